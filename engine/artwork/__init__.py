@@ -1,0 +1,1 @@
+"""Pictures: opening them safely, fitting them, their colours."""

@@ -1,0 +1,1 @@
+"""Case kinds: nets of paper, folded in space; built-in ones and a person's own."""

@@ -1,0 +1,1 @@
+"""Footprints onto sheets: which are full, and the fewest that print everything."""

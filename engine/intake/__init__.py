@@ -1,0 +1,1 @@
+"""Lists of games and folders of pictures, read and matched."""

@@ -1,0 +1,1 @@
+"""Titles: fonts, shaping, setting on an edge, legibility."""

@@ -1,0 +1,1 @@
+"""Composing inserts and printing sheets: pens, marks, proofs."""

@@ -1,0 +1,333 @@
+"""The values that the rooms hand each other: frozen, checked on reading, lengths in mm.
+
+What a person decided and what happened is stored in these structs; everything else
+(stages, proposals, full sheets) is worked out from them when it is asked for.
+"""
+
+from __future__ import annotations
+
+from datetime import datetime
+from enum import StrEnum
+from hashlib import sha256
+from typing import NamedTuple
+
+import msgspec
+
+
+class Value(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True):
+    """A frozen record. Unknown fields in a file are a fault, never silently dropped."""
+
+
+class Size(NamedTuple):
+    """A width and a height in mm."""
+
+    width: float
+    height: float
+
+
+class Rect(NamedTuple):
+    """A rectangle in mm, from its lower left corner; y grows upwards."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+
+    def inset(self, by: float) -> Rect:
+        """Return the rectangle that lies ``by`` mm inside this one on each side."""
+        return Rect(self.x + by, self.y + by, self.width - 2 * by, self.height - 2 * by)
+
+
+# --- Paper ------------------------------------------------------------------------------
+
+
+class Margins(Value, frozen=True):
+    """What a printer leaves white on each side of the stock, in mm."""
+
+    left: float = 6.0
+    right: float = 6.0
+    top: float = 6.0
+    bottom: float = 12.0
+
+
+class Stock(Value, frozen=True):
+    """Paper as it lies in the printer, upright."""
+
+    id: str
+    name: str
+    width: float
+    height: float
+    grammage: float = 200.0
+    """g/m2 (ISO 536)."""
+    caliper: float = 0.25
+    """Thickness in mm (ISO 534)."""
+    margins: Margins = Margins()
+
+
+class Rule(StrEnum):
+    """How a sheet is cut into inserts."""
+
+    TRIMMER = "trimmer"
+    """Every cut goes edge to edge of the piece in hand (guillotine)."""
+    KNIFE = "knife"
+    """Free placement."""
+
+
+class Forme(Value, frozen=True):
+    """How a sheet is laid out: the stock, the cutting rule, and the room between things."""
+
+    stock: Stock
+    rule: Rule = Rule.TRIMMER
+    bleed: float = 1.0
+    """How far colour runs past a cut, in mm; home trimmers err by 0.5 to 1 mm (common
+    practice, no published source)."""
+    gutter: float = 2.0
+    """Between two finished inserts, in mm; twice the bleed, so that no bleed is overprinted."""
+    foot: float = 8.0
+    """A strip along the foot, inside the printable area, for the sheet's number, names and
+    the level check bar, in mm."""
+    side: float = 6.0
+    """A strip along the left side for the upright check bar, in mm."""
+
+    @property
+    def printable(self) -> Rect:
+        """The rectangle of the stock that the printer reaches."""
+        m = self.stock.margins
+        return Rect(
+            m.left,
+            m.bottom,
+            self.stock.width - m.left - m.right,
+            self.stock.height - m.bottom - m.top,
+        )
+
+    @property
+    def field(self) -> Rect:
+        """The rectangle in which finished inserts may lie, so that their bleed still prints."""
+        area = self.printable
+        return Rect(
+            area.x + self.side,
+            area.y + self.foot,
+            area.width - self.side,
+            area.height - self.foot,
+        ).inset(self.bleed)
+
+
+# --- Decisions --------------------------------------------------------------------------
+
+
+class Decision(StrEnum):
+    """What has to be decided for a game before its insert can be printed."""
+
+    CASE = "case"
+    ART = "art"
+    COLOUR = "colour"
+    TITLE = "title"
+
+
+class Fit(StrEnum):
+    """How a picture is made to suit a panel of another shape."""
+
+    STRETCH = "stretch"
+    """Both sides scaled to the panel's, each by its own factor."""
+    MATTE = "matte"
+    """Whole, with a matte around it."""
+    FILL = "fill"
+    """The panel filled, what stands over cropped."""
+
+
+class Trim(NamedTuple):
+    """What is cut off a picture before it is fitted, as fractions of its width and height."""
+
+    left: float = 0.0
+    top: float = 0.0
+    right: float = 0.0
+    bottom: float = 0.0
+
+
+class Art(Value, frozen=True):
+    """The art of an insert and how it lies on its art panels."""
+
+    picture: str | None = None
+    """A name in the collection's ``pictures/``; None is plain: base colour, no picture."""
+    fit: Fit = Fit.FILL
+    focus: tuple[float, float] = (0.5, 0.5)
+    """The point kept in sight when cropping: fractions of the trimmed picture, from top left."""
+    trim: Trim = Trim()
+    split: tuple[float, float] | None = None
+    """Where the spine of a flat cover scan begins and ends, as fractions of the trimmed width."""
+
+
+class Colours(Value, frozen=True):
+    """The colours of an insert as ``#rrggbb`` in sRGB."""
+
+    base: str
+    text: str
+
+
+class EdgeTitle(Value, frozen=True):
+    """How the title is set on one edge."""
+
+    panel: str
+    lines: tuple[str, ...]
+    size: float
+    """Type size in points."""
+
+
+class Design(Value, frozen=True):
+    """Everything that decides what an insert looks like."""
+
+    case: str
+    art: Art
+    colours: Colours
+    title: tuple[EdgeTitle, ...]
+
+    @property
+    def fingerprint(self) -> str:
+        """Sixteen hex digits that change when anything about the design does."""
+        return sha256(msgspec.json.encode(self, order="deterministic")).hexdigest()[:16]
+
+
+class Accepted(Value, frozen=True):
+    """The decisions a person has taken for a game, and when; None is not yet taken."""
+
+    case: str | None = None
+    art: Art | None = None
+    art_at: datetime | None = None
+    colours: Colours | None = None
+    title: tuple[EdgeTitle, ...] | None = None
+    title_at: datetime | None = None
+
+
+# --- Games and pictures -----------------------------------------------------------------
+
+
+class Match(Value, frozen=True):
+    """The picture that intake found for a game."""
+
+    picture: str
+    """A name in the collection's ``pictures/``."""
+    confidence: float
+    """0 to 1; see ``intake.matching``."""
+
+
+class Fitted(Value, frozen=True):
+    """An insert was put into its case."""
+
+    design: str
+    """The fingerprint of the design that was fitted."""
+    at: datetime
+
+
+class Game(Value, frozen=True):
+    """One cartridge to be cased."""
+
+    id: str
+    """Short and stable, made from the title: what a person types on the command line."""
+    title: str
+    added_at: datetime
+    series: str = ""
+    maker: str = ""
+    genre: str = ""
+    year: str = ""
+    notes: str = ""
+    case: str = ""
+    """The case kind the list asks for; empty where it does not say."""
+    extra: dict[str, str] = {}
+    """Other columns of the list, as they came."""
+    match: Match | None = None
+    accepted: Accepted = Accepted()
+    fitted: Fitted | None = None
+
+
+class Picture(Value, frozen=True):
+    """A picture of the collection, as found when it was taken in."""
+
+    name: str
+    """Its file in ``pictures/``: the content's hash and the format's suffix."""
+    source: str
+    """The file name it came with."""
+    width: int
+    """In pixels, the right way up."""
+    height: int
+    side: str
+    """The colour of its left edge strip, ``#rrggbb``."""
+    notes: tuple[str, ...] = ()
+    """What opening it had to say: 'first of 3 pages'."""
+
+
+# --- Sheets -----------------------------------------------------------------------------
+
+
+class Placement(Value, frozen=True):
+    """One insert on a sheet: the finished insert without its bleed, from the stock's lower left."""
+
+    game: str
+    case: str
+    design: str
+    """The fingerprint of the design that is printed here."""
+    x: float
+    y: float
+    width: float
+    """As it lies on the sheet, after any rotation."""
+    height: float
+    rotated: bool = False
+    """Turned 90 degrees counter-clockwise."""
+    spoiled: bool = False
+
+
+class Sheet(Value, frozen=True):
+    """A piece of stock with placements. Its times tell where it is in its life."""
+
+    number: int
+    forme: Forme
+    placements: tuple[Placement, ...]
+    pressed_at: datetime
+    settled_at: datetime | None = None
+    withdrawn_at: datetime | None = None
+
+
+# --- Stages -----------------------------------------------------------------------------
+
+
+class Stage(StrEnum):
+    """Where a game stands, in order; derived, never stored."""
+
+    LISTED = "listed"
+    ART_CHOSEN = "art chosen"
+    TITLE_SET = "title set"
+    PRINTED = "printed"
+    FITTED = "fitted"
+
+
+# --- Drawing ----------------------------------------------------------------------------
+
+
+class FontRef(Value, frozen=True):
+    """A font as it is found again: a file, the face in it, and a place in its design space."""
+
+    path: str
+    face: int = 0
+    axes: tuple[tuple[str, float], ...] = ()
+    """Variable axes by tag, e.g. (("wght", 600.0),); empty for a static font."""
+
+
+class Glyph(NamedTuple):
+    """One shaped glyph, placed from the start of its run's baseline in mm."""
+
+    gid: int
+    x: float
+    y: float
+    cluster: int
+    """Index into the run's text of the first character it stands for."""
+
+
+class TextRun(Value, frozen=True):
+    """A line of one font, shaped and measured: what a pen needs to set it."""
+
+    text: str
+    font: FontRef
+    size: float
+    """In points."""
+    glyphs: tuple[Glyph, ...]
+    width: float
+    """Advance of the whole run, in mm."""
