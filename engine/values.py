@@ -198,6 +198,17 @@ class Accepted(Value, frozen=True):
     title_at: datetime | None = None
 
 
+class Loss(Value, frozen=True):
+    """What a picture loses by being fitted, each 0 for nothing."""
+
+    distortion: float = 0.0
+    """How much longer one side is drawn than the other: 0.06 is 6 %."""
+    cropped: float = 0.0
+    """Part of the picture's area that is cut off."""
+    empty: float = 0.0
+    """Part of the panel's area that shows no picture."""
+
+
 # --- Games and pictures -----------------------------------------------------------------
 
 

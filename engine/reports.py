@@ -1,0 +1,206 @@
+"""What the workshop answers: frozen, complete, ready to be shown or printed as JSON."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from enum import StrEnum
+
+from engine.values import Decision, Design, Fit, Forme, Loss, Placement, Stage, Trim, Value
+
+
+class ArtReport(Value, frozen=True):
+    """The art of a game's insert, in numbers and in words."""
+
+    source: str | None
+    """The file name it came with; None is plain."""
+    confidence: float
+    """That this picture is this game's: 0 to 1."""
+    fit: Fit
+    loss: Loss
+    ppi: float
+    """Pixels to the inch as printed, the lower of both directions; 0 for plain."""
+    words: str
+    """'crops 11 % left and right'."""
+    trim: Trim = Trim()
+    split: tuple[float, float] | None = None
+
+
+class EdgeReport(Value, frozen=True):
+    """The title on one edge, in numbers."""
+
+    panel: str
+    lines: tuple[str, ...]
+    size: float
+    """In points."""
+    cap_height: float
+    """In mm."""
+    reads_at: float
+    """The farthest distance from which it reads, in mm."""
+    turn: int
+    """Degrees counter-clockwise of its baseline on the flat net."""
+
+
+class Proposal(Value, frozen=True):
+    """A game's design as it would be printed now: what was accepted, the rest proposed."""
+
+    game: str
+    title: str
+    case: str
+    stage: Stage
+    sure: bool
+    """Everything not yet accepted is above the threshold."""
+    doubts: tuple[str, ...]
+    """Why not, a sentence each."""
+    accepted: tuple[Decision, ...]
+    design: Design
+    art: ArtReport
+    contrast: float
+    edges: tuple[EdgeReport, ...]
+
+
+class GameLine(Value, frozen=True):
+    """A game in a list."""
+
+    id: str
+    title: str
+    series: str
+    maker: str
+    genre: str
+    year: str
+    notes: str
+    case: str
+    stage: Stage
+    sure: bool
+    """A picture was matched above the threshold, or the art is already chosen."""
+    reprint: bool
+    """Its design changed after it was printed."""
+    batch: bool
+    """In today's batch."""
+
+
+class Progress(Value, frozen=True):
+    """How many games stand at each stage."""
+
+    games: int
+    stages: dict[Stage, int]
+    reprints: int = 0
+    """Games that wait in the queue again because their design changed after printing."""
+
+
+class SheetState(StrEnum):
+    """Where a sheet is in its life."""
+
+    READY = "ready"
+    """Proposed and full."""
+    OPEN = "open"
+    """Proposed, with room for more."""
+    PRESSED = "pressed"
+    SETTLED = "settled"
+    WITHDRAWN = "withdrawn"
+
+
+class Lack(Value, frozen=True):
+    """Inserts that an open sheet still needs to be full."""
+
+    case: str
+    count: int
+
+
+class SheetReport(Value, frozen=True):
+    """One sheet: how it is laid out and what it lacks."""
+
+    number: int | None
+    """None while it is only proposed."""
+    state: SheetState
+    forme: Forme
+    placements: tuple[Placement, ...]
+    used: float
+    """Part of the stock's area that finished inserts take, 0 to 1."""
+    lacks: tuple[Lack, ...] = ()
+    file: str | None = None
+    pressed_at: datetime | None = None
+
+
+class PlanReport(Value, frozen=True):
+    """How many sheets print everything that is left."""
+
+    sheets: int
+    bound: int
+    """No plan can do with fewer than this."""
+    proven: bool
+
+
+class SheetsReport(Value, frozen=True):
+    """All sheets that are not done with."""
+
+    ready: tuple[SheetReport, ...]
+    open: tuple[SheetReport, ...]
+    pressed: tuple[SheetReport, ...]
+    plan: PlanReport
+
+
+class IntakeReport(Value, frozen=True):
+    """What a list and a folder of pictures brought."""
+
+    added: int
+    known: int
+    """Games of the list that the collection already had."""
+    matched: int
+    """Games whose picture was found above the threshold."""
+    doubtful: int
+    """Games whose picture is to be confirmed."""
+    bare: int
+    """Games without a picture."""
+    notes: tuple[str, ...] = ()
+    """Rows and pictures that could not be used, a sentence each."""
+
+
+class Undecided(Value, frozen=True):
+    """A game that was left for the person to decide."""
+
+    game: str
+    title: str
+    doubts: tuple[str, ...]
+
+
+class AcceptReport(Value, frozen=True):
+    """What accepting did."""
+
+    accepted: tuple[str, ...]
+    left: tuple[Undecided, ...]
+
+
+class PressReport(Value, frozen=True):
+    """Sheets that were written."""
+
+    sheets: tuple[SheetReport, ...]
+    notes: tuple[str, ...] = ()
+    """What a part-full sheet leaves, and the cautions for cutting."""
+
+
+class KindLine(Value, frozen=True):
+    """A case kind in a list."""
+
+    id: str
+    name: str
+    games: int
+    """Games of the collection in it."""
+
+
+class Finding(Value, frozen=True):
+    """Something the health check found."""
+
+    what: str
+    where: str
+    mend: str
+
+
+class Health(Value, frozen=True):
+    """The collection's health."""
+
+    findings: tuple[Finding, ...]
+
+    @property
+    def ok(self) -> bool:
+        """Whether nothing was found."""
+        return not self.findings
