@@ -1,0 +1,61 @@
+"""Set up and run Spinery from a checkout: python3 dev.py demo | test | check | run [...].
+
+Uses nothing but Python's standard library, since it runs before anything is installed.
+"""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import venv
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent
+VENV = ROOT / ".venv"
+BIN = VENV / ("Scripts" if os.name == "nt" else "bin")
+EXTRAS = {"demo": "", "run": "", "test": "[test]", "check": "[test,dev]"}
+
+
+def install(extras: str) -> None:
+    """Make the virtual environment if there is none, and install into it what is missing."""
+    mark = VENV / f".installed{extras}"
+    if mark.exists() and mark.stat().st_mtime >= (ROOT / "pyproject.toml").stat().st_mtime:
+        return
+    print("Setting up in .venv: this takes a minute the first time.", flush=True)
+    if not VENV.exists():
+        venv.create(VENV, with_pip=True)
+    run("python", "-m", "pip", "install", "--quiet", "--editable", f"{ROOT}{extras}")
+    mark.touch()
+
+
+def run(program: str, *arguments: str) -> None:
+    """Run a program of the virtual environment; stop with its exit code if it fails."""
+    done = subprocess.run([str(BIN / program), *arguments], check=False)
+    if done.returncode:
+        sys.exit(done.returncode)
+
+
+def main(arguments: list[str]) -> None:
+    """Do what the first argument says with the rest."""
+    if sys.version_info < (3, 11):
+        sys.exit("Spinery needs Python 3.11 or newer: run this with python3.11 or a later one.")
+    task, rest = (arguments[0], arguments[1:]) if arguments else ("", [])
+    if task not in EXTRAS:
+        sys.exit(__doc__)
+    install(EXTRAS[task])
+    if task in {"demo", "run"}:
+        run("spinery", *(["demo"] if task == "demo" else []), *rest)
+        return
+    os.chdir(ROOT)
+    if task == "test":
+        run("python", "-m", "pytest", "-n", "auto", *rest)
+    else:
+        run("ruff", "check")
+        run("ruff", "format", "--check")
+        run("mypy")
+        run("lint-imports")
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
