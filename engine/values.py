@@ -133,6 +133,34 @@ class Fit(StrEnum):
     """Whole, with a matte around it."""
     FILL = "fill"
     """The panel filled, what stands over cropped."""
+    PIXELS = "pixels"
+    """Whole, every pixel drawn as a square of the same whole number of dots, with a matte around:
+    for screenshots."""
+
+
+class Matte(StrEnum):
+    """What is laid around a picture that does not cover its panel."""
+
+    BASE = "base"
+    """The insert's base colour."""
+    COMPLEMENT = "complement"
+    """The base colour's hue turned by 180 degrees."""
+    ANALOGOUS = "analogous"
+    """The base colour's hue turned by 30 degrees."""
+    EXTEND = "extend"
+    """The picture's own outermost pixels, drawn out."""
+    BLUR = "blur"
+    """The picture itself, filling the panel, out of focus."""
+
+
+class Pattern(StrEnum):
+    """What is drawn on an art panel that shows no picture."""
+
+    PLAIN = "plain"
+    STRIPES = "stripes"
+    DOTS = "dots"
+    CHEQUERS = "chequers"
+    WAVES = "waves"
 
 
 class Trim(NamedTuple):
@@ -155,6 +183,12 @@ class Art(Value, frozen=True):
     trim: Trim = Trim()
     split: tuple[float, float] | None = None
     """Where the spine of a flat cover scan begins and ends, as fractions of the trimmed width."""
+    turn: float = 0.0
+    """How far the picture is turned before it is trimmed, in degrees counter-clockwise about its
+    centre, its frame kept: what straightens a skewed scan."""
+    matte: Matte = Matte.BASE
+    pattern: Pattern = Pattern.PLAIN
+    """What is drawn where ``picture`` is None."""
 
 
 class Colours(Value, frozen=True):
@@ -264,6 +298,19 @@ class Picture(Value, frozen=True):
     """The colour of its left edge strip, ``#rrggbb``."""
     notes: tuple[str, ...] = ()
     """What opening it had to say: 'first of 3 pages'."""
+    turn: float = 0.0
+    """What straightens it, in degrees counter-clockwise; 0 where it is straight or nothing shows."""
+    trim: Trim = Trim()
+    """The uniform border or scanner background around it, after it is straightened."""
+    bars: tuple[Trim, ...] = ()
+    """Trims that also cut a side bar or a banner off, each with the border in it."""
+    split: tuple[float, float] | None = None
+    """Where the spine of a flat cover scan begins and ends, as fractions of the trimmed width;
+    None where it is no such scan."""
+    palette: tuple[str, ...] = ()
+    """Its main colours as ``#rrggbb``, the most striking first."""
+    dot: int = 0
+    """Pixels to a side of one dot of a screenshot; 0 where it is no pixel art."""
 
 
 # --- Sheets -----------------------------------------------------------------------------
