@@ -1,1 +1,18 @@
-"""Footprints onto sheets: which are full, and the fewest that print everything."""
+"""Ganging: footprints, what a sheet can hold, full sheets, and the whole-backlog plan."""
+
+from engine.ganging.footprints import Coming, Item, Lack, Laid, Layout
+from engine.ganging.planning import Plan, plan
+from engine.ganging.queue import Ganged, gang, gang_part_full
+
+__all__ = [
+    "Coming",
+    "Ganged",
+    "Item",
+    "Lack",
+    "Laid",
+    "Layout",
+    "Plan",
+    "gang",
+    "gang_part_full",
+    "plan",
+]
