@@ -1,1 +1,27 @@
 """Pictures: opening them safely, fitting them, their colours."""
+
+from engine.artwork.colour import contrast, difference, ink_on, legible, luminance, matte_colour
+from engine.artwork.fitting import Fitting, cost, fittings, judge, propose_fit
+from engine.artwork.inspecting import base_colour, inspect
+from engine.artwork.opening import SUFFIXES, open_picture
+from engine.artwork.rendering import Sides, render
+
+__all__ = [
+    "SUFFIXES",
+    "Fitting",
+    "Sides",
+    "base_colour",
+    "contrast",
+    "cost",
+    "difference",
+    "fittings",
+    "ink_on",
+    "inspect",
+    "judge",
+    "legible",
+    "luminance",
+    "matte_colour",
+    "open_picture",
+    "propose_fit",
+    "render",
+]

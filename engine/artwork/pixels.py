@@ -1,0 +1,99 @@
+"""Pictures as arrays of OKLab, a perceptual space, and the colours that dominate them.
+
+OKLab: Björn Ottosson, 'A perceptual color space for image processing', 2020; the two matrices
+are his, for linear sRGB. L runs from 0 to 1; a and b to about 0.3 either way.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from engine.artwork.colour import hex_colour
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+    from PIL import Image
+
+    Pixels = NDArray[np.float64]
+    """Any shape whose last axis is L, a, b."""
+
+TO_CONES = (
+    (0.4122214708, 0.5363325363, 0.0514459929),
+    (0.2119034982, 0.6806995451, 0.1073969566),
+    (0.0883024619, 0.2817188376, 0.6299787005),
+)
+
+TO_LAB = (
+    (0.2104542553, 0.7936177850, -0.0040720468),
+    (1.9779984951, -2.4285922050, 0.4505937099),
+    (0.0259040371, 0.7827717662, -0.8086757660),
+)
+
+SPREAD = 0.06
+"""Two colours nearer than this in OKLab belong to one flat area: about three just noticeable
+differences, the noise of a scan or of JPEG."""
+
+
+def oklab(image: Image.Image) -> Pixels:
+    """Return an RGB ``image`` as an array of height × width × 3."""
+    import numpy as np
+
+    return from_levels(np.asarray(image.convert("RGB"), dtype=np.uint8))
+
+
+def from_levels(levels: NDArray[np.uint8]) -> Pixels:
+    """Return sRGB ``levels`` of 0 to 255, in any shape whose last axis is R, G, B, as OKLab."""
+    import numpy as np
+
+    code = np.arange(256) / 255.0
+    light = np.where(code <= 0.04045, code / 12.92, ((code + 0.055) / 1.055) ** 2.4)
+    cones = np.cbrt(light[levels] @ np.array(TO_CONES).T)
+    return np.asarray(cones @ np.array(TO_LAB).T)
+
+
+def to_hex(lab: Pixels) -> str:
+    """Return one OKLab colour as ``#rrggbb``, held within sRGB."""
+    import numpy as np
+
+    cones = np.linalg.solve(np.array(TO_LAB), np.asarray(lab, dtype=np.float64)) ** 3
+    light = np.clip(np.linalg.solve(np.array(TO_CONES), cones), 0.0, 1.0)
+    code = np.where(light <= 0.0031308, light * 12.92, 1.055 * light ** (1 / 2.4) - 0.055)
+    red, green, blue = code * 255.0
+    return hex_colour(red, green, blue)
+
+
+def dominant(pixels: Pixels) -> tuple[Pixels, float]:
+    """Return the colour most of ``pixels`` are near to, and the share that is: 0 to 1.
+
+    The fullest cell of a coarse grid, cells counted with their neighbours, then the mean of what
+    lies within SPREAD of it, moved until it rests: a mode, so that a strip of two colours gives
+    the larger one and never a mud between them.
+    """
+    import numpy as np
+
+    flat = pixels.reshape(-1, 3)
+    centre = _fullest_cell(flat)
+    near = np.ones(len(flat), dtype=bool)
+    for _ in range(8):
+        near = np.linalg.norm(flat - centre, axis=1) < SPREAD
+        if not near.any():
+            break
+        moved = flat[near].mean(axis=0)
+        if np.allclose(moved, centre, atol=1e-4):
+            break
+        centre = moved
+    return centre, float(near.mean())
+
+
+def _fullest_cell(flat: Pixels) -> Pixels:
+    import numpy as np
+
+    cells = np.floor((flat - (0.0, -0.5, -0.5)) / SPREAD).astype(np.int64) + 1
+    side = int(np.ceil(1.0 / SPREAD)) + 3
+    grid = np.zeros((side, side, side))
+    np.add.at(grid, tuple(np.clip(cells, 1, side - 2).T), 1.0)
+    for axis in range(3):
+        grid = grid + 0.5 * (np.roll(grid, 1, axis) + np.roll(grid, -1, axis))
+    best = np.array(np.unravel_index(int(grid.argmax()), grid.shape))
+    return np.asarray((best - 0.5) * SPREAD + (0.0, -0.5, -0.5), dtype=np.float64)

@@ -1,0 +1,100 @@
+"""What of a picture covers a panel: boxes in pixels, from the picture's upper left corner.
+
+The one place that turns an Art into geometry; judging reads its numbers from these boxes and
+rendering its pixels, so what is said is what is printed.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from engine.units import MM_PER_INCH
+from engine.values import Art, Fit, Size
+
+DOTS_PPI = 300.0
+"""Dots to the inch in which each pixel of a screenshot is drawn as a square of whole dots."""
+
+FRONT, SPINE, BACK = "front", "spine", "back"
+"""The parts of a flat cover scan."""
+
+
+class Box(NamedTuple):
+    """A rectangle in pixels, y downwards. It may reach beyond the picture it speaks of."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    @property
+    def width(self) -> float:
+        """Return the width in pixels."""
+        return self.right - self.left
+
+    @property
+    def height(self) -> float:
+        """Return the height in pixels."""
+        return self.bottom - self.top
+
+
+def part_of(size: tuple[float, float], art: Art, part: str = "") -> Box:
+    """Return the box of a picture of ``size`` that ``art`` leaves after trimming and splitting.
+
+    ``part`` is FRONT, SPINE or BACK; empty takes the front of a split scan. Without a split
+    every part is the whole picture. A scan shows back, spine, front from left to right.
+    """
+    width, height = size
+    trim = art.trim
+    left, right = trim.left * width, (1.0 - trim.right) * width
+    top, bottom = trim.top * height, (1.0 - trim.bottom) * height
+    if art.split is not None:
+        first, second = (left + cut * (right - left) for cut in art.split)
+        match part:
+            case "spine":
+                left, right = first, second
+            case "back":
+                right = first
+            case _:
+                left = second
+    return Box(left, top, right, bottom)
+
+
+def window(size: tuple[float, float], panel: Size, art: Art, dot: int = 1) -> Box:
+    """Return what of a part of ``size`` pixels covers ``panel``, from the part's corner.
+
+    It lies within the part where the panel is filled and reaches beyond it where a matte shows.
+    ``dot`` is how many pixels make a side of one dot of a screenshot.
+    """
+    width, height = size
+    across, down = width / panel.width, height / panel.height
+    match art.fit:
+        case Fit.STRETCH:
+            return Box(0.0, 0.0, width, height)
+        case Fit.FILL:
+            per_mm = min(across, down)
+        case Fit.MATTE:
+            per_mm = max(across, down)
+        case Fit.PIXELS:
+            per_mm = _whole_dots(max(across, down), dot)
+    shown_across, shown_down = per_mm * panel.width, per_mm * panel.height
+    left = _placed(width, shown_across, art.focus[0])
+    top = _placed(height, shown_down, art.focus[1])
+    return Box(left, top, left + shown_across, top + shown_down)
+
+
+def _placed(there: float, shown: float, focus: float) -> float:
+    """Return where a window of ``shown`` pixels begins on ``there``: at the focus, held inside."""
+    if shown >= there:
+        return (there - shown) / 2
+    return min(max(focus * there - shown / 2, 0.0), there - shown)
+
+
+def _whole_dots(per_mm: float, dot: int) -> float:
+    """Return pixels a mm at which each dot of a screenshot is a whole number of printed dots.
+
+    ``per_mm`` just shows it whole; the result is the next coarser that is whole dots. A screenshot
+    with more dots than the panel has at DOTS_PPI is shown whole, dots or not.
+    """
+    printed = DOTS_PPI / MM_PER_INCH
+    factor = int(printed * dot / per_mm + 1e-9)
+    return printed * dot / factor if factor else per_mm
