@@ -1,0 +1,55 @@
+"""The schema number of a collection's file, and how an older file becomes a newer one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+from engine.collection.storage import Raw
+from engine.errors import CollectionError
+
+SCHEMA = 1
+"""What this program writes."""
+
+Migration = Callable[[Raw], Raw]
+
+MIGRATIONS: Mapping[int, Migration] = {}
+"""From the schema number that is the key to the next one. A migration takes the tables as
+they stand in the file and returns new ones; it is not called twice on the same file."""
+
+META_ROW = "1"
+
+
+def stamp(raw: Raw) -> Raw:
+    """Return the tables with this program's schema number."""
+    return {**raw, "meta": {META_ROW: {"schema": SCHEMA}}}
+
+
+def migrate(raw: Raw, path: Path, migrations: Mapping[int, Migration] = MIGRATIONS) -> Raw:
+    """Return the tables of ``path`` in this program's schema; the same object if they are.
+
+    A migration empties the history: what could be undone was written in the old schema.
+    Raises CollectionError if the number is missing, newer, or has no way up.
+    """
+    number = _schema_of(raw, path)
+    if number > SCHEMA:
+        raise CollectionError(
+            str(path),
+            f"it was written by a newer Spinery (schema {number}; this one reads up to {SCHEMA})",
+            "Install the newer program",
+        )
+    while number < SCHEMA:
+        if number not in migrations:
+            raise CollectionError(str(path), f"nothing turns schema {number} into {number + 1}")
+        raw = {**migrations[number](raw), "history": {}}
+        number += 1
+        raw["meta"] = {META_ROW: {"schema": number}}
+    return raw
+
+
+def _schema_of(raw: Raw, path: Path) -> int:
+    row = raw.get("meta", {}).get(META_ROW)
+    number = row.get("schema") if isinstance(row, dict) else None
+    if not isinstance(number, int) or isinstance(number, bool) or number < 1:
+        raise CollectionError(str(path), "meta, row 1, field schema: a number from 1 is expected")
+    return number
