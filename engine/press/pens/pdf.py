@@ -1,0 +1,152 @@
+"""Writes PDF files. No other module knows the PDF library.
+
+Pages are of their true size with nothing scaled, and the same drawing gives the same
+bytes. Fonts are embedded as subsets addressed glyph by glyph (ISO 32000-1, 9.7: composite
+fonts), so kerning and forms are those that were set; JPEG files go in as they are.
+"""
+
+from __future__ import annotations
+
+from io import BytesIO
+from typing import Any
+
+from engine.press.pens.content import PageFont, PdfPen, Resources
+from engine.press.pens.typeface import blank
+from engine.units import points
+from engine.values import Rect, Size
+
+_VERSION = (1, 7)
+"""ISO 32000-1; PrintScaling came with 1.6."""
+
+
+class PdfDocument:
+    """A file of pages, drawn one after the other."""
+
+    def __init__(self, title: str) -> None:
+        """Begin a file that its window and the print queue call ``title``."""
+        from reportlab.pdfbase import pdfdoc
+
+        self._lib: Any = pdfdoc
+        self._doc: Any = pdfdoc.PDFDocument(compression=1, invariant=1, pdfVersion=_VERSION)
+        info = self._doc.info
+        info.title = title
+        info.author = info.subject = ""
+        info.creator = info.producer = "Spinery"
+        self._doc.Catalog.ViewerPreferences = self._dictionary(
+            PrintScaling="/None", DisplayDocTitle="true"
+        )
+        self._resources = Resources()
+        self._pages: list[tuple[Any, PdfPen]] = []
+
+    def page(self, size: Size, *, trim: Rect | None = None, bleed: Rect | None = None) -> PdfPen:
+        """Add a page of ``size`` in mm and return the pen that draws on it.
+
+        ``trim`` is what is left after cutting and ``bleed`` how far colour runs past it; the
+        whole page where not given. (ISO 15930: the TrimBox lies in the BleedBox, that in the
+        MediaBox.)
+        """
+        whole = Rect(0, 0, *size)
+        page = self._lib.PDFPage()
+        page.MediaBox = page.CropBox = self._box(whole)
+        page.BleedBox = self._box(bleed or whole)
+        page.TrimBox = self._box(trim or bleed or whole)
+        pen = PdfPen(self._resources)
+        self._pages.append((page, pen))
+        return pen
+
+    def finish(self) -> bytes:
+        """Return the file; nothing may be drawn on it after."""
+        fonts = {
+            font.name: self._font(font) for font in self._resources.fonts.values() if font.codes
+        }
+        images = {name: self._image(data) for name, data in self._resources.images.items()}
+        shared = self._add(
+            self._dictionary(Font=self._dictionary(**fonts), XObject=self._dictionary(**images))
+        )
+        for page, pen in self._pages:
+            content = pen.content()
+            page.Resources = shared
+            page.Contents = self._add(self._stream(content))
+            self._doc.addPage(page)
+            self._doc.updateSignature(content)
+        return bytes(self._doc.GetPDFData(None))
+
+    def _image(self, data: bytes) -> Any:
+        from reportlab.pdfbase.pdfutils import readJPEGInfo
+
+        width, height, components, _ = readJPEGInfo(BytesIO(data))
+        stream = self._lib.PDFStream(content=data)
+        stream.dictionary = self._dictionary(
+            Type="/XObject",
+            Subtype="/Image",
+            Width=width,
+            Height=height,
+            BitsPerComponent=8,
+            ColorSpace={1: "/DeviceGray", 3: "/DeviceRGB"}[components],
+            Filter="/DCTDecode",
+        )
+        return self._add(stream)
+
+    def _font(self, font: PageFont) -> Any:
+        """Add a composite font of two-byte codes and return the reference to it."""
+        codes, face = font.codes, font.face
+        file = blank() if face is None else face.subset({code.gid for code in codes})
+        name = f"/{_tag(file + codes.to_unicode())}+{'Unseen' if face is None else face.name}"
+        widths = " ".join(f"{code.advance:g}" for code in codes)
+        descendant = self._dictionary(
+            Type="/Font",
+            Subtype="/CIDFontType2",
+            BaseFont=name,
+            CIDSystemInfo="<< /Registry (Adobe) /Ordering (Identity) /Supplement 0 >>",
+            FontDescriptor=self._add(self._descriptor(font, name, file)),
+            W=f"[1 [{widths}]]",
+            CIDToGIDMap=self._add(self._stream(codes.glyph_map())),
+        )
+        return self._add(
+            self._dictionary(
+                Type="/Font",
+                Subtype="/Type0",
+                BaseFont=name,
+                Encoding="/Identity-H",
+                DescendantFonts=self._lib.PDFArray([self._add(descendant)]),
+                ToUnicode=self._add(self._stream(codes.to_unicode())),
+            )
+        )
+
+    def _descriptor(self, font: PageFont, name: str, file: bytes) -> Any:
+        face = font.face
+        embedded = self._stream(file)
+        embedded.dictionary["Length1"] = len(file)
+        return self._dictionary(
+            Type="/FontDescriptor",
+            FontName=name,
+            Flags=4,  # symbolic: the codes are glyphs, not characters of a Latin set
+            FontBBox=self._lib.PDFArray([round(side) for side in face.box] if face else [0] * 4),
+            ItalicAngle=0,
+            Ascent=round(face.ascent) if face else 800,
+            Descent=round(face.descent) if face else -200,
+            CapHeight=round(face.cap_height) if face else 700,
+            StemV=80,  # a guess: only a reader that lacks the embedded file would look
+            FontFile2=self._add(embedded),
+        )
+
+    def _box(self, rect: Rect) -> Any:
+        sides = (rect.x, rect.y, rect.x + rect.width, rect.y + rect.height)
+        return self._lib.PDFArray([f"{points(side):.5f}" for side in sides])
+
+    def _dictionary(self, **entries: object) -> Any:
+        return self._lib.PDFDictionary(entries)
+
+    def _stream(self, content: bytes) -> Any:
+        return self._lib.PDFStream(content=content, filters=[self._lib.PDFZCompress])
+
+    def _add(self, thing: Any) -> Any:
+        return self._doc.Reference(thing)
+
+
+def _tag(data: bytes) -> str:
+    """Return the six capitals that mark a subset (ISO 32000-1, 9.6.4), made from ``data``."""
+    from hashlib import sha256
+
+    digest = int.from_bytes(sha256(data).digest()[:8])
+    return "".join(chr(ord("A") + digest // 26**place % 26) for place in range(6))

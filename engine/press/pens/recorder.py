@@ -1,0 +1,155 @@
+"""A pen that remembers: for tests, and to find how far a drawing reaches."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from typing import NamedTuple
+
+from fontTools.misc.transform import Transform
+
+from engine.press.pens.base import Rings, box
+from engine.values import Rect, TextRun
+
+
+class Fill(NamedTuple):
+    """An area of one colour."""
+
+    rings: Rings
+    colour: str
+
+
+class Image(NamedTuple):
+    """A JPEG file, and where its unit square went."""
+
+    data: bytes
+    at: Transform
+
+
+class Text(NamedTuple):
+    """A line of type, and where the start of its baseline went."""
+
+    run: TextRun
+    at: Transform
+    colour: str
+
+
+class Cut(NamedTuple):
+    """Lines to be cut along."""
+
+    rings: Rings
+
+
+class Score(NamedTuple):
+    """A line to be scored."""
+
+    x1: float
+    y1: float
+    x2: float
+    y2: float
+    angle: float
+
+
+class Tick(NamedTuple):
+    """A hairline mark."""
+
+    x1: float
+    y1: float
+    x2: float
+    y2: float
+
+
+Stroke = Fill | Image | Text | Cut | Score | Tick
+"""One thing drawn."""
+
+
+class Recorder:
+    """Keeps every stroke in order, and what it was clipped to."""
+
+    def __init__(self) -> None:
+        self.strokes: list[Stroke] = []
+        self.clips: list[tuple[Rings, ...]] = []
+        """For each stroke, the outlines in force when it was drawn, outermost first."""
+        self._within: tuple[Rings, ...] = ()
+
+    def fill(self, rings: Rings, colour: str) -> None:
+        """Keep a fill."""
+        self._keep(Fill(rings, colour))
+
+    def image(self, data: bytes, at: Transform) -> None:
+        """Keep an image."""
+        self._keep(Image(data, at))
+
+    def text(self, run: TextRun, at: Transform, colour: str) -> None:
+        """Keep a line of type."""
+        self._keep(Text(run, at, colour))
+
+    def cut(self, rings: Rings) -> None:
+        """Keep lines to be cut along."""
+        self._keep(Cut(rings))
+
+    def score(self, x1: float, y1: float, x2: float, y2: float, angle: float) -> None:
+        """Keep a line to be scored."""
+        self._keep(Score(x1, y1, x2, y2, angle))
+
+    def tick(self, x1: float, y1: float, x2: float, y2: float) -> None:
+        """Keep a hairline mark."""
+        self._keep(Tick(x1, y1, x2, y2))
+
+    @contextmanager
+    def clip(self, rings: Rings) -> Iterator[None]:
+        """Note ``rings`` beside every stroke drawn in this context."""
+        outer = self._within
+        self._within = (*outer, rings)
+        try:
+            yield
+        finally:
+            self._within = outer
+
+    def bounds(self) -> Rect | None:
+        """Return the rectangle around all that shows, or None if nothing does.
+
+        Text is taken as its baseline and advance; a clip as the rectangle around it.
+        """
+        shown = [
+            extent
+            for stroke, clips in zip(self.strokes, self.clips, strict=True)
+            if (extent := _meet(_extent(stroke), clips)) is not None
+        ]
+        if not shown:
+            return None
+        left, bottom = min(e[0] for e in shown), min(e[1] for e in shown)
+        right, top = max(e[2] for e in shown), max(e[3] for e in shown)
+        return Rect(left, bottom, right - left, top - bottom)
+
+    def _keep(self, stroke: Stroke) -> None:
+        self.strokes.append(stroke)
+        self.clips.append(self._within)
+
+
+_Extent = tuple[float, float, float, float]
+
+
+def _meet(extent: _Extent, clips: tuple[Rings, ...]) -> _Extent | None:
+    left, bottom, right, top = extent
+    for rings in clips:
+        x1, y1, x2, y2 = _around(point for ring in rings for point in ring)
+        left, bottom, right, top = max(left, x1), max(bottom, y1), min(right, x2), min(top, y2)
+    return (left, bottom, right, top) if left <= right and bottom <= top else None
+
+
+def _extent(stroke: Stroke) -> _Extent:
+    match stroke:
+        case Fill(rings, _) | Cut(rings):
+            return _around(point for ring in rings for point in ring)
+        case Image(_, at):
+            return _around(at.transformPoint(point) for point in box(Rect(0, 0, 1, 1)))
+        case Text(run, at, _):
+            return _around(at.transformPoint(point) for point in ((0, 0), (run.width, 0)))
+        case Score() | Tick():
+            return _around(((stroke.x1, stroke.y1), (stroke.x2, stroke.y2)))
+
+
+def _around(points: Iterable[tuple[float, float]]) -> _Extent:
+    xs, ys = zip(*points, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
