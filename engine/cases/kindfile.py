@@ -1,0 +1,197 @@
+"""Case kinds as TOML: read strictly, every fault told with its file, line and field."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from pathlib import Path
+from typing import Any, Literal
+
+import msgspec
+
+from engine.cases.lines import line_of
+from engine.cases.model import (
+    CaseKind,
+    Corner,
+    Fits,
+    Measure,
+    Notch,
+    Panel,
+    Pose,
+    Side,
+    Tongue,
+)
+from engine.cases.verify import Fault, faults
+from engine.errors import CaseError
+from engine.values import Value
+
+ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+"""What a kind's file may be called: what a person types to name it."""
+
+
+class KindFile(Value, frozen=True):
+    """A case kind as it stands in its file. The fields are those of ``CaseKind``."""
+
+    name: str
+    panels: tuple[Panel, ...]
+    unit: Literal["mm"] = "mm"
+    inside: dict[str, float] | None = None
+    """What was measured inside the case: the insert goes into these."""
+    around: dict[str, float] | None = None
+    """What was measured round a body: the insert wraps these."""
+    clearance: float = 0.0
+    measured_on: float = 0.0
+    front: str = ""
+    back: str = ""
+    up: Side = Side.TOP
+    pose: Pose = Pose.SHELF
+    grain: bool = False
+    notches: tuple[Notch, ...] = ()
+    tongues: tuple[Tongue, ...] = ()
+    corners: tuple[Corner, ...] = ()
+    sources: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+
+
+def read_kind(path: Path) -> CaseKind:
+    """Return the case kind that a file describes; its id is the file's name.
+
+    Raises CaseError that names the file, the line and the field.
+    """
+    try:
+        text = path.read_text(encoding="utf-8-sig")
+    except OSError as error:
+        raise CaseError(path.name, f"cannot be read ({error.strerror})") from error
+    except UnicodeDecodeError as error:
+        raise CaseError(path.name, "is not UTF-8 text", "Save it as UTF-8") from error
+    return parse_kind(text, path.name)
+
+
+def parse_kind(text: str, file: str) -> CaseKind:
+    """Return the case kind that the text of a TOML file describes; see ``read_kind``."""
+    kind_id = file.removesuffix(".toml")
+    if not ID.fullmatch(kind_id):
+        raise CaseError(file, "is no name for a case kind", "Use small letters, digits and hyphens")
+    record = _decoded(text, file)
+    kind = _kind(kind_id, record)
+    for fault in faults(kind):
+        raise _told(fault, text, file)
+    return kind
+
+
+def kind_text(kind: CaseKind) -> str:
+    """Return a case kind as the text of its TOML file."""
+    import tomli_w
+
+    return tomli_w.dumps(msgspec.to_builtins(_file(kind)))
+
+
+def _decoded(text: str, file: str) -> KindFile:
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise CaseError(*_syntax(error, file)) from error
+    try:
+        record = msgspec.convert(data, KindFile)
+    except msgspec.ValidationError as error:
+        raise _told(_plain(str(error), data), text, file) from error
+    if (record.inside is None) == (record.around is None):
+        raise _told(
+            Fault(
+                ("around",) if record.around is not None else (),
+                "needs its measures in one table, [inside] or [around]",
+                "[inside] is a space that the insert goes into, [around] a body it wraps",
+            ),
+            text,
+            file,
+        )
+    return record
+
+
+def _kind(kind_id: str, record: KindFile) -> CaseKind:
+    measures = record.inside if record.inside is not None else record.around
+    shared = {
+        name: getattr(record, name)
+        for name in KindFile.__struct_fields__
+        if name not in ("unit", "inside", "around")
+    }
+    return CaseKind(
+        id=kind_id,
+        measures=tuple(Measure(name, value) for name, value in (measures or {}).items()),
+        fits=Fits.INSIDE if record.inside is not None else Fits.AROUND,
+        **shared,
+    )
+
+
+def _file(kind: CaseKind) -> KindFile:
+    shared = {
+        name: getattr(kind, name)
+        for name in CaseKind.__struct_fields__
+        if name not in ("id", "measures", "fits")
+    }
+    measures = {m.name: m.value for m in kind.measures}
+    if kind.fits is Fits.INSIDE:
+        return KindFile(inside=measures, **shared)
+    return KindFile(around=measures, **shared)
+
+
+def _told(fault: Fault, text: str, file: str) -> CaseError:
+    line = line_of(text, fault.path)
+    field = next((str(step) for step in reversed(fault.path) if isinstance(step, str)), "")
+    where = f"{file}, line {line}" if line else file
+    return CaseError(f"{where}, {field}" if field else where, fault.what, fault.mend)
+
+
+def _syntax(error: tomllib.TOMLDecodeError, file: str) -> tuple[str, str, str]:
+    found = re.search(r"^(.*?) \(at (?:line (\d+), column \d+|end of document)\)$", str(error))
+    words, line = (found[1], found[2]) if found else (str(error), None)
+    where = f"{file}, line {line}" if line else f"{file}, at its end"
+    return where, f"is not TOML: {words[0].lower()}{words[1:]}", ""
+
+
+_STEP = re.compile(r"\.(\w+)|\[(\d+)\]|\[\.\.\.\]")
+
+
+def _plain(message: str, data: dict[str, Any]) -> Fault:
+    """Return what msgspec found wrong, in the words of someone who edits the file."""
+    said, _, at = message.partition(" - at `")
+    path = tuple(
+        int(found[2]) if found[2] else found[1]
+        for found in _STEP.finditer(at.rstrip("`"))
+        if found[1] or found[2]
+    )
+    if unknown := re.search(r"unknown field `(.+)`", said):
+        return Fault((*path, unknown[1]), "is not a key that is known here", "Delete or mend it")
+    if missing := re.search(r"missing required field `(.+)`", said):
+        return Fault(path, f'the key "{missing[1]}" is missing', "Add it")
+    value = _value(data, path)
+    if path == ("unit",):
+        return Fault(path, f"{value!r} is not the unit", 'Lengths are in mm: give them as "mm"')
+    if wrong := re.search(r"Invalid enum value", said):
+        return Fault(path, f"{value!r} is not one of its values{wrong and _allowed(path)}")
+    wanted = re.search(r"Expected `(.+?)`", said)
+    names = {"float": "a number", "float | str": "a number or a measure's name", "str": "text"}
+    asked = wanted[1].removesuffix(" | null") if wanted else ""
+    return Fault(path, f"{value!r} is not {names.get(asked, asked or 'allowed here')}")
+
+
+def _allowed(path: tuple[str | int, ...]) -> str:
+    allowed: dict[str, tuple[str, ...]] = {
+        "role": ("art", "edge", "blank"),
+        "part": ("front", "spine", "back"),
+        "side": tuple(Side),
+        "up": tuple(Side),
+        "pose": tuple(Pose),
+        "shape": ("rectangle", "round", "wedge", "bevel"),
+        "corner": ("bottom left", "bottom right", "top right", "top left", "all"),
+    }
+    return ": " + ", ".join(allowed.get(str(path[-1]), ())) if path else ""
+
+
+def _value(data: Any, path: tuple[str | int, ...]) -> object:
+    for step in path:
+        try:
+            data = data[step]
+        except (KeyError, IndexError, TypeError):
+            return None
+    return data

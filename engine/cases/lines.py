@@ -1,0 +1,57 @@
+"""On which line of a TOML file a key stands."""
+
+from __future__ import annotations
+
+import re
+
+Path = tuple[str | int, ...]
+
+_QUOTED = re.compile(
+    r'"""(?:\\.|[^\\])*?"""|\'\'\'.*?\'\'\'|"(?:\\.|[^"\\\n])*"|\'[^\'\n]*\'|#[^\n]*', re.DOTALL
+)
+_HEADER = re.compile(r"\s*(\[\[?)\s*([\w.-]+)\s*\]\]?\s*$")
+_KEY = re.compile(r"\s*([\w-]+)\s*=")
+
+
+def line_of(text: str, path: Path) -> int | None:
+    """Return the line (from 1) of the key or table at ``path``, or of what holds it.
+
+    The text must be TOML that parses. A path is as in ``("panels", 1, "width")``. None
+    where nothing of the path is found.
+    """
+    found = places(text)
+    for length in range(len(path), 0, -1):
+        if path[:length] in found:
+            return found[path[:length]]
+    return None
+
+
+def places(text: str) -> dict[Path, int]:
+    """Return the line of every key and table header of a TOML file."""
+    found: dict[Path, int] = {}
+    counts: dict[str, int] = {}
+    table: Path = ()
+    depth = 0
+    for number, line in enumerate(_masked(text).split("\n"), start=1):
+        if depth == 0 and (header := _HEADER.match(line)):
+            table = _table(header, counts)
+            found.setdefault(table[:1], number)
+            found.setdefault(table, number)
+            continue
+        if depth == 0 and (key := _KEY.match(line)):
+            found.setdefault((*table, key[1]), number)
+        depth += sum(line.count(c) for c in "[{") - sum(line.count(c) for c in "]}")
+    return found
+
+
+def _table(header: re.Match[str], counts: dict[str, int]) -> Path:
+    name = header[2]
+    if header[1] == "[":
+        return tuple(name.split("."))
+    counts[name] = counts.get(name, -1) + 1
+    return (name, counts[name])
+
+
+def _masked(text: str) -> str:
+    """Return the text with strings and comments blanked, their line breaks kept."""
+    return _QUOTED.sub(lambda m: re.sub(r"[^\n]", "_" if m[0][0] != "#" else " ", m[0]), text)

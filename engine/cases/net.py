@@ -1,0 +1,104 @@
+"""The insert laid flat: what is drawn, cut, scored and ganged."""
+
+from __future__ import annotations
+
+from engine.cases.model import Role, Side
+from engine.cases.rings import Ring, grown
+from engine.errors import CaseError
+from engine.values import Rect, Size, Value
+
+_TOUCHING = 1e-6
+
+
+class FlatPanel(Value, frozen=True):
+    """A panel on the flat net."""
+
+    name: str
+    role: Role
+    part: str
+    """Which part of a flat cover scan it takes: front, spine, back, or none."""
+    rect: Rect
+    """In the net's frame, before any notch."""
+    turn: int
+    """Degrees counter-clockwise (0, 90, 180, 270) by which its reading frame is turned on
+    the flat net, so that it reads upright to the person."""
+
+    @property
+    def reading(self) -> Size:
+        """Width and height as it is read."""
+        if self.turn % 180:
+            return Size(self.rect.height, self.rect.width)
+        return Size(self.rect.width, self.rect.height)
+
+
+class FlatScore(Value, frozen=True):
+    """A score on the flat net, from one end to the other."""
+
+    x1: float
+    y1: float
+    x2: float
+    y2: float
+    angle: float
+    """How far it is folded, in degrees, away from the printed face; negative towards it."""
+
+
+class FlatNet(Value, frozen=True):
+    """An insert laid flat, printed face up; the origin is the lower left of its bounding box."""
+
+    kind: str
+    """The id of its case kind."""
+    size: Size
+    """The bounding box of the finished insert: its footprint."""
+    panels: tuple[FlatPanel, ...]
+    """The main art panel is the first among the art."""
+    scores: tuple[FlatScore, ...]
+    notches: tuple[Ring, ...]
+    """What is cut out of the panels, in the net's frame."""
+    dieline: tuple[Ring, ...]
+    """Where it is cut."""
+
+    def panel(self, name: str) -> FlatPanel:
+        """Return the panel of that name. Raises CaseError if there is none."""
+        for panel in self.panels:
+            if panel.name == name:
+                return panel
+        have = ", ".join(p.name for p in self.panels)
+        raise CaseError(self.kind, f'no panel "{name}"', f"Its panels are {have}")
+
+    def bleed(self, by: float) -> tuple[Ring, ...]:
+        """Return the dieline grown outwards by ``by`` mm, with mitred corners."""
+        return grown(self.dieline, by)
+
+    def cut_sides(self, name: str) -> frozenset[Side]:
+        """Return the sides of a panel's rectangle that meet a cut, wholly or in part.
+
+        The others are scored from end to end. Raises CaseError if there is no such panel.
+        """
+        rect = self.panel(name).rect
+        return frozenset(side for side in Side if not self._scored(rect, side))
+
+    def _scored(self, rect: Rect, side: Side) -> bool:
+        start, end = ends(rect, side)
+        return any(_covers(score, start, end) for score in self.scores)
+
+
+def ends(rect: Rect, side: Side) -> tuple[tuple[float, float], tuple[float, float]]:
+    """Return the two ends of a side of a rectangle, the left or lower one first."""
+    right, top = rect.x + rect.width, rect.y + rect.height
+    return {
+        Side.LEFT: ((rect.x, rect.y), (rect.x, top)),
+        Side.RIGHT: ((right, rect.y), (right, top)),
+        Side.BOTTOM: ((rect.x, rect.y), (right, rect.y)),
+        Side.TOP: ((rect.x, top), (right, top)),
+    }[side]
+
+
+def _covers(score: FlatScore, start: tuple[float, float], end: tuple[float, float]) -> bool:
+    """Whether a score runs along the whole of the segment from ``start`` to ``end``."""
+    a, b = (score.x1, score.y1), (score.x2, score.y2)
+    along = 1 if abs(start[0] - end[0]) < _TOUCHING else 0
+    across = 1 - along
+    if max(abs(a[across] - start[across]), abs(b[across] - start[across])) > _TOUCHING:
+        return False
+    low, high = sorted((a[along], b[along]))
+    return low - _TOUCHING <= start[along] and end[along] <= high + _TOUCHING
