@@ -85,6 +85,8 @@ class Progress(Value, frozen=True):
     stages: dict[Stage, int]
     reprints: int = 0
     """Games that wait in the queue again because their design changed after printing."""
+    notes: tuple[str, ...] = ()
+    """What the person should know of the step just taken."""
 
 
 class SheetState(StrEnum):

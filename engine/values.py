@@ -299,7 +299,7 @@ class Picture(Value, frozen=True):
     notes: tuple[str, ...] = ()
     """What opening it had to say: 'first of 3 pages'."""
     turn: float = 0.0
-    """What straightens it, in degrees counter-clockwise; 0 where it is straight or nothing shows."""
+    """What straightens it, in degrees counter-clockwise; 0 where it is straight."""
     trim: Trim = Trim()
     """The uniform border or scanner background around it, after it is straightened."""
     bars: tuple[Trim, ...] = ()

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from engine.collection.opening import FILE
+
 
 def _note() -> Path:
     from platformdirs import user_state_path
@@ -28,3 +30,8 @@ def last_opened() -> Path | None:
     except (OSError, UnicodeDecodeError):
         return None
     return Path(said) if said else None
+
+
+def holds_collection(folder: Path) -> bool:
+    """Return whether a folder holds a collection."""
+    return (folder.expanduser() / FILE).is_file()

@@ -1,0 +1,113 @@
+"""What it means to accept, to change and to reopen a decision: a game in, a game out."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Sequence
+from datetime import datetime
+
+import msgspec
+
+from engine import artwork
+from engine.errors import InputError
+from engine.values import Accepted, Art, Colours, Decision, Design, EdgeTitle, Game
+
+BRINGS = {
+    Decision.ART: (Decision.CASE,),
+    Decision.TITLE: (Decision.CASE, Decision.COLOUR),
+}
+"""Decisions that rest on others: art is fitted to a case's panel, a title to its edges and in
+an ink for its colour. Accepting one accepts what it rests on."""
+
+
+def accept(game: Game, design: Design, decisions: Collection[Decision], now: datetime) -> Game:
+    """Return the game with these decisions taken from ``design``; what was taken stays."""
+    wanted = set(decisions)
+    for decision in decisions:
+        wanted.update(BRINGS.get(decision, ()))
+    a = game.accepted
+    if Decision.CASE in wanted and a.case is None:
+        a = msgspec.structs.replace(a, case=design.case)
+    if Decision.ART in wanted and a.art is None:
+        a = msgspec.structs.replace(a, art=design.art, art_at=now)
+    if Decision.COLOUR in wanted and a.colours is None:
+        a = msgspec.structs.replace(a, colours=design.colours)
+    if Decision.TITLE in wanted and a.title is None:
+        a = msgspec.structs.replace(a, title=design.title, title_at=now)
+    return _with(game, a)
+
+
+def reopen(game: Game, decisions: Collection[Decision]) -> Game:
+    """Return the game with these decisions open again, and those that rest on them."""
+    wanted = set(decisions)
+    wanted.update(d for d, rests_on in BRINGS.items() if wanted.intersection(rests_on))
+    a = game.accepted
+    if Decision.CASE in wanted:
+        a = msgspec.structs.replace(a, case=None)
+    if Decision.ART in wanted:
+        a = msgspec.structs.replace(a, art=None, art_at=None)
+    if Decision.COLOUR in wanted:
+        a = msgspec.structs.replace(a, colours=None)
+    if Decision.TITLE in wanted:
+        a = msgspec.structs.replace(a, title=None, title_at=None)
+    return _with(game, a)
+
+
+def change_case(game: Game, kind: str) -> Game:
+    """Return the game in another case kind, its title open again since the edges are others."""
+    if game.accepted.case == kind:
+        return game
+    accepted = msgspec.structs.replace(game.accepted, case=kind, title=None, title_at=None)
+    return _with(game, accepted)
+
+
+def change_art(game: Game, art: Art, case: str, now: datetime) -> Game:
+    """Return the game with this art, and the case kind that it was fitted to, taken."""
+    return _with(
+        game,
+        msgspec.structs.replace(
+            game.accepted, case=game.accepted.case or case, art=art, art_at=now
+        ),
+    )
+
+
+def change_colours(game: Game, colours: Colours) -> Game:
+    """Return the game with these colours taken."""
+    return _with(game, msgspec.structs.replace(game.accepted, colours=colours))
+
+
+def change_title(game: Game, design: Design, edges: tuple[EdgeTitle, ...], now: datetime) -> Game:
+    """Return the game with its title set so, and what that rests on taken from ``design``."""
+    a = msgspec.structs.replace(game.accepted, title=edges, title_at=now)
+    return accept(_with(game, a), design, (Decision.TITLE,), now)
+
+
+def colours(base: str) -> Colours:
+    """Return the base colour with the ink that reads on it. Raises InputError."""
+    found = re.fullmatch(r"#?([0-9a-fA-F]{3}|[0-9a-fA-F]{6})", base.strip())
+    if not found:
+        raise InputError(f"colour {base}", "is no colour", "Write it as #rrggbb")
+    digits = found[1].lower()
+    if len(digits) == 3:
+        digits = "".join(2 * digit for digit in digits)
+    return Colours(base=f"#{digits}", text=artwork.ink_on(f"#{digits}"))
+
+
+def title_lines(text: str) -> tuple[str, ...]:
+    """Return the lines of a title as a person types them. Raises InputError for none."""
+    lines = tuple(line.strip() for line in re.split(r"[\n/]", text) if line.strip())
+    if not lines:
+        raise InputError("title", "is empty", "Give at least one letter")
+    return lines
+
+
+def named(verb: str, things: Sequence[str]) -> str:
+    """Return the words for a deed done to one thing or many: 'accepted Tide and 5 more'."""
+    if not things:
+        return verb
+    more = len(things) - 1
+    return f"{verb} {things[0]}" + (f" and {more} more" if more else "")
+
+
+def _with(game: Game, accepted: Accepted) -> Game:
+    return msgspec.structs.replace(game, accepted=accepted)

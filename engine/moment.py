@@ -1,0 +1,111 @@
+"""What follows from one state of the collection, worked out once, when first asked."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cached_property
+
+from engine import ganging, sheetwork
+from engine.cases import CaseKind
+from engine.collection import Collection
+from engine.errors import InputError
+from engine.ganging import Ganged, Item
+from engine.proposals import Proposer
+from engine.reports import PlanReport, Proposal
+from engine.stages import Place, standings
+from engine.values import Forme, Game, Sheet
+
+
+class Moment:
+    """The collection between two deeds. Nothing in it changes."""
+
+    def __init__(
+        self, collection: Collection, kinds: Mapping[str, CaseKind], before: Moment | None = None
+    ) -> None:
+        """Read the collection; take over from ``before`` what still holds."""
+        self.games = collection.games
+        self.sheets = collection.sheets
+        self.settings = collection.settings
+        self.standing = standings(self.games.values(), self.sheets.values())
+        self._pictures = collection.pictures
+        same = (
+            before is not None
+            and before.settings == self.settings
+            and before._pictures is self._pictures  # noqa: SLF001  its own kind
+        )
+        self.proposer = (
+            before.proposer
+            if before is not None and same
+            else Proposer(kinds, self.settings, self._pictures)
+        )
+        self._proposals: dict[str, Proposal] = {}
+        if before is not None and same:
+            self._proposals = {
+                game_id: proposal
+                for game_id, proposal in before._proposals.items()  # noqa: SLF001  its own kind
+                if self.games.get(game_id) is before.games[game_id]
+                and self.standing[game_id] == before.standing[game_id]
+            }
+
+    @property
+    def forme(self) -> Forme:
+        """How sheets are laid out."""
+        return self.settings.forme
+
+    def game(self, said: str) -> Game:
+        """Return the game of an id, a title, or the beginning of just one. Raises InputError."""
+        if said in self.games:
+            return self.games[said]
+        wanted = said.strip().casefold()
+        found = [g for g in self.games.values() if g.title.casefold() == wanted] or [
+            g
+            for g in self.games.values()
+            if wanted and (g.id.startswith(wanted) or g.title.casefold().startswith(wanted))
+        ]
+        if len(found) == 1:
+            return found[0]
+        if found:
+            few = ", ".join(game.id for game in found[:5])
+            raise InputError(said, f"could be {len(found)} games: {few}", "Say which by its id")
+        raise InputError(said, "no such game", "The Backlog lists them")
+
+    def sheet(self, number: int) -> Sheet:
+        """Return a sheet that is pressed or settled. Raises InputError."""
+        sheet = self.sheets.get(number)
+        if sheet is None:
+            raise InputError(f"sheet {number}", "no such sheet", "spinery sheets lists them")
+        if sheet.withdrawn_at is not None:
+            raise InputError(
+                f"sheet {number}", "was withdrawn", "Its inserts are back in the queue"
+            )
+        return sheet
+
+    def proposal(self, game_id: str) -> Proposal:
+        """Return the design of a game as it would be printed now."""
+        if game_id not in self._proposals:
+            self._proposals[game_id] = self.proposer.propose(
+                self.games[game_id], self.standing[game_id]
+            )
+        return self._proposals[game_id]
+
+    def at(self, *places: Place) -> tuple[str, ...]:
+        """Return the games that are in these places, in list order."""
+        return tuple(key for key, one in self.standing.items() if one.place in places)
+
+    @property
+    def waiting(self) -> tuple[Item, ...]:
+        """The finished inserts that wait for a sheet."""
+        return sheetwork.waiting(self.games, self.standing, self.proposer)
+
+    @cached_property
+    def ganged(self) -> Ganged:
+        """What waits, ganged onto full sheets and an open one."""
+        coming = sheetwork.coming(self.games, self.standing, self.proposer)
+        return ganging.gang(self.waiting, coming, self.forme, patience=self.settings.patience)
+
+    @cached_property
+    def plan(self) -> PlanReport:
+        """The fewest sheets for everything that is on none yet."""
+        left = sheetwork.left_to_print(self.games, self.standing, self.proposer)
+        plan = ganging.plan(left, self.forme)
+        return PlanReport(sheets=plan.sheets, bound=plan.bound, proven=plan.proven)

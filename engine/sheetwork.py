@@ -1,0 +1,167 @@
+"""The queue and its sheets: from finished designs to placements and back to reports."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Collection as AnyOf
+from collections.abc import Iterable, Mapping
+from datetime import datetime
+
+import msgspec
+
+from engine.errors import InputError, RefusedError
+from engine.ganging import Coming, Item, Layout
+from engine.ganging import Lack as GangLack
+from engine.proposals import Proposer
+from engine.reports import Lack, SheetReport, SheetState
+from engine.stages import Place, Standing
+from engine.values import Forme, Game, Placement, Sheet
+
+
+def waiting(
+    games: Mapping[str, Game], standing: Mapping[str, Standing], proposer: Proposer
+) -> tuple[Item, ...]:
+    """Return the finished inserts that wait for a sheet, longest waiting first."""
+    items = []
+    for game_id in games:
+        one = standing[game_id]
+        if one.place is not Place.QUEUE or one.design is None or one.since is None:
+            continue
+        kind = one.design.case
+        size = proposer.net(kind).size
+        items.append(Item(game_id, kind, size.width, size.height, proposer.turns(kind), one.since))
+    return tuple(sorted(items, key=lambda item: item.since))
+
+
+def coming(
+    games: Mapping[str, Game], standing: Mapping[str, Standing], proposer: Proposer
+) -> tuple[Coming, ...]:
+    """Return what the games that are not finished can still bring, by case kind."""
+    kinds = Counter(
+        proposer.case_of(game)
+        for game in games.values()
+        if standing[game.id].place is Place.BACKLOG
+    )
+    return tuple(_footprint(kind, count, proposer) for kind, count in sorted(kinds.items()))
+
+
+def left_to_print(
+    games: Mapping[str, Game], standing: Mapping[str, Standing], proposer: Proposer
+) -> tuple[Coming, ...]:
+    """Return everything that is on no sheet yet, finished or not, by case kind."""
+    kinds = Counter(
+        proposer.case_of(game)
+        for game in games.values()
+        if standing[game.id].place in {Place.BACKLOG, Place.QUEUE}
+    )
+    return tuple(_footprint(kind, count, proposer) for kind, count in sorted(kinds.items()))
+
+
+def _footprint(kind: str, count: int, proposer: Proposer) -> Coming:
+    size = proposer.net(kind).size
+    return Coming(kind, size.width, size.height, proposer.turns(kind), count)
+
+
+def placements(layout: Layout, standing: Mapping[str, Standing]) -> tuple[Placement, ...]:
+    """Return a layout as placements that carry each game's design, from the top left down."""
+    laid = sorted(layout.laid, key=lambda one: (-(one.y + one.height), one.x))
+    return tuple(
+        Placement(
+            game=one.key,
+            case=one.case,
+            design=design.fingerprint if (design := standing[one.key].design) else "",
+            x=one.x,
+            y=one.y,
+            width=one.width,
+            height=one.height,
+            rotated=one.rotated,
+        )
+        for one in laid
+    )
+
+
+def proposed(
+    layout: Layout,
+    forme: Forme,
+    standing: Mapping[str, Standing],
+    lacks: Iterable[GangLack] | None = None,
+) -> SheetReport:
+    """Return the report of a sheet that is only proposed: open if it ``lacks`` something."""
+    return SheetReport(
+        number=None,
+        state=SheetState.READY if lacks is None else SheetState.OPEN,
+        forme=forme,
+        placements=placements(layout, standing),
+        used=layout.used,
+        lacks=tuple(Lack(case=lack.case, count=lack.count) for lack in lacks or ()),
+    )
+
+
+def pressed(sheet: Sheet, file: str | None) -> SheetReport:
+    """Return the report of a sheet that was pressed."""
+    area = sum(p.width * p.height for p in sheet.placements)
+    stock = sheet.forme.stock
+    if sheet.withdrawn_at is not None:
+        state = SheetState.WITHDRAWN
+    else:
+        state = SheetState.PRESSED if sheet.settled_at is None else SheetState.SETTLED
+    return SheetReport(
+        number=sheet.number,
+        state=state,
+        forme=sheet.forme,
+        placements=sheet.placements,
+        used=area / (stock.width * stock.height),
+        file=file,
+        pressed_at=sheet.pressed_at,
+    )
+
+
+def nothing_to_press(waiting: int) -> RefusedError:
+    """Return why there is nothing to press, for a queue of so many inserts."""
+    if not waiting:
+        return RefusedError("", "No insert waits for a sheet", "Accept some designs first")
+    return RefusedError(
+        "",
+        f"No sheet is full yet; {waiting} inserts wait",
+        "Finish what the open sheet lacks, or add --part-full to press what there is",
+    )
+
+
+def paper_left(sheets: Iterable[Sheet], full: Iterable[Layout]) -> tuple[str, ...]:
+    """Return what each part-full sheet leaves unused, a sentence each."""
+    contents = [sorted(one.key for one in layout.laid) for layout in full]
+    said = []
+    for sheet in sheets:
+        if sorted(p.game for p in sheet.placements) in contents:
+            continue
+        stock = sheet.forme.stock
+        used = sum(p.width * p.height for p in sheet.placements) / (stock.width * stock.height)
+        said.append(f"Sheet {sheet.number} is part-full: {1 - used:.0%} of the paper is left.")
+    return tuple(said)
+
+
+def settle(sheet: Sheet, spoiled: AnyOf[int], now: datetime) -> Sheet:
+    """Return the sheet settled, placements counted from 1. Raises InputError."""
+    wrong = sorted(n for n in spoiled if not 1 <= n <= len(sheet.placements))
+    if wrong:
+        raise InputError(
+            f"sheet {sheet.number}",
+            f"has no placement {wrong[0]}",
+            f"Its placements are 1 to {len(sheet.placements)}",
+        )
+    marked = tuple(
+        msgspec.structs.replace(placement, spoiled=n in spoiled)
+        for n, placement in enumerate(sheet.placements, start=1)
+    )
+    return msgspec.structs.replace(sheet, settled_at=now, placements=marked)
+
+
+def withdraw(sheet: Sheet, now: datetime) -> Sheet:
+    """Return the sheet withdrawn. Raises RefusedError for one that is settled."""
+    if sheet.settled_at is not None:
+        raise RefusedError(
+            f"sheet {sheet.number}",
+            "is settled, so its inserts are printed",
+            "Settle it again with the spoiled ones marked",
+        )
+    return msgspec.structs.replace(sheet, withdrawn_at=now)

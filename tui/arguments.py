@@ -1,0 +1,152 @@
+"""What the command line understands."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable
+from pathlib import Path
+
+OPEN = """\
+spinery [FOLDER]        open the collection in FOLDER (made on first use)
+spinery COMMAND ...     do one thing and leave; spinery COMMAND --help tells more
+
+Without FOLDER: the current folder if it holds a collection, else the one last opened.
+"""
+
+
+def numbers(text: str) -> tuple[int, ...]:
+    """Return the whole numbers of a list parted by commas."""
+    try:
+        return tuple(int(part) for part in text.split(",") if part.strip())
+    except ValueError:
+        raise argparse.ArgumentTypeError(
+            f"{text} is no list of numbers: write them as 2,5"
+        ) from None
+
+
+def margins(text: str) -> tuple[float, ...]:
+    """Return four margins in mm: left, right, top, bottom."""
+    try:
+        sides = tuple(float(part) for part in text.split(","))
+    except ValueError:
+        sides = ()
+    if len(sides) != 4 or any(side < 0 for side in sides):
+        raise argparse.ArgumentTypeError(
+            f"{text} is not four margins: write left,right,top,bottom in mm, as 6,6,6,12"
+        )
+    return sides
+
+
+def parser() -> argparse.ArgumentParser:
+    """Return the parser of every command."""
+    whole = argparse.ArgumentParser(
+        prog="spinery",
+        description="Paper inserts for the cases of loose game cartridges.",
+        epilog=OPEN,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    commands = whole.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    common = argparse.ArgumentParser(add_help=False)
+    common.add_argument("--collection", type=Path, metavar="DIR", help="the collection's folder")
+    common.add_argument("--json", action="store_true", help="print one JSON object")
+    for name, (summary, add) in COMMANDS.items():
+        add(commands.add_parser(name, help=summary, description=summary, parents=[common]))
+    return whole
+
+
+def _demo(one: argparse.ArgumentParser) -> None:
+    one.add_argument("folder", nargs="?", type=Path, default=Path("harbour-street"))
+    one.add_argument("--no-open", action="store_true", help="stop when it is made")
+
+
+def _intake(one: argparse.ArgumentParser) -> None:
+    one.add_argument("list", type=Path, help="CSV, TSV or plain text")
+    one.add_argument("--pictures", type=Path, metavar="DIR", help="the folder of pictures")
+    one.add_argument("--case", default="", metavar="KIND", help="the case kind of the games")
+    one.add_argument(
+        "--skip-broken", action="store_true", help="go on without pictures that cannot be opened"
+    )
+
+
+def _games(count: str) -> Callable[[argparse.ArgumentParser], None]:
+    def add(one: argparse.ArgumentParser) -> None:
+        one.add_argument("games", nargs=count, metavar="GAME", help="a game's id or title")
+
+    return add
+
+
+def _propose(one: argparse.ArgumentParser) -> None:
+    _games("*")(one)
+    one.add_argument("--accept", action="store_true", help="accept what is proposed")
+    one.add_argument("--sure", action="store_true", help="only where nothing is in doubt")
+
+
+def _press(one: argparse.ArgumentParser) -> None:
+    one.add_argument(
+        "--part-full", action="store_true", help="press everything that waits, full or not"
+    )
+
+
+def _sheet(one: argparse.ArgumentParser) -> None:
+    one.add_argument("sheet", type=int, metavar="SHEET", help="the sheet's number")
+
+
+def _settle(one: argparse.ArgumentParser) -> None:
+    _sheet(one)
+    one.add_argument(
+        "--spoiled",
+        type=numbers,
+        default=(),
+        metavar="N,N",
+        help="the spoiled inserts, by their numbers in the sheet's margin",
+    )
+
+
+def _cases(one: argparse.ArgumentParser) -> None:
+    one.add_argument("kind", nargs="?", metavar="KIND", help="a case kind's id or name")
+    one.add_argument("--out", type=Path, metavar="FILE", help="draw its net: .svg .dxf .pdf .png")
+
+
+def _proof(one: argparse.ArgumentParser) -> None:
+    one.add_argument("game", metavar="GAME", help="a game's id or title")
+    one.add_argument("--out", type=Path, metavar="FILE.png", required=True)
+    one.add_argument("--ppi", type=float, default=150.0, help="pixels to the inch (150)")
+
+
+def _setup(one: argparse.ArgumentParser) -> None:
+    one.add_argument("--stock", metavar="ID", help="the paper")
+    one.add_argument("--rule", choices=["trimmer", "knife"], help="how sheets are cut")
+    one.add_argument(
+        "--margins", type=margins, metavar="L,R,T,B", help="what the printer leaves white, in mm"
+    )
+    one.add_argument("--case", metavar="KIND", help="the case kind of games that do not say")
+    one.add_argument("--batch-size", type=int, metavar="N", help="games in a batch")
+    one.add_argument(
+        "--stored", choices=["shelf", "drawer", "stack"], help="how the cases are stored"
+    )
+    one.add_argument(
+        "--spines", choices=["descending", "ascending"], help="which way upright titles read"
+    )
+
+
+def _nothing(_: argparse.ArgumentParser) -> None:
+    return
+
+
+COMMANDS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
+    "demo": ("make the demo collection and open it", _demo),
+    "intake": ("take in a list of games and a folder of pictures", _intake),
+    "progress": ("count the games at each stage", _nothing),
+    "propose": ("show or accept proposals", _propose),
+    "sheets": ("show the sheets that are ready, open and pressed", _nothing),
+    "press": ("write the PDFs of the sheets that are ready", _press),
+    "settle": ("mark a printed sheet's inserts good or spoiled", _settle),
+    "withdraw": ("put a pressed sheet's inserts back in the queue", _sheet),
+    "fit": ("note that inserts are in their cases", _games("+")),
+    "undo": ("take back the last thing done", _nothing),
+    "cases": ("list the case kinds, or draw one", _cases),
+    "proof": ("write the picture of an insert", _proof),
+    "setup": ("show or change paper, cutting rule and storage", _setup),
+    "check": ("check the collection's health", _nothing),
+}
+"""What each command is for, and what adds its arguments."""

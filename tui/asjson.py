@@ -1,0 +1,232 @@
+"""Answers as JSON objects: lengths in mm, times in ISO 8601 UTC. docs/json.md tells the keys."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Sequence
+
+from engine import (
+    CaseKind,
+    FlatNet,
+    Health,
+    IntakeReport,
+    PressReport,
+    Progress,
+    Proposal,
+    Settings,
+    SheetReport,
+    SheetsReport,
+)
+
+Object = dict[str, object]
+
+
+def text(data: Object) -> str:
+    """Return an object as indented JSON."""
+    return json.dumps(data, indent=2, ensure_ascii=False)
+
+
+def _mm(length: float) -> float:
+    """Return a length without the dust of floating point: a thousandth of a mm is plenty."""
+    return round(length, 3)
+
+
+def intake(report: IntakeReport) -> Object:
+    """Return what an intake brought."""
+    return {
+        "added": report.added,
+        "known": report.known,
+        "matched": report.matched,
+        "doubtful": report.doubtful,
+        "bare": report.bare,
+        "notes": list(report.notes),
+    }
+
+
+def progress(report: Progress) -> Object:
+    """Return the counts by stage."""
+    return {
+        "games": report.games,
+        "stages": {stage.value: count for stage, count in report.stages.items()},
+        "reprints": report.reprints,
+        "notes": list(report.notes),
+    }
+
+
+def proposals(shown: Iterable[Proposal]) -> Object:
+    """Return designs as they would be printed now."""
+    return {"games": [_proposal(one) for one in shown]}
+
+
+def _proposal(one: Proposal) -> Object:
+    art, colours = one.art, one.design.colours
+    return {
+        "id": one.game,
+        "title": one.title,
+        "case": one.case,
+        "stage": one.stage.value,
+        "sure": one.sure,
+        "doubts": list(one.doubts),
+        "accepted": [decision.value for decision in one.accepted],
+        "art": {
+            "source": art.source,
+            "confidence": round(art.confidence, 3),
+            "fit": art.fit.value if art.source is not None else "plain",
+            "loss": {
+                "distortion": round(art.loss.distortion, 4),
+                "cropped": round(art.loss.cropped, 4),
+                "empty": round(art.loss.empty, 4),
+            },
+            "ppi": round(art.ppi, 1),
+            "words": art.words,
+            "trim": list(art.trim),
+            "split": list(art.split) if art.split else None,
+        },
+        "colour": {
+            "base": colours.base,
+            "text": colours.text,
+            # Never rounded up: a contrast of 4.499 must not read as 4.5 (WCAG 2.2).
+            "contrast": int(one.contrast * 1000) / 1000,
+        },
+        "title_setting": {
+            "edges": [
+                {
+                    "panel": edge.panel,
+                    "lines": list(edge.lines),
+                    "size_pt": round(edge.size, 2),
+                    "cap_height_mm": _mm(edge.cap_height),
+                    "reads_at_mm": _mm(edge.reads_at),
+                    "turn_deg": edge.turn,
+                }
+                for edge in one.edges
+            ]
+        },
+    }
+
+
+def sheets(report: SheetsReport) -> Object:
+    """Return the sheets that are not done with, and the plan."""
+    return {
+        "ready": [_sheet(one) for one in report.ready],
+        "open": [
+            {
+                **_sheet(one),
+                "lacks": [{"case": lack.case, "count": lack.count} for lack in one.lacks],
+            }
+            for one in report.open
+        ],
+        "pressed": [_sheet(one) for one in report.pressed],
+        "plan": {
+            "sheets": report.plan.sheets,
+            "bound": report.plan.bound,
+            "proven": report.plan.proven,
+        },
+    }
+
+
+def press(report: PressReport) -> Object:
+    """Return the sheets that were written."""
+    return {"sheets": [_sheet(one) for one in report.sheets], "notes": list(report.notes)}
+
+
+def _sheet(one: SheetReport) -> Object:
+    sheet: Object = {
+        "number": one.number,
+        "state": one.state.value,
+        "stock": one.forme.stock.id,
+        "rule": one.forme.rule.value,
+        "used_percent": round(100 * one.used, 2),
+        "placements": [
+            {
+                "game": placed.game,
+                "case": placed.case,
+                "x_mm": _mm(placed.x),
+                "y_mm": _mm(placed.y),
+                "width_mm": _mm(placed.width),
+                "height_mm": _mm(placed.height),
+                "rotated": placed.rotated,
+                "spoiled": placed.spoiled,
+            }
+            for placed in one.placements
+        ],
+    }
+    if one.file is not None:
+        sheet["file"] = one.file
+    if one.pressed_at is not None:
+        sheet["pressed_at"] = one.pressed_at.isoformat().replace("+00:00", "Z")
+    return sheet
+
+
+def cases(kinds: Sequence[tuple[CaseKind, FlatNet]]) -> Object:
+    """Return case kinds with their flat nets, x and y from the net's lower left."""
+    return {"cases": [_case(kind, net) for kind, net in kinds]}
+
+
+def _case(kind: CaseKind, net: FlatNet) -> Object:
+    return {
+        "id": kind.id,
+        "name": kind.name,
+        "footprint_mm": [_mm(net.size.width), _mm(net.size.height)],
+        "panels": [
+            {
+                "name": panel.name,
+                "role": panel.role.value,
+                "x_mm": _mm(panel.rect.x),
+                "y_mm": _mm(panel.rect.y),
+                "width_mm": _mm(panel.rect.width),
+                "height_mm": _mm(panel.rect.height),
+                "turn_deg": panel.turn,
+            }
+            for panel in net.panels
+        ],
+        "scores": [
+            {
+                "x1_mm": _mm(score.x1),
+                "y1_mm": _mm(score.y1),
+                "x2_mm": _mm(score.x2),
+                "y2_mm": _mm(score.y2),
+                "angle_deg": score.angle,
+            }
+            for score in net.scores
+        ],
+        "notches": [[[_mm(x), _mm(y)] for x, y in ring] for ring in net.notches],
+        "sources": list(kind.sources),
+    }
+
+
+def setup(settings: Settings) -> Object:
+    """Return what is set for the collection."""
+    stock = settings.stock
+    return {
+        "stock": {
+            "id": stock.id,
+            "name": stock.name,
+            "width_mm": stock.width,
+            "height_mm": stock.height,
+            "grammage": stock.grammage,
+            "caliper_mm": stock.caliper,
+            "margins_mm": {
+                "left": stock.margins.left,
+                "right": stock.margins.right,
+                "top": stock.margins.top,
+                "bottom": stock.margins.bottom,
+            },
+        },
+        "rule": settings.rule.value,
+        "bleed_mm": settings.bleed,
+        "gutter_mm": settings.gutter,
+        "case": settings.case,
+        "batch_size": settings.batch_size,
+        "stored": settings.pose,
+        "spines": settings.spine,
+    }
+
+
+def health(report: Health) -> Object:
+    """Return what the check found."""
+    return {
+        "ok": report.ok,
+        "findings": [
+            {"what": one.what, "where": one.where, "mend": one.mend} for one in report.findings
+        ],
+    }

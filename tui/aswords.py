@@ -1,0 +1,154 @@
+"""Answers as lines for a person at a command line."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from engine import (
+    AcceptReport,
+    CaseKind,
+    FlatNet,
+    Health,
+    IntakeReport,
+    PressReport,
+    Progress,
+    Proposal,
+    Settings,
+    SheetReport,
+    SheetsReport,
+)
+
+
+def count(number: int, thing: str) -> str:
+    """Return '1 sheet', '3 sheets'."""
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
+
+
+def intake(report: IntakeReport) -> list[str]:
+    """Return what an intake brought."""
+    known = f", {report.known} known before" if report.known else ""
+    return [
+        *report.notes,
+        f"{count(report.added, 'game')} added{known}.",
+        f"Pictures: {report.matched} matched, {report.doubtful} to confirm, "
+        f"{count(report.bare, 'game')} without.",
+    ]
+
+
+def progress(report: Progress) -> list[str]:
+    """Return the counts by stage, a line each."""
+    lines = [*report.notes]
+    lines += [f"{stage.value:<11} {number:>5}" for stage, number in report.stages.items()]
+    lines.append(f"{'games':<11} {report.games:>5}")
+    if report.reprints:
+        lines.append(f"{count(report.reprints, 'game')} changed after printing, waiting again.")
+    return lines
+
+
+def proposals(shown: Sequence[Proposal]) -> list[str]:
+    """Return each design in a few lines."""
+    lines = [line for one in shown for line in _proposal(one)]
+    return lines or ["Nothing is left to propose."]
+
+
+def _proposal(one: Proposal) -> list[str]:
+    source = one.art.source or "no picture"
+    lines = [
+        f"{'sure ' if one.sure else 'doubt'} {one.game}: {one.title} ({one.case}, {one.stage.value})",
+        f"      art    {source}, {one.art.words}"
+        + (f", {one.art.ppi:.0f} ppi" if one.art.source else ""),
+        f"      colour {one.design.colours.base}, text {one.design.colours.text}, "
+        f"contrast {one.contrast:.1f}",
+    ]
+    lines += [
+        f"      title  {edge.panel}: {' / '.join(edge.lines)}, {edge.size:.1f} pt, "
+        f"reads at {edge.reads_at / 10:.0f} cm"
+        for edge in one.edges
+    ]
+    return [*lines, *(f"      ?      {doubt}" for doubt in one.doubts)]
+
+
+def accepted(report: AcceptReport) -> list[str]:
+    """Return what was accepted, and what is left to decide and why."""
+    lines = [f"{count(len(report.accepted), 'game')} accepted."]
+    if report.left:
+        lines.append(f"{count(len(report.left), 'game')} left to decide:")
+        lines += [f"  {one.game}: {' '.join(one.doubts)}" for one in report.left]
+    return lines
+
+
+def sheets(report: SheetsReport) -> list[str]:
+    """Return which sheets are ready, what the open one lacks, what is to be settled."""
+    lines = [f"{count(len(report.ready), 'sheet')} ready to press."]
+    lines += [f"  {_contents(one)}" for one in report.ready]
+    for one in report.open:
+        lacks = ", ".join(f"{lack.count} {lack.case}" for lack in one.lacks)
+        lines.append(f"Open sheet: {_contents(one)}")
+        lines.append(f"  lacks {lacks}" if lacks else "  nothing left in the backlog fills it")
+    lines += [
+        f"Sheet {one.number} is pressed and to be settled: {_contents(one)}"
+        for one in report.pressed
+    ]
+    plan = report.plan
+    if plan.sheets:
+        proof = "proven fewest" if plan.proven else f"at least {plan.bound}"
+        rule = _rule(report)
+        lines.append(f"Everything left: {count(plan.sheets, 'sheet')}, {proof}{rule}.")
+    return lines
+
+
+def _rule(report: SheetsReport) -> str:
+    """Return which cutting rule the plan holds for, if a sheet tells."""
+    for one in (*report.ready, *report.open, *report.pressed):
+        return f" under the {one.forme.rule.value} rule"
+    return ""
+
+
+def _contents(one: SheetReport) -> str:
+    """Return what lies on a sheet: '6 snap-shell and 1 keep-case, 78 % used'."""
+    kinds = [placed.case for placed in one.placements]
+    parts = [f"{kinds.count(kind)} {kind}" for kind in dict.fromkeys(sorted(kinds))]
+    return f"{' and '.join(parts)}, {one.used:.0%} used"
+
+
+def press(report: PressReport) -> list[str]:
+    """Return the files that were written and what to mind."""
+    lines = [f"Sheet {one.number}: {one.file} ({_contents(one)})" for one in report.sheets]
+    return [*lines, *report.notes]
+
+
+def cases(kinds: Sequence[tuple[CaseKind, FlatNet]], *, whole: bool) -> list[str]:
+    """Return the case kinds, a line each; with ``whole``, their panels too."""
+    lines = []
+    for kind, net in kinds:
+        size = f"{net.size.width:.1f} × {net.size.height:.1f} mm"
+        lines.append(f"{kind.id:<20} {size:<18} {kind.name}")
+        if whole:
+            lines += [
+                f"  {panel.name:<12} {panel.role.value:<6} "
+                f"{panel.rect.width:.1f} × {panel.rect.height:.1f} mm"
+                for panel in net.panels
+            ]
+            lines += [f"  {source}" for source in kind.sources]
+    return lines
+
+
+def setup(settings: Settings) -> list[str]:
+    """Return what is set for the collection, a line each."""
+    stock, margins = settings.stock, settings.stock.margins
+    return [
+        f"stock       {stock.id}: {stock.name}, {stock.width} × {stock.height} mm",
+        f"margins     left {margins.left}, right {margins.right}, top {margins.top}, "
+        f"bottom {margins.bottom} mm",
+        f"rule        {settings.rule.value}",
+        f"case        {settings.case or 'as the list says'}",
+        f"batch size  {settings.batch_size}",
+        f"stored      {settings.pose or 'as each case kind says'}",
+        f"spines      {settings.spine}",
+    ]
+
+
+def health(report: Health) -> list[str]:
+    """Return what the check found, a line each."""
+    found = [f"{one.where}: {one.what}. {one.mend}." for one in report.findings]
+    return found or ["All is well."]

@@ -1,0 +1,256 @@
+"""The command line: parse, call one method of the workshop, print.
+
+Exit codes: 0 done, 1 nothing to do or a check found something, 2 bad input.
+"""
+
+from __future__ import annotations
+
+import sys
+from argparse import Namespace
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import NamedTuple
+
+from engine import (
+    InputError,
+    RefusedError,
+    SpineryError,
+    Workshop,
+    holds_collection,
+    last_opened,
+    open_workshop,
+    remember,
+    unpack,
+)
+from tui import asjson, aswords
+from tui.arguments import COMMANDS, parser
+
+DONE, NOTHING, BAD_INPUT = 0, 1, 2
+
+
+class Answer(NamedTuple):
+    """What a command has to say."""
+
+    words: list[str]
+    """Lines for a person."""
+    data: dict[str, object]
+    """The object that ``--json`` prints."""
+    code: int = DONE
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Do what the command line says; return the exit code."""
+    try:
+        if arguments and (arguments[0] in COMMANDS or arguments[0].startswith("-")):
+            return _do(parser().parse_args(arguments))
+        if len(arguments) > 1:
+            raise InputError(arguments[1], "one thing too many", "Give one folder, or a command")
+        return _open(Path(arguments[0]) if arguments else _usual_folder())
+    except RefusedError as error:
+        return _complain(error, NOTHING)
+    except SpineryError as error:
+        return _complain(error, BAD_INPUT)
+    except KeyboardInterrupt:
+        return _complain("Stopped. What was done before is kept.", NOTHING)
+
+
+def _complain(error: object, code: int) -> int:
+    print(error, file=sys.stderr)
+    return code
+
+
+def _say(asked: Namespace, answer: Answer) -> int:
+    print(asjson.text(answer.data) if asked.json else "\n".join(answer.words))
+    return answer.code
+
+
+def _open(folder: Path) -> int:
+    """Open a collection in the terminal program."""
+    workshop = open_workshop(folder)
+    try:
+        remember(folder)
+        # Textual takes a fifth of a second to import: a command that only prints goes without.
+        from tui.app import SpineryApp
+
+        SpineryApp(workshop).run()
+    finally:
+        workshop.close()
+    return DONE
+
+
+def _usual_folder() -> Path:
+    """Return the current folder if it holds a collection, else the one last opened."""
+    here, last = Path.cwd(), last_opened()
+    if holds_collection(here):
+        return here
+    if last is not None and holds_collection(last):
+        return last
+    raise InputError(
+        "", "No collection is here, and none was opened before", "Give its folder: spinery FOLDER"
+    )
+
+
+def _do(asked: Namespace) -> int:
+    """Carry out one command."""
+    if asked.command == "demo":
+        return _demo(asked)
+    folder = asked.collection or _usual_folder()
+    if asked.command == "intake":
+        return _intake(asked, folder)
+    if not holds_collection(folder):
+        raise InputError(str(folder), "holds no collection", f"Open it once: spinery {folder}")
+    return _say(asked, _with_workshop(folder, lambda shop: TASKS[asked.command](shop, asked)))
+
+
+def _with_workshop(folder: Path, task: Callable[[Workshop], Answer]) -> Answer:
+    workshop = open_workshop(folder)
+    try:
+        answer = task(workshop)
+    finally:
+        workshop.close()
+    remember(folder)
+    return answer
+
+
+def _counted(what: str) -> Callable[[int, int], None] | None:
+    """Return a progress line on a terminal, nothing where no one watches."""
+    if not sys.stderr.isatty():
+        return None
+
+    def tell(done: int, of: int) -> None:
+        end = "\n" if done == of else ""
+        print(f"\r{what} {done} of {of}", end=end, file=sys.stderr, flush=True)
+
+    return tell
+
+
+def _demo(asked: Namespace) -> int:
+    from engine.demo import make_demo
+
+    if holds_collection(asked.folder):
+        if asked.no_open:
+            raise RefusedError(str(asked.folder), "holds a collection already")
+        return _open(asked.folder)
+    workshop = make_demo(asked.folder, _counted("Drawing cover"))
+    answer = _progress(workshop, asked)
+    workshop.close()
+    remember(asked.folder)
+    if asked.no_open:
+        return _say(asked, answer)
+    return _open(asked.folder)
+
+
+def _intake(asked: Namespace, folder: Path) -> int:
+    # The list and the pictures are read before a folder is made for them.
+    delivery = unpack(
+        asked.list,
+        asked.pictures,
+        skip_broken=asked.skip_broken,
+        progress=_counted("Looking at picture"),
+    )
+
+    def take_in(shop: Workshop) -> Answer:
+        report = shop.take_in(delivery, asked.case)
+        return Answer(aswords.intake(report), asjson.intake(report))
+
+    return _say(asked, _with_workshop(folder, take_in))
+
+
+def _progress(shop: Workshop, _: Namespace) -> Answer:
+    progress = shop.progress()
+    return Answer(aswords.progress(progress), asjson.progress(progress))
+
+
+def _propose(shop: Workshop, asked: Namespace) -> Answer:
+    ids = asked.games or None
+    if not asked.accept:
+        shown = [p for p in shop.proposals(ids) if p.sure or not asked.sure]
+        words = aswords.proposals(shown)
+        return Answer(words, asjson.proposals(shown), DONE if shown else NOTHING)
+    wanted = [p.game for p in shop.proposals(ids)]
+    report = shop.accept(wanted, sure_only=asked.sure)
+    data = asjson.proposals(shop.proposals(wanted))
+    return Answer(aswords.accepted(report), data, DONE if report.accepted else NOTHING)
+
+
+def _sheets(shop: Workshop, _: Namespace) -> Answer:
+    report = shop.sheets()
+    return Answer(aswords.sheets(report), asjson.sheets(report))
+
+
+def _press(shop: Workshop, asked: Namespace) -> Answer:
+    report = shop.press(part_full=asked.part_full)
+    return Answer(aswords.press(report), asjson.press(report))
+
+
+def _settle(shop: Workshop, asked: Namespace) -> Answer:
+    progress = shop.settle(asked.sheet, asked.spoiled)
+    return Answer(aswords.progress(progress), asjson.progress(progress))
+
+
+def _withdraw(shop: Workshop, asked: Namespace) -> Answer:
+    progress = shop.withdraw(asked.sheet)
+    return Answer(aswords.progress(progress), asjson.progress(progress))
+
+
+def _fit(shop: Workshop, asked: Namespace) -> Answer:
+    progress = shop.fit(asked.games)
+    return Answer(aswords.progress(progress), asjson.progress(progress))
+
+
+def _undo(shop: Workshop, _: Namespace) -> Answer:
+    undone = shop.undo()
+    return Answer([f"Taken back: {undone}."], {"undone": undone})
+
+
+def _cases(shop: Workshop, asked: Namespace) -> Answer:
+    if asked.out:
+        if not asked.kind:
+            raise InputError(
+                "--out", "draws one case kind", "Name it: spinery cases KIND --out FILE"
+            )
+        shop.draw_net(asked.kind, asked.out)
+        return Answer([f"Wrote {asked.out}."], {"file": str(asked.out)})
+    ids = [shop.kind(asked.kind).id] if asked.kind else [kind.id for kind in shop.kinds()]
+    kinds = [(shop.kind(one), shop.net(one)) for one in ids]
+    return Answer(aswords.cases(kinds, whole=bool(asked.kind)), asjson.cases(kinds))
+
+
+def _proof(shop: Workshop, asked: Namespace) -> Answer:
+    shop.write_proof(asked.game, asked.out, asked.ppi)
+    return Answer([f"Wrote {asked.out}."], {"file": str(asked.out)})
+
+
+def _setup(shop: Workshop, asked: Namespace) -> Answer:
+    wanted = {
+        "stock_id": asked.stock,
+        "margins": asked.margins,
+        "rule": asked.rule,
+        "case": asked.case,
+        "batch_size": asked.batch_size,
+        "pose": asked.stored,
+        "spine": asked.spines,
+    }
+    settings = shop.set_up(**{name: value for name, value in wanted.items() if value is not None})
+    return Answer(aswords.setup(settings), asjson.setup(settings))
+
+
+def _check(shop: Workshop, _: Namespace) -> Answer:
+    health = shop.check()
+    return Answer(aswords.health(health), asjson.health(health), DONE if health.ok else NOTHING)
+
+
+TASKS: dict[str, Callable[[Workshop, Namespace], Answer]] = {
+    "progress": _progress,
+    "propose": _propose,
+    "sheets": _sheets,
+    "press": _press,
+    "settle": _settle,
+    "withdraw": _withdraw,
+    "fit": _fit,
+    "undo": _undo,
+    "cases": _cases,
+    "proof": _proof,
+    "setup": _setup,
+    "check": _check,
+}
