@@ -30,8 +30,10 @@ def intake(report: IntakeReport) -> list[str]:
     return [
         *report.notes,
         f"{count(report.added, 'game')} added{known}.",
-        f"Pictures: {report.matched} matched, {report.doubtful} to confirm, "
-        f"{count(report.bare, 'game')} without.",
+        (
+            f"Pictures: {report.matched} matched, {report.doubtful} to confirm, "
+            f"{count(report.bare, 'game')} without."
+        ),
     ]
 
 
@@ -52,13 +54,16 @@ def proposals(shown: Sequence[Proposal]) -> list[str]:
 
 
 def _proposal(one: Proposal) -> list[str]:
+    mark = "sure " if one.sure else "doubt"
     source = one.art.source or "no picture"
     lines = [
-        f"{'sure ' if one.sure else 'doubt'} {one.game}: {one.title} ({one.case}, {one.stage.value})",
+        f"{mark} {one.game}: {one.title} ({one.case}, {one.stage.value})",
         f"      art    {source}, {one.art.words}"
         + (f", {one.art.ppi:.0f} ppi" if one.art.source else ""),
-        f"      colour {one.design.colours.base}, text {one.design.colours.text}, "
-        f"contrast {one.contrast:.1f}",
+        (
+            f"      colour {one.design.colours.base}, text {one.design.colours.text}, "
+            f"contrast {one.contrast:.1f}"
+        ),
     ]
     lines += [
         f"      title  {edge.panel}: {' / '.join(edge.lines)}, {edge.size:.1f} pt, "
@@ -138,8 +143,10 @@ def setup(settings: Settings) -> list[str]:
     stock, margins = settings.stock, settings.stock.margins
     return [
         f"stock       {stock.id}: {stock.name}, {stock.width} × {stock.height} mm",
-        f"margins     left {margins.left}, right {margins.right}, top {margins.top}, "
-        f"bottom {margins.bottom} mm",
+        (
+            f"margins     left {margins.left}, right {margins.right}, top {margins.top}, "
+            f"bottom {margins.bottom} mm"
+        ),
         f"rule        {settings.rule.value}",
         f"case        {settings.case or 'as the list says'}",
         f"batch size  {settings.batch_size}",
