@@ -1,0 +1,70 @@
+"""Which characters a font has, and who stands in for those it lacks."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from typing import NamedTuple
+
+from engine.lettering.faces import Face, open_face
+from engine.values import FontRef
+
+Fallbacks = tuple[FontRef, ...] | None
+"""Fonts to ask in turn for a character that the chosen one lacks; None asks the machine's."""
+
+_CONTROL = re.compile(r"[\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufe00-\ufe0f\ufeff]")
+"""Characters without a glyph of their own: joiners, directional marks, variation selectors."""
+
+
+class Missing(NamedTuple):
+    """A character that no font in the chain has."""
+
+    char: str
+    code: str
+    """``U+2603``."""
+    name: str
+    """Its name in the Unicode Character Database."""
+
+    def __str__(self) -> str:
+        """Return it as it is told to a person: ``☃ (U+2603 snowman)``."""
+        return f"{self.char} ({self.code} {self.name.lower()})"
+
+
+def check(text: str, font: FontRef, fallbacks: Fallbacks = None) -> tuple[Missing, ...]:
+    """Return the characters of ``text`` that neither ``font`` nor a fallback has, each once."""
+    chosen = fonts_for(text, open_face(font), fallbacks)
+    lacking = dict.fromkeys(
+        char
+        for char, face in zip(text, chosen, strict=True)
+        if not (face.glyph(char) or _goes_along(char))
+    )
+    return tuple(
+        Missing(char, f"U+{ord(char):04X}", unicodedata.name(char, "unnamed")) for char in lacking
+    )
+
+
+def fonts_for(text: str, face: Face, fallbacks: Fallbacks) -> list[Face]:
+    """Return the font of each character: the first in the chain that has it.
+
+    A combining mark stays with its base where that font has the mark too; spaces and
+    controls go along with what stands before them. What none has stays with ``face``.
+    """
+    chosen: list[Face] = []
+    for char in text:
+        before = chosen[-1] if chosen else face
+        if _goes_along(char) or (unicodedata.combining(char) and before.glyph(char)):
+            chosen.append(before)
+        else:
+            chosen.append(face if face.glyph(char) else _stand_in(char, fallbacks) or face)
+    return chosen
+
+
+def _goes_along(char: str) -> bool:
+    return char.isspace() or _CONTROL.match(char) is not None
+
+
+def _stand_in(char: str, fallbacks: Fallbacks) -> Face | None:
+    for font in fallbacks or ():
+        if (face := open_face(font)).glyph(char):
+            return face
+    return None

@@ -1,0 +1,83 @@
+"""An opened font: its measures, its characters and the extents of its glyphs."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import TYPE_CHECKING, NamedTuple
+
+from engine.lettering.instances import static_face
+from engine.values import FontRef
+
+if TYPE_CHECKING:
+    import uharfbuzz as hb
+
+
+class Box(NamedTuple):
+    """The ink of a glyph around its origin, in the font's units; y grows upwards."""
+
+    left: int
+    bottom: int
+    right: int
+    top: int
+
+
+class _Boxes(dict[int, Box]):
+    """Ink by glyph, asked of the font once each."""
+
+    def __init__(self, font: hb.Font) -> None:
+        self._font = font
+
+    def __missing__(self, gid: int) -> Box:
+        e = self._font.get_glyph_extents(gid)
+        box = Box(0, 0, 0, 0)
+        if e is not None:  # HarfBuzz measures downwards from the top: the height is negative
+            left, top = e.x_bearing, e.y_bearing
+            box = Box(left, top + e.height, left + e.width, top)
+        self[gid] = box
+        return box
+
+
+class Face:
+    """A font opened for shaping. Measures are in ems, so that they hold at every size."""
+
+    def __init__(self, font: FontRef) -> None:
+        """Open the static instance of ``font``; FontError when that cannot be done."""
+        import uharfbuzz as hb
+
+        self.ref = font
+        self.hb_face = static_face(font)
+        self.hb_font = hb.Font(self.hb_face)
+        self.upem: int = self.hb_face.upem
+        self.boxes = _Boxes(self.hb_font)
+        self.cap = self._cap_height(hb.OTMetricsTag.CAP_HEIGHT)
+        self.rise = max(self.cap, self._reach("bdfhkl", top=True))
+        """Ink top of what every Latin title has: capitals and ascenders."""
+        self.fall = min(0.0, self._reach("gpqy", top=False))
+        """Ink bottom of the descenders, below zero."""
+
+    def glyph(self, char: str) -> int:
+        """Return the glyph of a character; 0 where the font has none."""
+        return self.hb_font.get_nominal_glyph(ord(char)) or 0
+
+    def covers(self, text: str) -> bool:
+        """Return whether every character of ``text`` has a glyph."""
+        return all(self.glyph(char) for char in text)
+
+    def _reach(self, letters: str, *, top: bool) -> float:
+        boxes = [self.boxes[self.glyph(char)] for char in letters if self.glyph(char)]
+        if top:
+            return max((box.top for box in boxes), default=0) / self.upem
+        return min((box.bottom for box in boxes), default=0) / self.upem
+
+    def _cap_height(self, tag: object) -> float:
+        stated: int | None = self.hb_font.get_metric_position(tag)
+        if stated:
+            return stated / self.upem
+        # OS/2 before version 2 has no sCapHeight; the specification says to measure the H.
+        return self._reach("HIE", top=True) or 0.7
+
+
+@lru_cache(maxsize=256)
+def open_face(font: FontRef) -> Face:
+    """Return ``font`` opened; FontError when it is no usable font."""
+    return Face(font)

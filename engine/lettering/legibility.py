@@ -1,0 +1,28 @@
+"""How far away type reads: the visual angle of its height.
+
+Height for an angle: h = 2 D tan(angle / 2). ISO 9241-303 asks 16 minutes of arc of a capital
+at the least and prefers 20 to 22.
+"""
+
+from __future__ import annotations
+
+from math import radians, tan
+
+LEAST_ANGLE = 16.0
+"""Minutes of arc for a capital's height (ISO 9241-303: the least)."""
+PREFERRED_ANGLE = 20.0
+"""Minutes of arc for a capital's height (ISO 9241-303: 20 to 22 preferred)."""
+
+
+def reading_distance(height: float, angle: float = LEAST_ANGLE) -> float:
+    """Return the farthest distance in mm from which a ``height`` in mm spans ``angle`` minutes."""
+    return height / _span(angle)
+
+
+def height_for(distance: float, angle: float = LEAST_ANGLE) -> float:
+    """Return the height in mm that spans ``angle`` minutes of arc at ``distance`` mm."""
+    return distance * _span(angle)
+
+
+def _span(angle: float) -> float:
+    return 2.0 * tan(radians(angle / 60.0) / 2.0)
