@@ -19,6 +19,9 @@ PPI = 300.0
 MAX_SIDE = 6000
 """Pixels: a larger page is drawn at fewer pixels to the inch."""
 
+UNDER = 1.0 - 1e-6
+"""Keeps a page of whole pixels from being rounded up by one, for lack of a millionth."""
+
 PDF_MAGIC = b"%PDF-"
 """ISO 32000-1, 7.5.2: the header line. Readers look for it in the first 1024 bytes."""
 
@@ -47,7 +50,7 @@ def draw_first_page(path: Path, matte: str, name: str) -> tuple[Image.Image, tup
             raise PictureError(name, "is a PDF without a page", "Choose another picture")
         page = document[0]
         longest = max(page.get_size())
-        scale = min(PPI / POINTS_PER_INCH, MAX_SIDE / longest)
+        scale = min(PPI / POINTS_PER_INCH, MAX_SIDE / longest) * UNDER
         bitmap = page.render(scale=scale, fill_color=_rgba(matte), rev_byteorder=True)
         image = bitmap.to_pil().convert("RGB")
     except (pdfium.PdfiumError, ValueError, ZeroDivisionError) as fault:

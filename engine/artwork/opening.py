@@ -13,7 +13,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from engine.artwork import documents, normalising
+from engine.artwork import documents, drawings, normalising
 from engine.errors import PictureError
 
 if TYPE_CHECKING:
@@ -27,14 +27,18 @@ MAX_JPEG_PIXELS = 89_000_000
 """A baseline JPEG decodes at half its size for the asking, so more may come in; above this Pillow
 itself calls a picture a bomb."""
 
+MAX_WEBP_PIXELS = 25_000_000
+"""Its decoder holds a picture three times over."""
+
 MAX_BYTES = 500_000_000
 
-FORMATS = ("PNG", "JPEG", "MPO", "GIF", "WEBP", "AVIF", "TIFF", "BMP")
-"""Pillow's names. Formats outside this list are not tried: some start other programs."""
+FORMATS = ("PNG", "JPEG", "GIF", "WEBP", "AVIF", "TIFF", "BMP")
+"""Pillow's names; JPEG brings MPO with it, the cameras' several pictures in one. Formats outside
+this list are not tried: some start other programs."""
 
 SUFFIXES = frozenset(
     {".png", ".jpg", ".jpeg", ".jpe", ".jfif", ".gif", ".webp", ".avif", ".tif", ".tiff", ".bmp"}
-) | frozenset(documents.SUFFIXES)
+) | frozenset(documents.SUFFIXES + drawings.SUFFIXES)
 """File name endings, in lower case, of what can be opened."""
 
 
@@ -66,6 +70,9 @@ def open_wholly(path: Path, *, matte: str = "#ffffff", source: str = "") -> Open
         if documents.is_document(path):
             image, notes = documents.draw_first_page(path, matte, name)
             return Opened(image, notes, image.size)
+        if drawings.is_drawing(path):
+            image = drawings.draw_svg(path, matte, name)
+            return Opened(image, (), image.size)
         return _decode(path, matte, name)
 
 
@@ -146,7 +153,8 @@ def _header(path: Path, name: str) -> Image.Image:
     from PIL import Image
 
     image = Image.open(path, formats=FORMATS)
-    limit = MAX_JPEG_PIXELS if _draftable(image) else MAX_PIXELS
+    limit = MAX_WEBP_PIXELS if image.format == "WEBP" else MAX_PIXELS
+    limit = MAX_JPEG_PIXELS if _draftable(image) else limit
     width, height = image.size
     if width * height > limit:
         image.close()
