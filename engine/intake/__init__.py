@@ -1,1 +1,23 @@
 """Lists of games and folders of pictures, read and matched."""
+
+from engine.intake.filing import filing_key
+from engine.intake.lists import GameList, Row, read_list
+from engine.intake.matching import FileMatch, match_pictures
+from engine.intake.pictures import SUFFIXES, find_pictures
+from engine.intake.search import search
+from engine.intake.titles import game_id, same_title, title_key
+
+__all__ = [
+    "SUFFIXES",
+    "FileMatch",
+    "GameList",
+    "Row",
+    "filing_key",
+    "find_pictures",
+    "game_id",
+    "match_pictures",
+    "read_list",
+    "same_title",
+    "search",
+    "title_key",
+]
