@@ -1,0 +1,72 @@
+"""The Harbour Street lending shelf as data: what is lent, and what its covers look like."""
+
+from __future__ import annotations
+
+import csv
+from importlib.resources import files
+from typing import NamedTuple
+
+LIST_NAME = "harbour.csv"
+
+
+class Loan(NamedTuple):
+    """A game of the shelf, as far as drawing its cover needs it."""
+
+    mark: str
+    """Shelf mark; no two are alike."""
+    title: str
+    maker: str
+
+
+class Cover(NamedTuple):
+    """A picture of the shelf's folder: how it is drawn, and what scanning did to it."""
+
+    file: str
+    title: str
+    maker: str
+    scene: str
+    """A name in ``scenes.SCENES``."""
+    palette: str
+    """A name in ``palettes.PALETTES``."""
+    style: str
+    """A name in ``title.STYLES``; empty for a cover without its title."""
+    width: int
+    height: int
+    """In pixels, as the cover is drawn: a border or a turn comes on top."""
+    finish: str
+    """A name in ``scans.FINISHES``; empty for a clean scan."""
+
+
+def list_text() -> str:
+    """Return the shelf's list, as CSV."""
+    return (files("engine.demo") / LIST_NAME).read_text(encoding="utf-8")
+
+
+def loans() -> dict[str, Loan]:
+    """Return the games of the list by shelf mark."""
+    rows = csv.DictReader(list_text().splitlines(keepends=True))
+    return {row["Shelf mark"]: Loan(row["Shelf mark"], row["Title"], row["Maker"]) for row in rows}
+
+
+def covers() -> tuple[Cover, ...]:
+    """Return the pictures of the shelf's folder, in the order of the list."""
+    text = (files("engine.demo") / "covers.csv").read_text(encoding="utf-8")
+    shelf = loans()
+    nobody = Loan("", "", "")
+    found = []
+    for row in csv.DictReader(text.splitlines(keepends=True)):
+        loan = shelf.get(row["mark"], nobody)
+        found.append(
+            Cover(
+                file=row["file"],
+                title=loan.title,
+                maker=loan.maker,
+                scene=row["scene"],
+                palette=row["palette"],
+                style=row["style"],
+                width=int(row["width"]),
+                height=int(row["height"]),
+                finish=row["finish"],
+            )
+        )
+    return tuple(found)
