@@ -1,0 +1,167 @@
+"""What a sheet carries beside its inserts: check bars, its number, names, numbers.
+
+All of it lies in the strips that the forme keeps free along the foot and the left side,
+inside what the printer reaches; numbers beside inserts only where the sheet is waste anyway.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from fontTools.misc.transform import Transform
+
+from engine.lettering import shape
+from engine.press.captions import Caption, draw_captions, first_that_fits, in_columns
+from engine.press.pens.base import Pen, Rings, box, moved, turned
+from engine.press.ticks import LONGEST, Tick, area_of
+from engine.units import millimetres
+from engine.values import FontRef, Forme, Rect, Sheet
+
+BAR = 100.0
+"""Length in mm of a check bar; where there is no room, the most tens that fit."""
+_MID, _END = 1.2, 2.0
+"""Length in mm of the strokes across a bar: at each ten, and at its ends."""
+_INSET = 0.5
+"""How far things keep from the edge of what the printer reaches, in mm."""
+_BAR_ROOM = 2.7
+"""Breadth in mm of the room for a check bar."""
+_TICK_ROOM = 1.0
+"""What crop ticks may take of the foot strip, in mm."""
+_SIZE = 5.0
+"""Type size in points."""
+_NUMBER_SIZE = 8.0
+"""Type size in points of the sheet's number."""
+
+
+class Numbered(NamedTuple):
+    """An insert on the sheet, as far as its number is concerned."""
+
+    number: int
+    finished: Rect
+    bleed: Rings
+
+
+def tick_area(forme: Forme) -> Rect:
+    """Return where crop ticks may lie: what the printer reaches, less bars and lettering."""
+    area = forme.printable
+    left = min(forme.side, _INSET + _BAR_ROOM)
+    below = max(0.0, forme.foot - _TICK_ROOM)
+    return Rect(area.x + left, area.y + below, area.width - left, area.height - below)
+
+
+def draw_bars(pen: Pen, forme: Forme, font: FontRef) -> None:
+    """Draw the level and the upright check bar, both from the lower left of their strips.
+
+    A bar is as long as from the middle of its first end stroke to the middle of its last.
+    """
+    area = forme.printable
+    start = Transform(1, 0, 0, 1, area.x + _INSET, area.y + _INSET)
+    _draw_bar(moved(pen, start), _bar_length(area.width - _INSET), font)
+    foot = area.y + forme.foot
+    upright = turned(90, area.x + _INSET + _END, foot)
+    _draw_bar(moved(pen, upright), _bar_length(area.height - forme.foot - _INSET), font)
+
+
+def draw_foot(pen: Pen, sheet: Sheet, names: Sequence[str], font: FontRef) -> int:
+    """Set the sheet's number and the inserts' names in the foot; return how many names show.
+
+    ``names`` are in the order of the placements and are numbered from 1, as they are settled.
+    """
+    forme = sheet.forme
+    area = forme.printable
+    base = area.y + _INSET
+    number = shape(f"Sheet {sheet.number}", font, _NUMBER_SIZE)
+    lines = [Caption(number, area.x + area.width - _INSET - number.width, base)]
+    after_bar = area.x + _INSET + _bar_length(area.width - _INSET) + _WORDS
+    advice = first_that_fits(_advice(sheet), font, _SIZE, lines[0].x - 3 - after_bar)
+    if advice is not None:
+        lines.append(Caption(advice, after_bar, base))
+    height = max(0.0, forme.foot - _TICK_ROOM - _BAR_ROOM)
+    room = Rect(area.x + _INSET, area.y + _BAR_ROOM, area.width - _INSET, height)
+    labels = [f"{place} {name}" for place, name in enumerate(names, start=1)]
+    captions = in_columns(labels, room, font)
+    draw_captions(pen, [*lines, *captions.lines])
+    return captions.shown
+
+
+def draw_numbers(
+    pen: Pen, forme: Forme, inserts: Sequence[Numbered], ticks: Sequence[Tick], font: FontRef
+) -> int:
+    """Set each insert's number beside it where nothing else lies; return how many were set.
+
+    Inserts that stand as close as the gutter allows have no such place: between them lies
+    nothing but bleed, and a number there could stay on the trimmed insert.
+    """
+    from shapely import LineString, Polygon, unary_union
+
+    area = Polygon(box(tick_area(forme)))
+    taken = unary_union(
+        [
+            *(area_of(insert.bleed) for insert in inserts),
+            *(LineString([tick[:2], tick[2:]]).buffer(0.3) for tick in ticks),
+        ]
+    )
+    captions: list[Caption] = []
+    for insert in inserts:
+        run = shape(str(insert.number), font, _SIZE)
+        breadth, height = run.width + 0.6, millimetres(_SIZE) * 0.72 + 0.6
+        for spot in _beside(insert.finished, forme.bleed, breadth, height):
+            label = Polygon(box(spot))
+            if area.covers(label) and not taken.intersects(label):
+                captions.append(Caption(run, spot.x + 0.3, spot.y + 0.3))
+                taken = taken.union(label)
+                break
+    draw_captions(pen, captions)
+    return len(captions)
+
+
+_WORDS = 11.0
+"""Room in mm for a bar's length in words."""
+
+
+def _bar_length(room: float) -> float:
+    """Return the length of a bar with its words in ``room`` mm."""
+    return min(BAR, (room - _WORDS) // 10 * 10)
+
+
+def _draw_bar(pen: Pen, length: float, font: FontRef) -> None:
+    """Draw a bar from the origin to the right, its words after it."""
+    if length <= 0:
+        return
+    pen.tick(0, 0, length, 0)
+    for tens in range(int(length) // 10 + 1):
+        at = tens * 10.0
+        pen.tick(at, 0, at, _END if at in {0.0, length} else _MID)
+    words = shape(f"{length:g} mm", font, _SIZE)
+    draw_captions(pen, [Caption(words, length + 1.0, 0.0)])
+
+
+def _advice(sheet: Sheet) -> tuple[str, ...]:
+    """Return what the foot says beside the bar, the longest wording first."""
+    stock = sheet.forme.stock.name
+    return (
+        f"If a bar measures otherwise, print again at 100 %, not fitted to the page.   {stock}",
+        "If a bar measures otherwise, print again at 100 %, not fitted to the page.",
+        "Print at 100 %, not fitted to the page.",
+        "Print at 100 %.",
+    )
+
+
+def _beside(finished: Rect, bleed: float, breadth: float, height: float) -> Iterator[Rect]:
+    """Give places for a label at an insert: in the corners of its own rectangle, then around it.
+
+    Around it they keep off the corners, where the ticks are.
+    """
+    x, y, width, tall = finished
+    off, aside = bleed + 0.1, min(LONGEST + 1, width / 3, tall / 3)
+    lefts, bottoms = (x, x + width - breadth), (y + tall - height, y)
+    for bottom in bottoms:
+        for left in lefts:
+            yield Rect(left, bottom, breadth, height)
+    for bottom in (bottoms[0] - aside, bottoms[1] + aside):
+        yield Rect(x + width + off, bottom, breadth, height)
+        yield Rect(x - off - breadth, bottom, breadth, height)
+    for left in (lefts[0] + aside, lefts[1] - aside):
+        yield Rect(left, y + tall + off, breadth, height)
+        yield Rect(left, y - off - height, breadth, height)

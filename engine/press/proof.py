@@ -1,0 +1,67 @@
+"""Proofs: the page that is printed, as a picture. Nothing is drawn a second way."""
+
+from __future__ import annotations
+
+from io import BytesIO
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from engine.errors import CollectionError
+from engine.press.compose import Insert
+from engine.press.pens.base import box, turned
+from engine.press.pens.pdf import PdfDocument
+from engine.press.placed import Placed, draw_inserts
+from engine.press.ticks import LONGEST
+from engine.units import POINTS_PER_INCH
+from engine.values import Rect, Size
+
+if TYPE_CHECKING:
+    from PIL import Image
+
+BLEED = 1.0
+"""In mm: what a sheet has where nobody set it otherwise."""
+_WHITE = 0.5
+"""Paper around the ticks of an insert alone, in mm."""
+_AROUND = LONGEST + 0.5 + _WHITE
+"""Paper shown around an insert, in mm: its bleed lies within, under the ticks."""
+
+
+def proof(insert: Insert, ppi: float = 150.0) -> bytes:
+    """Return a PNG of the page of ``insert`` alone, at ``ppi`` pixels to the inch.
+
+    Raises what drawing the insert raises.
+    """
+    file = BytesIO()
+    rasterise(insert_page(insert), 0, ppi).save(file, "PNG")
+    return file.getvalue()
+
+
+def insert_page(insert: Insert, bleed: float = BLEED) -> bytes:
+    """Return the PDF of one insert with its ticks, the page a little larger than it."""
+    size = insert.net.size
+    edge = max(bleed, 0.5) - 0.5 + _AROUND
+    page = Rect(0, 0, size.width + 2 * edge, size.height + 2 * edge)
+    trim = page.inset(edge)
+    document = PdfDocument(insert.net.kind)
+    pen = document.page(Size(page.width, page.height), trim=trim, bleed=trim.inset(-bleed))
+    placed = Placed(insert, turned(0, edge, edge))
+    draw_inserts(pen, [placed], bleed, box(page.inset(_WHITE)), gutter=2 * bleed)
+    return document.finish()
+
+
+def rasterise(pdf: bytes | Path, page: int = 0, ppi: float = 150.0) -> Image.Image:
+    """Return a page of a PDF, counted from 0, as an RGB picture at ``ppi`` pixels to the inch.
+
+    Raises CollectionError for a file that is gone or is no PDF.
+    """
+    import pypdfium2
+
+    where = str(pdf) if isinstance(pdf, Path) else "the page"
+    try:
+        with pypdfium2.PdfDocument(pdf) as document:
+            picture: Image.Image = document[page].render(scale=ppi / POINTS_PER_INCH).to_pil()
+            return picture.convert("RGB")
+    except (OSError, IndexError, pypdfium2.PdfiumError) as error:
+        raise CollectionError(
+            where, "this page cannot be shown", "Press the sheet again"
+        ) from error

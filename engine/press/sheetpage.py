@@ -1,0 +1,105 @@
+"""A whole sheet as one page of a PDF, written whole or not at all."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping, Sequence
+from contextlib import suppress
+from pathlib import Path
+
+from engine.errors import CollectionError, RefusedError
+from engine.lettering import check, default_font
+from engine.press.compose import Insert
+from engine.press.marks import Numbered, draw_bars, draw_foot, draw_numbers, tick_area
+from engine.press.pens.base import box, turned
+from engine.press.pens.pdf import PdfDocument
+from engine.press.placed import Placed, draw_inserts
+from engine.values import Forme, Placement, Rect, Sheet, Size
+
+_SAME = 0.05
+"""How far, in mm, an insert may differ from the room that was laid out for it."""
+
+
+def write_sheet(
+    path: Path, sheet: Sheet, inserts: Mapping[str, Insert], names: Mapping[str, str]
+) -> None:
+    """Write ``sheet`` as a PDF at ``path``: the whole file or none, the same bytes each time.
+
+    ``inserts`` and ``names`` are by game. Raises what ``sheet_page`` raises, and
+    CollectionError where the file cannot be written.
+    """
+    data = sheet_page(sheet, inserts, names)
+    unfinished = path.with_name(f"{path.name}.part")
+    try:
+        with unfinished.open("wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        unfinished.replace(path)
+    except OSError as error:
+        with suppress(OSError):
+            unfinished.unlink(missing_ok=True)
+        what = f"the sheet cannot be written ({error.strerror or error})"
+        raise CollectionError(str(path), what, "See that the folder may be written to") from error
+
+
+def sheet_page(sheet: Sheet, inserts: Mapping[str, Insert], names: Mapping[str, str]) -> bytes:
+    """Return the PDF of ``sheet``: one page of the stock's very size.
+
+    Raises RefusedError where an insert is no longer the one that was laid out, and what
+    drawing an insert raises.
+    """
+    forme = sheet.forme
+    document = PdfDocument(f"Sheet {sheet.number}")
+    pen = document.page(Size(forme.stock.width, forme.stock.height))
+    placed = [
+        _place(sheet, number, placement, inserts[placement.game])
+        for number, placement in enumerate(sheet.placements, start=1)
+    ]
+    ticks = draw_inserts(pen, placed, _bleed(forme), box(tick_area(forme)), forme.gutter)
+    font = default_font()
+    draw_bars(pen, forme, font)
+    draw_foot(pen, sheet, [_short(one.game, names) for one in sheet.placements], font)
+    draw_numbers(pen, forme, _numbered(sheet, placed), ticks, font)
+    return document.finish()
+
+
+def _place(sheet: Sheet, number: int, placement: Placement, insert: Insert) -> Placed:
+    """Return where an insert lies; RefusedError where it is not the one that was laid out."""
+    where = f"sheet {sheet.number}, insert {number}"
+    mend = "Withdraw the sheet and press again"
+    if insert.design.fingerprint != placement.design:
+        raise RefusedError(where, "its design was changed after it was laid out", mend)
+    width, height = insert.net.size
+    across, up = (height, width) if placement.rotated else (width, height)
+    if max(abs(across - placement.width), abs(up - placement.height)) > _SAME:
+        what = (
+            f"it is {across:.1f} × {up:.1f} mm now, but was laid out as "
+            f"{placement.width:.1f} × {placement.height:.1f} mm"
+        )
+        raise RefusedError(where, what, mend)
+    if placement.rotated:
+        return Placed(insert, turned(90, placement.x + height, placement.y))
+    return Placed(insert, turned(0, placement.x, placement.y))
+
+
+def _bleed(forme: Forme) -> float:
+    """Return the bleed that is drawn: never so much that it reaches a neighbour."""
+    return min(forme.bleed, forme.gutter / 2)
+
+
+def _numbered(sheet: Sheet, placed: Sequence[Placed]) -> list[Numbered]:
+    return [
+        Numbered(
+            number,
+            Rect(placement.x, placement.y, placement.width, placement.height),
+            one.bled(_bleed(sheet.forme)),
+        )
+        for number, (placement, one) in enumerate(zip(sheet.placements, placed, strict=True), 1)
+    ]
+
+
+def _short(game: str, names: Mapping[str, str]) -> str:
+    """Return what a game is called in the foot: its id where the font lacks its title's letters."""
+    name = names.get(game, game)
+    return game if check(name, default_font()) else name

@@ -1,0 +1,163 @@
+"""Crop and score ticks: where to lay the rule, outside everything that is kept.
+
+A tick is the continuation of a cut or of a score beyond the insert, so a rule laid on two
+of them lies on the line. It begins clear of the corner and ends clear of every finished
+insert; that it is drawn over bleed does no harm, as bleed is cut off.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from math import atan2, cos, degrees, dist, radians, sin
+from typing import TYPE_CHECKING, NamedTuple
+
+from engine.press.pens.base import Pen, Ring, Rings
+
+if TYPE_CHECKING:
+    from shapely import Geometry
+
+LONGEST = 3.0
+"""Length in mm of a tick that has room. Crop marks of the trade are 6 mm long and stand 3.2 mm
+off (common practice, no published source); between inserts that nearly touch there is no such
+room."""
+SHORTEST = 0.3
+"""A tick that would be shorter, in mm, is left out."""
+STRAIGHT = 1.0
+"""Edges shorter than this, in mm, are steps of a rounded corner and get no ticks."""
+
+Point = tuple[float, float]
+
+
+class Tick(NamedTuple):
+    """A hairline, from the end that is nearer to the insert."""
+
+    x1: float
+    y1: float
+    x2: float
+    y2: float
+
+
+class Score(NamedTuple):
+    """The two ends of a score, on the sheet."""
+
+    start: Point
+    end: Point
+
+
+class Waste:
+    """The part of a page that may carry ticks: inside an area, clear of finished inserts."""
+
+    def __init__(self, area: Ring, finished: Iterable[Rings], gutter: float) -> None:
+        """Take the printable ``area`` and the dielines of all ``finished`` inserts on it.
+
+        A tick stands off from its corner by a quarter of the ``gutter``, at most 0.5 mm: what
+        a home trimmer errs (common practice, no published source).
+        """
+        from shapely import Polygon, unary_union
+
+        self.gap = min(0.5, max(0.2, gutter / 4))
+        kept = unary_union([area_of(rings) for rings in finished])
+        self._free: Geometry = Polygon(area) - kept.buffer(self.gap * 0.9)
+
+    def tick(self, corner: Point, angle: float, reach: float = 1.0) -> Tick | None:
+        """Return the tick that leaves ``corner`` at ``angle``, or None where there is no room.
+
+        ``angle`` is in degrees; ``reach`` stretches the gap, for a tick that leaves at a slant.
+        """
+        from shapely import LineString
+        from shapely import Point as Spot
+
+        x, y = cos(radians(angle)), sin(radians(angle))
+        start = (corner[0] + x * self.gap * reach, corner[1] + y * self.gap * reach)
+        end = (start[0] + x * LONGEST, start[1] + y * LONGEST)
+        clear = self._free.intersection(LineString([start, end]))
+        for piece in getattr(clear, "geoms", (clear,)):
+            if piece.length >= SHORTEST and piece.distance(Spot(start)) < 1e-6:
+                far = max(piece.coords, key=lambda point: dist(point, start))
+                return Tick(*start, *far)
+        return None
+
+
+def crop_ticks(dieline: Rings, waste: Waste) -> tuple[Tick, ...]:
+    """Return the ticks of every corner of a ``dieline``: outlines counter-clockwise, holes not.
+
+    A corner that stands out has one on the line of each of its edges; a corner that goes in,
+    where those lines run into the insert, has one that points at it.
+    """
+    found = (
+        waste.tick(corner, angle, reach)
+        for ring in dieline
+        for corner, angle, reach in _leaving(_straightened(ring))
+    )
+    return tuple(tick for tick in found if tick is not None)
+
+
+def score_ticks(scores: Iterable[Score], waste: Waste) -> tuple[Tick, ...]:
+    """Return two short ticks in line for each end of each score.
+
+    An end in a corner that goes in has none: the crop tick there points at it.
+    """
+    found: list[Tick] = []
+    for score in scores:
+        for start, end in ((score.start, score.end), (score.end, score.start)):
+            tick = waste.tick(end, _angle(start, end))
+            if tick is not None:
+                found.extend(_halves(tick))
+    return tuple(found)
+
+
+def draw_ticks(pen: Pen, ticks: Iterable[Tick]) -> None:
+    """Draw ``ticks``."""
+    for tick in ticks:
+        pen.tick(*tick)
+
+
+def area_of(rings: Rings) -> Geometry:
+    """Return the shape that ``rings`` bound by the even-odd rule."""
+    from shapely import Polygon
+
+    shape: Geometry = Polygon()
+    for ring in rings:
+        shape = shape.symmetric_difference(Polygon(ring))
+    return shape
+
+
+def _leaving(corners: Sequence[Point]) -> Iterator[tuple[Point, float, float]]:
+    """Give the corner, the angle and the reach of each tick that could leave an outline."""
+    ring = [*corners[-1:], *corners, *corners[:1]]
+    for before, corner, after in zip(ring, ring[1:], ring[2:], strict=False):
+        coming, going = _angle(before, corner), _angle(corner, after)
+        longs = dist(before, corner) >= STRAIGHT, dist(corner, after) >= STRAIGHT
+        turn = (going - coming + 180) % 360 - 180
+        if turn > 0:
+            if longs[0]:
+                yield corner, coming, 1.0
+            if longs[1]:
+                yield corner, going + 180, 1.0
+        elif all(longs):
+            # Midway between both edges it leaves them at half their angle, so it has to go
+            # farther to stand as clear of them.
+            yield corner, coming + turn / 2 - 90, 1 / sin(radians(180 + turn) / 2)
+
+
+def _straightened(ring: Ring) -> tuple[Point, ...]:
+    """Return the corners of ``ring`` without those that lie on a straight line."""
+    points = [*ring[-1:], *ring, *ring[:1]]
+    return tuple(
+        here
+        for before, here, after in zip(points, points[1:], points[2:], strict=False)
+        if abs((_angle(here, after) - _angle(before, here) + 180) % 360 - 180) > 0.5
+    )
+
+
+def _halves(tick: Tick) -> tuple[Tick, Tick]:
+    """Return the first and the last two fifths of ``tick``."""
+    x, y = tick.x2 - tick.x1, tick.y2 - tick.y1
+    return (
+        Tick(tick.x1, tick.y1, tick.x1 + 0.4 * x, tick.y1 + 0.4 * y),
+        Tick(tick.x1 + 0.6 * x, tick.y1 + 0.6 * y, tick.x2, tick.y2),
+    )
+
+
+def _angle(start: Point, end: Point) -> float:
+    return degrees(atan2(end[1] - start[1], end[0] - start[0]))
