@@ -33,7 +33,7 @@ class Moment:
             and before.settings == self.settings
             and before._pictures is self._pictures  # noqa: SLF001  its own kind
         )
-        self.proposer = (
+        self.proposer: Proposer = (
             before.proposer
             if before is not None and same
             else Proposer(kinds, self.settings, self._pictures)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from engine import artwork, cases, lettering
 from engine.artwork import Fitting
-from engine.cases import CaseKind, FlatNet, FlatPanel, Role
+from engine.cases import CaseKind, FlatNet, FlatPanel, Pose, Role, Spine
 from engine.collection import Settings
 from engine.errors import CaseError
 from engine.reports import ArtReport, EdgeReport, Proposal
@@ -17,9 +17,9 @@ from engine.values import (
     Decision,
     Design,
     EdgeTitle,
-    Fit,
     FontRef,
     Game,
+    Loss,
     Picture,
     Size,
 )
@@ -27,7 +27,10 @@ from engine.values import (
 PLAIN_BASE = "#3d4f5c"
 """Base colour where no picture gives one: a slate on which white reads at 8.4 to 1."""
 
-PLAIN = Fitting(art=Art(), loss=artwork.NO_LOSS, ppi=0.0, words="plain, no picture")
+PLAIN = Fitting(art=Art(), loss=Loss(), ppi=0.0, words="plain, no picture")
+
+DEFAULT_KIND = "snap-shell"
+"""The case kind where neither the list nor the setup names one."""
 
 
 class Proposer:
@@ -49,10 +52,9 @@ class Proposer:
 
     def case_of(self, game: Game) -> str:
         """Return the id of the case kind a game is in: accepted, listed, or the default."""
-        for kind in (game.accepted.case, game.case, self._settings.case):
-            if kind and kind in self._kinds:
-                return kind
-        return next(iter(self._kinds))
+        wanted = (game.accepted.case, game.case, self._settings.case, DEFAULT_KIND)
+        known = (kind for kind in wanted if kind is not None and kind in self._kinds)
+        return next(known, next(iter(self._kinds)))
 
     def net(self, kind: str) -> FlatNet:
         """Return the flat net of a case kind on the stock in use.
@@ -64,7 +66,10 @@ class Proposer:
         if kind not in self._nets:
             s = self._settings
             self._nets[kind] = cases.flatten(
-                self._kinds[kind], s.stock.caliper, pose=s.pose, spine=s.spine
+                self._kinds[kind],
+                s.stock.caliper,
+                pose=Pose(s.pose) if s.pose else None,
+                spine=Spine(s.spine),
             )
         return self._nets[kind]
 
@@ -77,20 +82,13 @@ class Proposer:
         name = self._picture_name(game)
         if name is None:
             return (PLAIN,)
-        picture, panel = self._pictures[name], self.art_panel(self.case_of(game))
-        first = artwork.propose_fit(picture, panel)
-        others = (
-            artwork.judge(picture, Art(picture=name, fit=fit, trim=first.art.trim), panel)
-            for fit in Fit
-            if fit is not first.art.fit
-        )
-        ranked = sorted(others, key=lambda fitting: artwork.badness(fitting.loss))
-        return (first, *ranked, PLAIN)
+        panel = self.art_panel(self.case_of(game))
+        found = artwork.fittings(self._pictures[name], reading_size(panel), panel.part)
+        return (*found, PLAIN)
 
-    def art_panel(self, kind: str) -> Size:
-        """Return the size of a kind's main art panel as it is read."""
-        net = self.net(kind)
-        return reading_size(next(p for p in net.panels if p.role is Role.ART))
+    def art_panel(self, kind: str) -> FlatPanel:
+        """Return a kind's main art panel: the first of its art panels."""
+        return next(panel for panel in self.net(kind).panels if panel.role is Role.ART)
 
     def propose(self, game: Game, standing: Standing) -> Proposal:
         """Return the design of a game as it would be printed now, with reasons to doubt it."""
@@ -126,6 +124,7 @@ class Proposer:
                 loss=fitting.loss,
                 ppi=fitting.ppi,
                 words=fitting.words,
+                warnings=fitting.warnings,
                 trim=fitting.art.trim,
                 split=fitting.art.split,
             ),
@@ -146,7 +145,7 @@ class Proposer:
             EdgeTitle(
                 panel=panel.name,
                 lines=lines,
-                size=lettering.largest(lines, reading_size(panel), self.font).size,
+                size=lettering.set_lines(lines, reading_size(panel), self.font).size,
             )
             for panel in edges
         )
@@ -171,21 +170,20 @@ class Proposer:
     def _art(self, game: Game, case: str) -> tuple[Fitting, tuple[str, ...]]:
         """Return how the art lies, and why that may be wrong."""
         panel, art = self.art_panel(case), game.accepted.art
+        room = reading_size(panel)
         if art is not None:
             picture = self._pictures.get(art.picture or "")
-            return (artwork.judge(picture, art, panel) if picture else PLAIN), ()
+            return (artwork.judge(picture, art, room, panel.part) if picture else PLAIN), ()
         name = self._picture_name(game)
         if name is None:
             return PLAIN, ("No picture was found. Choose one, or accept it plain.",)
-        fitting = artwork.propose_fit(self._pictures[name], panel)
-        confidence = game.match.confidence if game.match else 0.0
-        if confidence < self._settings.threshold:
-            source = self._pictures[name].source
-            return fitting, (
-                f"{source} is this game's picture with {confidence:.0%} confidence only.",
-                *fitting.warnings,
-            )
-        return fitting, fitting.warnings
+        picture = self._pictures[name]
+        fitting = artwork.propose_fit(picture, room, panel.part)
+        doubts = () if fitting.sure else fitting.warnings
+        if not self.art_is_sure(game):
+            sure = game.match.confidence if game.match else 0.0
+            doubts = (f"That {picture.source} is its picture is only {sure:.0%} sure.", *doubts)
+        return fitting, doubts
 
     def _confidence(self, game: Game, art: Art) -> float:
         """Return how sure it is that the art is this game's; what the person chose is certain."""
@@ -226,7 +224,8 @@ class Proposer:
                     turn=panel.turn,
                 )
             )
-            doubts += [note for note in setting.notes if note not in doubts]
+            if not lettering.is_sure(setting):
+                doubts.append(f"The title on {panel.name}: {', '.join(setting.notes)}.")
         return tuple(edges), tuple(doubts)
 
 

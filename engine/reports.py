@@ -23,6 +23,8 @@ class ArtReport(Value, frozen=True):
     """'crops 11 % left and right'."""
     trim: Trim = Trim()
     split: tuple[float, float] | None = None
+    warnings: tuple[str, ...] = ()
+    """What may disappoint in print, a sentence each."""
 
 
 class EdgeReport(Value, frozen=True):

@@ -18,6 +18,7 @@ import msgspec
 from engine import (
     accession,
     cases,
+    cautions,
     deciding,
     ganging,
     intake,
@@ -31,6 +32,7 @@ from engine.collection import Collection, Settings
 from engine.collection.pages import keep_pages
 from engine.errors import InputError, RefusedError
 from engine.moment import Moment
+from engine.outlet import write_out
 from engine.reports import (
     AcceptReport,
     Finding,
@@ -355,7 +357,7 @@ class Workshop:
             self._renew()
             return PressReport(
                 sheets=tuple(sheetwork.pressed(s, self._page(s.number)) for s in sheets),
-                notes=(*sheetwork.paper_left(sheets, full=moment.ganged.ready), *press.CAUTIONS),
+                notes=(*sheetwork.paper_left(sheets, full=moment.ganged.ready), *cautions.CUTTING),
             )
 
     def settle(self, number: int, spoiled: AnyOf[int] = ()) -> Progress:
@@ -446,8 +448,14 @@ class Workshop:
         return press.proof(insert, ppi)
 
     def sheet_proof(self, number: int, ppi: float = 100) -> bytes:
-        """Return a PNG of a pressed sheet's page. Raises InputError."""
+        """Return a PNG of a pressed sheet's page. Raises InputError or CollectionError."""
         return press.page_picture(self._collection.sheet_path(number), ppi)
+
+    def write_proof(self, game: str, path: Path, ppi: float = 150) -> None:
+        """Write the proof of an insert as a PNG. Raises InputError."""
+        if path.suffix.lower() != ".png":
+            raise InputError(str(path), "a proof is a PNG", "Let the name end in .png")
+        write_out(path, self.proof(game, ppi))
 
     # --- Within -------------------------------------------------------------------------
 

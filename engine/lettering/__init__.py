@@ -13,6 +13,7 @@ from engine.lettering.setting import (
     lay,
     propose_title,
     safe_area,
+    set_lines,
 )
 from engine.lettering.shaping import shape
 
@@ -31,5 +32,6 @@ __all__ = [
     "propose_title",
     "reading_distance",
     "safe_area",
+    "set_lines",
     "shape",
 ]

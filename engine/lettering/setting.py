@@ -112,6 +112,17 @@ def propose_title(
     return _numbers(lines, size, edge, font, style)
 
 
+def set_lines(
+    lines: tuple[str, ...],
+    edge: Size,
+    font: FontRef,
+    style: Style = STYLE,
+) -> Setting:
+    """Return these very lines, one or two, at the largest size that fits ``edge``."""
+    inks = tuple(measure(line, font, style.fallbacks) for line in lines)
+    return _numbers(lines, _size(inks, room(edge, font, style), style), edge, font, style)
+
+
 def judge(
     lines: tuple[str, ...],
     size: float,
@@ -140,7 +151,7 @@ def lay(
     space, mm = room(edge, font, style), size * MM_PER_POINT
     laid: list[Line] = []
     for line, ink, y in zip(lines, inks, _baselines(inks, mm, space, style), strict=True):
-        x = space.area.x + (space.area.width - ink.width * mm) / 2 - ink.left * mm
+        x = space.area.x + (space.area.width - ink.width * mm) / 2 - ink.reach.left * mm
         laid += [Line(run, x + start, y) for run, start in runs_of(line, ink, size)]
     return tuple(laid)
 
@@ -186,8 +197,8 @@ def _size(inks: tuple[Ink, ...], space: Room, style: Style) -> float:
 def _block(inks: tuple[Ink, ...], space: Room, style: Style) -> float:
     """Return how high lines are, from ink top to ink bottom, in ems."""
     return (
-        max(space.rise, inks[0].top)
-        - min(space.fall, inks[-1].bottom)
+        max(space.rise, inks[0].reach.top)
+        - min(space.fall, inks[-1].reach.bottom)
         + sum(_leads(inks, space, style))
     )
 
@@ -196,7 +207,7 @@ def _leads(inks: tuple[Ink, ...], space: Room, style: Style) -> list[float]:
     """Return the distance between baselines, in ems."""
     clear = style.leading - (space.rise - space.fall)
     return [
-        max(space.rise, lower.top) - min(space.fall, upper.bottom) + clear
+        max(space.rise, lower.reach.top) - min(space.fall, upper.reach.bottom) + clear
         for upper, lower in pairwise(inks)
     ]
 
@@ -207,8 +218,8 @@ def _baselines(inks: list[Ink], mm: float, space: Room, style: Style) -> list[fl
     usual = space.rise - space.fall + style.leading * (len(inks) - 1)
     area = space.area
     first = area.y + (area.height + usual * mm) / 2 - space.rise * mm
-    top = first + max(space.rise, inks[0].top) * mm
-    bottom = first - sum(leads) * mm + min(space.fall, inks[-1].bottom) * mm
+    top = first + max(space.rise, inks[0].reach.top) * mm
+    bottom = first - sum(leads) * mm + min(space.fall, inks[-1].reach.bottom) * mm
     if top > area.y + area.height:
         first -= top - area.y - area.height
     elif bottom < area.y:
