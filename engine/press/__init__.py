@@ -4,7 +4,7 @@ from engine.press.compose import Insert, compose
 from engine.press.pens.base import Pen, Ring, Rings, box, frame, moved, turned
 from engine.press.pens.pdf import PdfDocument
 from engine.press.pens.recorder import Recorder
-from engine.press.proof import insert_page, proof, rasterise
+from engine.press.proof import insert_page, page_picture, proof, rasterise
 from engine.press.sheetpage import sheet_page, write_sheet
 
 __all__ = [
@@ -19,6 +19,7 @@ __all__ = [
     "frame",
     "insert_page",
     "moved",
+    "page_picture",
     "proof",
     "rasterise",
     "sheet_page",

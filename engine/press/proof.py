@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from io import BytesIO
 from pathlib import Path
+from threading import Lock
 from typing import TYPE_CHECKING
 
 from engine.errors import CollectionError
@@ -20,6 +21,8 @@ if TYPE_CHECKING:
 
 BLEED = 1.0
 """In mm: what a sheet has where nobody set it otherwise."""
+_ONE_AT_A_TIME = Lock()
+"""PDFium must not be entered by two threads at once (pypdfium2's own documentation)."""
 _WHITE = 0.5
 """Paper around the ticks of an insert alone, in mm."""
 _AROUND = LONGEST + 0.5 + _WHITE
@@ -31,8 +34,13 @@ def proof(insert: Insert, ppi: float = 150.0) -> bytes:
 
     Raises what drawing the insert raises.
     """
+    return page_picture(insert_page(insert), ppi)
+
+
+def page_picture(pdf: bytes | Path, ppi: float = 150.0) -> bytes:
+    """Return a PNG of the first page of a PDF. Raises what ``rasterise`` raises."""
     file = BytesIO()
-    rasterise(insert_page(insert), 0, ppi).save(file, "PNG")
+    rasterise(pdf, 0, ppi).save(file, "PNG")
     return file.getvalue()
 
 
@@ -58,7 +66,7 @@ def rasterise(pdf: bytes | Path, page: int = 0, ppi: float = 150.0) -> Image.Ima
 
     where = str(pdf) if isinstance(pdf, Path) else "the page"
     try:
-        with pypdfium2.PdfDocument(pdf) as document:
+        with _ONE_AT_A_TIME, pypdfium2.PdfDocument(pdf) as document:
             picture: Image.Image = document[page].render(scale=ppi / POINTS_PER_INCH).to_pil()
             return picture.convert("RGB")
     except (OSError, IndexError, pypdfium2.PdfiumError) as error:
