@@ -1,8 +1,10 @@
 """Case kinds: nets of paper, folded in space; built-in ones and a person's own."""
 
+from engine.cases.flattening import flatten
+from engine.cases.folded import Box, Folded, FoldedPanel, fold
+from engine.cases.isometric import Facet, View, isometric
 from engine.cases.kindfile import kind_text, parse_kind, read_kind
-from engine.cases.layout import flatten
-from engine.cases.library import load_kinds
+from engine.cases.library import load_kinds, save_kind
 from engine.cases.model import (
     CaseKind,
     Corner,
@@ -17,27 +19,51 @@ from engine.cases.model import (
     Tongue,
 )
 from engine.cases.net import FlatNet, FlatPanel, FlatScore
+from engine.cases.own import QUESTIONS, Question, Shape, doubts, draft, kind_id
 from engine.cases.rings import Ring
+from engine.cases.space import Frame, Vector
+from engine.cases.trial import Mark, Misfit, Scale, correct, scales
 
 __all__ = [
+    "QUESTIONS",
+    "Box",
     "CaseKind",
     "Corner",
+    "Facet",
     "Fits",
     "FlatNet",
     "FlatPanel",
     "FlatScore",
+    "Folded",
+    "FoldedPanel",
+    "Frame",
+    "Mark",
     "Measure",
+    "Misfit",
     "Notch",
     "Panel",
     "Pose",
+    "Question",
     "Ring",
     "Role",
+    "Scale",
+    "Shape",
     "Side",
     "Spine",
     "Tongue",
+    "Vector",
+    "View",
+    "correct",
+    "doubts",
+    "draft",
     "flatten",
+    "fold",
+    "isometric",
+    "kind_id",
     "kind_text",
     "load_kinds",
     "parse_kind",
     "read_kind",
+    "save_kind",
+    "scales",
 ]

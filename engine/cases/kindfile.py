@@ -9,6 +9,8 @@ from typing import Any, Literal
 
 import msgspec
 
+from engine.cases.faults import Fault, NetError, faults
+from engine.cases.layout import lay_out
 from engine.cases.lines import line_of
 from engine.cases.model import (
     CaseKind,
@@ -21,12 +23,14 @@ from engine.cases.model import (
     Side,
     Tongue,
 )
-from engine.cases.verify import Fault, faults
 from engine.errors import CaseError
 from engine.values import Value
 
 ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 """What a kind's file may be called: what a person types to name it."""
+
+_TRIED_ON = 0.25
+"""The caliper in mm on which a net is tried: card of about 200 g/m2."""
 
 
 class KindFile(Value, frozen=True):
@@ -68,12 +72,26 @@ def read_kind(path: Path) -> CaseKind:
 
 
 def parse_kind(text: str, file: str) -> CaseKind:
-    """Return the case kind that the text of a TOML file describes; see ``read_kind``."""
+    """Return the case kind that the text of a TOML file describes; see ``read_kind``.
+
+    Its net is laid out once, so that what overlaps or cannot be folded is refused here.
+    """
+    kind = described(text, file)
+    try:
+        lay_out(kind, _TRIED_ON, frozenset())
+    except NetError as error:
+        names = [p.name for p in kind.panels]
+        at = ("panels", max(names.index(name) for name in error.panels))
+        raise _told(Fault(at, error.what, error.mend), text, file) from error
+    return kind
+
+
+def described(text: str, file: str) -> CaseKind:
+    """Return the case kind of a TOML file without laying its net out; see ``read_kind``."""
     kind_id = file.removesuffix(".toml")
     if not ID.fullmatch(kind_id):
         raise CaseError(file, "is no name for a case kind", "Use small letters, digits and hyphens")
-    record = _decoded(text, file)
-    kind = _kind(kind_id, record)
+    kind = _kind(kind_id, _decoded(text, file))
     for fault in faults(kind):
         raise _told(fault, text, file)
     return kind

@@ -1,18 +1,22 @@
-"""From a case kind to its flat net."""
+"""The panels of a kind laid out: their sizes, where they lie flat and folded, their outlines.
+
+Panels that overlap flat or meet in space are refused here, so no net that comes out of it
+is impossible.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import lru_cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
-from engine.cases.facing import turns
+from engine.cases.collisions import refuse_collisions
+from engine.cases.faults import NetError, faults
 from engine.cases.folding import frames, shift_along
-from engine.cases.model import CaseKind, Panel, Pose, Role, Side, Spine
-from engine.cases.net import FlatNet, FlatPanel, FlatScore, ends
-from engine.cases.outline import bare_shape, notch_ring, panel_shape
-from engine.cases.rings import Ring, rings
+from engine.cases.model import CaseKind, Panel, Side
+from engine.cases.outline import bare_shape, panel_shape
 from engine.cases.sizes import Kept, is_scored, panel_sizes, walk
+from engine.cases.space import Frame
 from engine.errors import CaseError
 from engine.values import Rect, Size
 
@@ -23,50 +27,50 @@ APART = 6.0
 """Between two pieces of one insert on the sheet, in mm: twice the usual bleed of 3 mm
 (common practice, no published source)."""
 
+THICKEST = 2.0
+"""Board of this caliper in mm is no longer scored and folded by hand."""
+
 _SLIVER = 1e-4
 """Areas in mm2 below this are rounding, not overlap."""
 
 
-def flatten(
-    kind: CaseKind,
-    caliper: float,
-    *,
-    pose: Pose | None = None,
-    spine: Spine = Spine.DESCENDING,
-    left_out: frozenset[str] = frozenset(),
-) -> FlatNet:
-    """Return the flat net of a case kind on stock of a caliper in mm.
+class Layout(NamedTuple):
+    """A kind laid out on stock of one caliper, some panels left out."""
 
-    ``pose`` is the kind's own unless given; ``left_out`` names panels that this insert
-    does without. Raises CaseError where panels overlap when flat or run into each other
-    when folded (both are named), where a name is unknown, or where nothing is left.
-    """
-    return _flatten(kind, caliper, pose or kind.pose, spine, left_out)
+    kept: Kept
+    sizes: Mapping[str, Size]
+    """Of every panel, left out or not."""
+    frames: Mapping[str, Frame]
+    """Where every panel lies in space once the net is folded."""
+    rects: Mapping[str, Rect]
+    """Where each kept panel lies on the flat net; the origin is its lower left."""
+    shapes: Mapping[str, Geometry]
+    """The outline of each kept panel on the flat net."""
+    size: Size
+    """The bounding box before any notch."""
 
 
 @lru_cache(maxsize=256)
-def _flatten(
-    kind: CaseKind, caliper: float, pose: Pose, spine: Spine, left_out: frozenset[str]
-) -> FlatNet:
+def lay_out(kind: CaseKind, caliper: float, left_out: frozenset[str]) -> Layout:
+    """Return a kind laid out. Raises CaseError where that cannot be; see ``flatten``."""
+    if not 0 < caliper < THICKEST:
+        raise CaseError(
+            "caliper", f"{caliper:g} mm is not the thickness of paper", "Give it in mm, as 0.25"
+        )
+    for fault in faults(kind):
+        raise CaseError(kind.id, fault.what, fault.mend)
     kept = kept_panels(kind, left_out)
     sizes = panel_sizes(kind, caliper, kept)
     placed = frames(kind, sizes, caliper)
-    turned = turns(kind, placed, sizes, pose, spine)
-    rects = _to_origin(kind, _in_a_row(kind, sizes, kept))
-    shapes = panel_shapes(kind, rects, kept)
+    rects, size = _to_origin(kind, _in_a_row(kind, sizes, kept))
+    shapes = {
+        panel.name: panel_shape(kind, panel, rects[panel.name], _hinged(kind, panel, kept))
+        for panel in kind.panels
+        if panel.name in kept
+    }
     _refuse_overlaps(kind, shapes)
-    whole = _united(shapes)
-    return FlatNet(
-        kind=kind.id,
-        size=_bounds(kind, rects),
-        panels=tuple(
-            FlatPanel(p.name, p.role, p.part, rects[p.name], turned[p.name])
-            for p in _main_art_first(kind, kept)
-        ),
-        scores=_scores(kind, rects, kept, whole),
-        notches=_notches(kind, rects),
-        dieline=rings(whole),
-    )
+    refuse_collisions(kind, placed, rects, shapes, caliper)
+    return Layout(kept, sizes, placed, rects, shapes, size)
 
 
 def kept_panels(kind: CaseKind, left_out: frozenset[str]) -> Kept:
@@ -79,15 +83,6 @@ def kept_panels(kind: CaseKind, left_out: frozenset[str]) -> Kept:
     if not names - left_out:
         raise CaseError(kind.id, "every panel is left out", "Keep at least one")
     return names - left_out
-
-
-def panel_shapes(kind: CaseKind, rects: Mapping[str, Rect], kept: Kept) -> dict[str, Geometry]:
-    """Return the outline of every panel that stays, where its rectangle lies."""
-    return {
-        panel.name: panel_shape(kind, panel, rects[panel.name], _hinged(kind, panel, kept))
-        for panel in kind.panels
-        if panel.name in kept
-    }
 
 
 def _hinged(kind: CaseKind, panel: Panel, kept: Kept) -> dict[Side, bool]:
@@ -139,17 +134,14 @@ def _unfolded(kind: CaseKind, sizes: Mapping[str, Size]) -> dict[str, Rect]:
     return rects
 
 
-def _to_origin(kind: CaseKind, rects: Mapping[str, Rect]) -> dict[str, Rect]:
-    left, foot, _, _ = _bare(kind, rects).bounds
-    return {
+def _to_origin(kind: CaseKind, rects: Mapping[str, Rect]) -> tuple[dict[str, Rect], Size]:
+    """Return the rectangles moved to where the net's lower left is the origin, and its size."""
+    left, foot, right, top = _bare(kind, rects).bounds
+    moved = {
         name: Rect(rect.x - left, rect.y - foot, rect.width, rect.height)
         for name, rect in rects.items()
     }
-
-
-def _bounds(kind: CaseKind, rects: Mapping[str, Rect]) -> Size:
-    left, foot, right, top = _bare(kind, rects).bounds
-    return Size(right - left, top - foot)
+    return moved, Size(right - left, top - foot)
 
 
 def _bare(kind: CaseKind, rects: Mapping[str, Rect]) -> Geometry:
@@ -160,51 +152,14 @@ def _bare(kind: CaseKind, rects: Mapping[str, Rect]) -> Geometry:
     )
 
 
-def _united(shapes: Mapping[str, Geometry]) -> Geometry:
-    from shapely import unary_union
-
-    return unary_union(list(shapes.values()), grid_size=1e-6)
-
-
 def _refuse_overlaps(kind: CaseKind, shapes: Mapping[str, Geometry]) -> None:
     names = list(shapes)
     for i, one in enumerate(names):
         for other in names[i + 1 :]:
             if shapes[one].intersection(shapes[other]).area > _SLIVER:
-                raise CaseError(
+                raise NetError(
                     kind.id,
+                    (one, other),
                     f'panels "{one}" and "{other}" overlap when the net lies flat',
                     "Make one of them smaller or attach it elsewhere",
                 )
-
-
-def _scores(
-    kind: CaseKind, rects: Mapping[str, Rect], kept: Kept, whole: Geometry
-) -> tuple[FlatScore, ...]:
-    from shapely import LineString
-
-    found: list[FlatScore] = []
-    for panel in kind.panels:
-        if panel.side is None or not is_scored(panel, kept):
-            continue
-        own = ends(rects[panel.name], panel.side.opposite)
-        line = LineString(own).intersection(LineString(ends(rects[panel.on], panel.side)), 1e-6)
-        line = line.intersection(whole, 1e-6)
-        for part in getattr(line, "geoms", (line,)):
-            if part.length > 0:
-                (x1, y1), (x2, y2) = part.coords[0], part.coords[-1]
-                found.append(FlatScore(x1, y1, x2, y2, panel.angle))
-    return tuple(found)
-
-
-def _notches(kind: CaseKind, rects: Mapping[str, Rect]) -> tuple[Ring, ...]:
-    return tuple(
-        notch_ring(notch, rects[notch.panel]) for notch in kind.notches if notch.panel in rects
-    )
-
-
-def _main_art_first(kind: CaseKind, kept: Kept) -> tuple[Panel, ...]:
-    """Return the kept panels in the kind's order, but the main art panel first."""
-    main = kind.front or kind.back
-    panels = [p for p in kind.panels if p.name in kept]
-    return tuple(sorted(panels, key=lambda p: p.role is not Role.ART or p.name != main))

@@ -11,8 +11,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from engine.cases.faults import NetError
 from engine.cases.model import CaseKind, Fits, Length, Panel
-from engine.errors import CaseError
 from engine.values import Size
 
 Kept = frozenset[str]
@@ -23,7 +23,7 @@ def panel_sizes(kind: CaseKind, caliper: float, kept: Kept) -> dict[str, Size]:
     """Return the size in mm of every panel of a kind on stock of a caliper in mm.
 
     Panels that are left out are sized too, as their neighbours may take a side from them;
-    a fold to or from one of them does not count. Raises CaseError where nothing is left of
+    a fold to or from one of them does not count. Raises NetError where nothing is left of
     a panel.
     """
     sizes: dict[str, Size] = {}
@@ -61,8 +61,9 @@ def _size(
         _length(kind, panel.height, allowance(kind, caliper, level), side.height),
     )
     if min(size) <= 0:
-        raise CaseError(
+        raise NetError(
             kind.id,
+            (panel.name,),
             f'nothing is left of panel "{panel.name}" after clearance and folds',
             "Measure it again, or lower the clearance",
         )

@@ -9,9 +9,19 @@ from typing import NamedTuple
 
 from engine.cases.lines import Path
 from engine.cases.model import CaseKind, Length, Panel
+from engine.errors import CaseError
 
 _ANGLES = (90, 180, -90, -180)
 _LONGEST = 2000.0
+
+
+class NetError(CaseError):
+    """A net that cannot be cut or folded; it knows which panels are to blame."""
+
+    def __init__(self, kind: str, panels: tuple[str, ...], what: str, mend: str) -> None:
+        """Keep the ``panels`` beside what a CaseError carries."""
+        super().__init__(kind, what, mend)
+        self.panels = panels
 
 
 class Fault(NamedTuple):
