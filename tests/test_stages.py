@@ -36,7 +36,10 @@ def finished(base: str = "#203040") -> Accepted:
     )
 
 
-def game(accepted: Accepted = Accepted(), fitted: Fitted | None = None) -> Game:
+NOTHING_YET = Accepted()
+
+
+def game(accepted: Accepted = NOTHING_YET, fitted: Fitted | None = None) -> Game:
     return Game(id="tide", title="Tide", added_at=NOON, accepted=accepted, fitted=fitted)
 
 
