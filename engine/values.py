@@ -9,9 +9,12 @@ from __future__ import annotations
 from datetime import datetime
 from enum import StrEnum
 from hashlib import sha256
-from typing import NamedTuple
+from typing import Annotated, NamedTuple
 
 import msgspec
+
+Instant = Annotated[datetime, msgspec.Meta(tz=True)]
+"""A time with its zone: a file that leaves the zone out is faulty."""
 
 
 class Value(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True):
@@ -226,10 +229,10 @@ class Accepted(Value, frozen=True):
 
     case: str | None = None
     art: Art | None = None
-    art_at: datetime | None = None
+    art_at: Instant | None = None
     colours: Colours | None = None
     title: tuple[EdgeTitle, ...] | None = None
-    title_at: datetime | None = None
+    title_at: Instant | None = None
 
 
 class Loss(Value, frozen=True):
@@ -260,7 +263,7 @@ class Fitted(Value, frozen=True):
 
     design: str
     """The fingerprint of the design that was fitted."""
-    at: datetime
+    at: Instant
 
 
 class Game(Value, frozen=True):
@@ -269,7 +272,7 @@ class Game(Value, frozen=True):
     id: str
     """Short and stable, made from the title: what a person types on the command line."""
     title: str
-    added_at: datetime
+    added_at: Instant
     series: str = ""
     maker: str = ""
     genre: str = ""
@@ -339,9 +342,9 @@ class Sheet(Value, frozen=True):
     number: int
     forme: Forme
     placements: tuple[Placement, ...]
-    pressed_at: datetime
-    settled_at: datetime | None = None
-    withdrawn_at: datetime | None = None
+    pressed_at: Instant
+    settled_at: Instant | None = None
+    withdrawn_at: Instant | None = None
 
 
 # --- Stages -----------------------------------------------------------------------------

@@ -9,7 +9,6 @@ from typing import NamedTuple
 
 from engine.collection import backups
 from engine.collection import pictures as picture_files
-from engine.collection.files import UNFINISHED
 from engine.collection.schema import migrate
 from engine.collection.settings import Settings
 from engine.collection.storage import AtomicStorage
@@ -35,6 +34,8 @@ class Contents(NamedTuple):
     pictures: Mapping[str, Picture]
     settings: Settings
     sheet_files: Mapping[int, Path]
+    recallable: frozenset[str]
+    """Pictures without a record that undo can bring back."""
 
 
 _AGAIN = "Take the list in again with the folder of pictures"
@@ -55,22 +56,23 @@ def _picture_files(held: Contents) -> Iterator[Fault]:
         path = held.folder / picture_files.FOLDER / name
         if not path.is_file():
             yield Fault(f"the picture of {picture.source} is gone", str(path), _AGAIN)
-        elif picture_files.digest_of(path) != path.stem:
+        elif not _is_whole(path):
             mend = f"Delete the file. {_AGAIN}"
             yield Fault(f"the picture of {picture.source} is damaged", str(path), mend)
 
 
+def _is_whole(path: Path) -> bool:
+    try:
+        return picture_files.digest_of(path) == path.stem
+    except OSError:
+        return False
+
+
 def _stray_files(held: Contents) -> Iterator[Fault]:
-    known = {held.folder / picture_files.FOLDER / name for name in held.pictures}
     for path in _files_in(held.folder / picture_files.FOLDER):
-        if path.name.endswith(UNFINISHED):
-            yield Fault("a file was left unfinished", str(path), "Delete it")
-        elif path not in known:
+        if path.name not in held.pictures and path.name not in held.recallable:
             mend = "Delete it, or take it in with a list"
             yield Fault("no record knows this picture", str(path), mend)
-    for path in _files_in(held.folder):
-        if path.name.endswith(UNFINISHED):
-            yield Fault("a file was left unfinished", str(path), "Delete it")
 
 
 def _references(held: Contents) -> Iterator[Fault]:
@@ -130,4 +132,9 @@ def _backup_files(folder: Path) -> Iterator[Fault]:
 def _files_in(folder: Path) -> list[Path]:
     if not folder.is_dir():
         return []
-    return sorted(path for path in folder.iterdir() if path.is_file())
+    return sorted(path for path in folder.iterdir() if path.is_file() and _is_wanted(path.name))
+
+
+def _is_wanted(name: str) -> bool:
+    """Return whether a file is not one that systems leave in every folder."""
+    return not name.startswith(".") and name.lower() not in {"thumbs.db", "desktop.ini"}

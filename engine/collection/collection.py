@@ -136,7 +136,7 @@ class Collection:
 
     def picture_path(self, name: str) -> Path:
         """Return where the picture ``name`` lies; CollectionError if that is not a file name."""
-        if Path(name).name != name:
+        if Path(name).name != name or name in {"", ".."}:
             raise CollectionError(name, "this is no name of a picture", "Choose one of the list")
         return self.folder / pictures.FOLDER / name
 
@@ -158,19 +158,19 @@ class Collection:
 
     def check(self) -> tuple[Fault, ...]:
         """Return what is wrong in the folder, each with a mend; nothing is changed."""
-        return tuple(
-            check_collection(
-                Contents(
-                    folder=self.folder,
-                    sheet_folder=self.folder / SHEETS,
-                    games=self._games,
-                    sheets=self._sheets,
-                    pictures=self._pictures,
-                    settings=self._settings,
-                    sheet_files={number: self.sheet_path(number) for number in self._sheets},
-                )
+        with self._turn:
+            before = [deed.before.pictures.values() for deed in self._deeds]
+            contents = Contents(
+                folder=self.folder,
+                sheet_folder=self.folder / SHEETS,
+                games=self._games,
+                sheets=self._sheets,
+                pictures=self._pictures,
+                settings=self._settings,
+                sheet_files={number: self.sheet_path(number) for number in self._sheets},
+                recallable=frozenset(p.name for images in before for p in images if p),
             )
-        )
+        return tuple(check_collection(contents))
 
     def close(self) -> None:
         """Let other programs write. What was recorded is on the disk already."""

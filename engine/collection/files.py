@@ -15,12 +15,17 @@ from pathlib import Path
 from engine.errors import CollectionError
 
 UNFINISHED = ".new"
-"""The suffix of a file that is still being written; what a death left is overwritten."""
+"""The suffix of a file that is still being written; a death's leftover goes at the next opening."""
 
 
 def unfinished(path: Path) -> Path:
     """Return the name under which ``path`` is written until it is whole."""
     return path.with_name(f".{path.name}{UNFINISHED}")
+
+
+def unfinished_in(folder: Path) -> list[Path]:
+    """Return what a death left unfinished in ``folder``: no name of it was ever given out."""
+    return list(folder.glob(f".*{UNFINISHED}"))
 
 
 def write_whole(path: Path, chunks: Iterable[bytes]) -> None:
@@ -61,21 +66,36 @@ def force_folder(folder: Path) -> None:
         os.close(handle)
 
 
+_ROOM = "Free some space and do it again"
+_RIGHT = "Give yourself the right to write there"
 _SAID = {
-    errno.ENOSPC: ("the disk is full", "Free some space and do it again"),
-    errno.EDQUOT: ("your share of the disk is used up", "Free some space and do it again"),
-    errno.EFBIG: ("the file may not grow this large here", "Free some space and do it again"),
-    errno.EACCES: ("it may not be written", "Give yourself the right to write there"),
-    errno.EPERM: ("it may not be written", "Give yourself the right to write there"),
+    errno.ENOSPC: ("the disk is full", _ROOM),
+    errno.EDQUOT: ("your share of the disk is used up", _ROOM),
+    errno.EFBIG: ("the file may not grow this large here", _ROOM),
+    errno.EACCES: ("it may not be written", _RIGHT),
+    errno.EPERM: ("it may not be written", _RIGHT),
     errno.EROFS: ("the disk may only be read", "Copy the folder to one that can be written"),
+    errno.ENOTDIR: ("a part of this path is a file", "Name a folder"),
+    errno.EEXIST: ("this is a file", "Name a folder"),
 }
+
+
+def not_made(path: Path, error: OSError) -> CollectionError:
+    """Return the sentence for a folder or a lock that could not be made."""
+    what, mend = _SAID.get(error.errno or 0, (_cannot(error), "See to the disk and do it again"))
+    return CollectionError(str(path), what, mend)
 
 
 def not_written(path: Path, error: OSError) -> CollectionError:
     """Return the sentence for a write that failed; it says that nothing saved was lost."""
-    what, mend = _SAID.get(error.errno or 0, (_reason(error), "See to the disk and do it again"))
-    return CollectionError(str(path), what, f"{mend}; what was saved before is unharmed")
+    said = not_made(path, error)
+    return CollectionError(said.where, said.what, f"{said.mend}; what was saved is unharmed")
 
 
-def _reason(error: OSError) -> str:
-    return f"it could not be written ({(error.strerror or str(error)).lower()})"
+def reason(error: OSError) -> str:
+    """Return what the system says, to stand in brackets."""
+    return (error.strerror or str(error)).lower()
+
+
+def _cannot(error: OSError) -> str:
+    return f"it could not be written ({reason(error)})"

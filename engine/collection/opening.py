@@ -10,7 +10,7 @@ from typing import NamedTuple
 from filelock import FileLock, Timeout
 
 from engine.collection import backups, pictures
-from engine.collection.files import force_folder, not_written
+from engine.collection.files import discard, force_folder, not_made, reason, unfinished_in
 from engine.collection.storage import AtomicStorage
 from engine.collection.store import Store
 from engine.errors import CollectionError
@@ -54,14 +54,10 @@ def open_folder(
 
 
 def _make_folder(folder: Path) -> None:
-    if folder.exists() and not folder.is_dir():
-        raise CollectionError(str(folder), "this is a file", "Name a folder for the collection")
     try:
         folder.mkdir(parents=True, exist_ok=True)
-    except FileExistsError as error:
-        raise CollectionError(str(folder), "this is a file", "Name a folder") from error
     except OSError as error:
-        raise not_written(folder, error) from error
+        raise not_made(folder, error) from error
 
 
 def _lock(folder: Path) -> tuple[FileLock | None, tuple[str, ...]]:
@@ -73,7 +69,7 @@ def _lock(folder: Path) -> tuple[FileLock | None, tuple[str, ...]]:
         return None, (f"{folder}: {words}",)
     except OSError as error:
         if not (folder / FILE).exists():
-            raise not_written(folder, error) from error
+            raise not_made(folder, error) from error
         return None, (f"{folder}: it may not be written, so nothing can be changed here.",)
     return lock, ()
 
@@ -104,8 +100,10 @@ def _prepare(folder: Path, store: Store, now: Callable[[], datetime]) -> tuple[s
         for name in _FOLDERS:
             (folder / name).mkdir(exist_ok=True)
         force_folder(folder)
+        for left in (*unfinished_in(folder), *unfinished_in(folder / pictures.FOLDER)):
+            discard(left)
     except OSError as error:
-        raise not_written(folder, error) from error
+        raise not_made(folder, error) from error
     if not store.is_new:
         notes = _back_up(folder / FILE, now())
     if store.is_new or store.is_outdated:
@@ -117,6 +115,5 @@ def _back_up(file: Path, now: datetime) -> tuple[str, ...]:
     try:
         backups.keep(file, now)
     except OSError as error:
-        reason = (error.strerror or str(error)).lower()
-        return (f"{file.parent / backups.FOLDER}: no backup could be written ({reason}).",)
+        return (f"{file.parent / backups.FOLDER}: no backup could be written ({reason(error)}).",)
     return ()

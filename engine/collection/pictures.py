@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from hashlib import sha256
 from pathlib import Path
 
-from engine.collection.files import not_written, write_whole
+from engine.collection.files import not_written, reason, write_whole
 from engine.errors import PictureError
 
 FOLDER = "pictures"
@@ -32,6 +32,8 @@ def copy_in(path: Path, folder: Path, suffix: str = "") -> str:
     that is there already is not copied again. Raises PictureError if ``path`` cannot be
     read, CollectionError if ``folder`` cannot be written.
     """
+    if path.exists() and not path.is_file():
+        raise PictureError(str(path), "this is no file", "Give the picture's own path")
     try:
         size, digest = path.stat().st_size, digest_of(path)
     except OSError as error:
@@ -68,7 +70,5 @@ def _tidy(suffix: str) -> str:
 def _not_read(path: Path, error: OSError) -> PictureError:
     if isinstance(error, FileNotFoundError):
         return PictureError(str(path), "there is no such file", "Give the picture's own path")
-    if isinstance(error, IsADirectoryError):
-        return PictureError(str(path), "this is a folder", "Give the picture in it")
-    reason = (error.strerror or str(error)).lower()
-    return PictureError(str(path), f"it cannot be read ({reason})", "Copy it elsewhere and try")
+    mend = "Give yourself the right to read it"
+    return PictureError(str(path), f"it cannot be read ({reason(error)})", mend)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping
-from datetime import datetime
 from typing import Any, TypeVar
 
 import msgspec
 
 from engine.collection.settings import Settings
-from engine.values import Game, Picture, Sheet, Value
+from engine.errors import InputError
+from engine.values import Game, Instant, Picture, Sheet, Value
 
 V = TypeVar("V", bound=Value)
 
@@ -28,7 +28,7 @@ class Deed(Value, frozen=True):
     """Something that was done, and what it takes to undo it."""
 
     words: str
-    at: datetime
+    at: Instant
     before: Images
 
 
@@ -124,7 +124,7 @@ def checked(records: Iterable[V]) -> list[V]:
     """Return the records as they will be read again, so that nothing unreadable is written.
 
     Halves of characters, which file names of another system can bring, become U+FFFD.
-    Raises msgspec.ValidationError for a record that does not hold what its type says.
+    Raises InputError for a record that does not hold what its type says.
     """
     return [_again(record) for record in records]
 
@@ -135,6 +135,8 @@ def _again(record: V) -> V:
         return msgspec.json.decode(msgspec.json.encode(record), type=kind)
     except UnicodeEncodeError:
         return msgspec.convert(_whole_text(plain(record)), kind, str_keys=True)
+    except msgspec.ValidationError as error:
+        raise InputError(kind.__name__.lower(), _in_words(error), "Give another value") from error
 
 
 def _whole_text(value: Any) -> Any:

@@ -8,7 +8,7 @@ from typing import Any
 import orjson
 from tinydb import Storage
 
-from engine.collection.files import not_written, write_whole
+from engine.collection.files import not_written, reason, write_whole
 from engine.errors import CollectionError
 
 Raw = dict[str, dict[str, Any]]
@@ -32,8 +32,8 @@ class AtomicStorage(Storage):
         except FileNotFoundError:
             return None
         except OSError as error:
-            reason = (error.strerror or str(error)).lower()
-            raise CollectionError(str(self.path), f"it cannot be read ({reason})") from error
+            what = f"it cannot be read ({reason(error)})"
+            raise CollectionError(str(self.path), what) from error
         return parse(data, self.path)
 
     def write(self, data: Raw) -> None:

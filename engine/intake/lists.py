@@ -61,12 +61,11 @@ def read_list(path: Path) -> GameList:
         rows, notes = _plain(text), list[str]()
     else:
         rows, notes = _rows(table, path)
-    rows, repeated = _without_repeats(rows, path)
     if not rows:
         raise ListError(str(path), "no line has a title", "Give each game a title")
     if guess:
         notes.insert(0, f"{path.name}: read as {guess}. If accents look wrong, save it as UTF-8.")
-    return GameList(tuple(rows), (*notes, *repeated))
+    return GameList(tuple(rows), (*notes, *_repeats(rows, path)))
 
 
 def _bytes_of(path: Path) -> bytes:
@@ -200,14 +199,15 @@ def _one_line(text: str) -> str:
     return " ".join(text.split())
 
 
-def _without_repeats(rows: list[Row], path: Path) -> tuple[list[Row], list[str]]:
+def _repeats(rows: list[Row], path: Path) -> list[str]:
+    """Return a sentence for each row whose title stands further up: it may be a slip."""
     first: dict[str, Row] = {}
     notes: list[str] = []
     for row in rows:
         earlier = first.setdefault(title_key(row.title), row)
         if earlier is not row:
             notes.append(
-                f"{path.name}, line {row.line}: {row.title} stands on line {earlier.line} already. "
-                "To keep both, give one another title."
+                f"{path.name}, line {row.line}: {row.title} stands on line {earlier.line} too. "
+                "It counts as a second one; delete the line if it is not."
             )
-    return list(first.values()), notes
+    return notes
