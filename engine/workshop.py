@@ -33,6 +33,7 @@ from engine.collection.pages import keep_pages
 from engine.errors import InputError, RefusedError
 from engine.moment import Moment
 from engine.outlet import write_out
+from engine.press import Insert
 from engine.reports import (
     AcceptReport,
     Finding,
@@ -478,7 +479,7 @@ class Workshop:
         self._keep("changed", [game])
         return self.proposal(game.id)
 
-    def _insert(self, game_id: str) -> press.Insert:
+    def _insert(self, game_id: str) -> Insert:
         """Compose the insert of a game as it would be printed now."""
         design = self._moment.proposal(game_id).design
         picture = design.art.picture

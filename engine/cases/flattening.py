@@ -72,8 +72,8 @@ def _scores(
         if panel.side is None or not is_scored(panel, kept):
             continue
         own = ends(rects[panel.name], panel.side.opposite)
-        line = LineString(own).intersection(LineString(ends(rects[panel.on], panel.side)), 1e-6)
-        line = line.intersection(whole, 1e-6)
+        line = LineString(own).intersection(LineString(ends(rects[panel.on], panel.side)), grid_size=1e-6)
+        line = line.intersection(whole, grid_size=1e-6)
         for part in getattr(line, "geoms", (line,)):
             if part.length > 0:
                 (x1, y1), (x2, y2) = part.coords[0], part.coords[-1]

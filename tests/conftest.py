@@ -1,0 +1,70 @@
+"""What many tests start from: a clock that only they move, and a small shelf of games."""
+
+from collections.abc import Iterator
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from engine import Workshop, open_workshop
+
+TITLES = [f"Lantern Bay {n}" for n in range(1, 13)]
+
+
+class Clock:
+    """A clock that moves a minute each time it is read."""
+
+    def __init__(self) -> None:
+        self.now = datetime(2026, 3, 1, 12, tzinfo=UTC)
+
+    def __call__(self) -> datetime:
+        self.now += timedelta(minutes=1)
+        return self.now
+
+
+@pytest.fixture(autouse=True)
+def own_state(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Keep tests from what the person at this machine has opened."""
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path_factory.mktemp("state")))
+
+
+@pytest.fixture
+def clock() -> Clock:
+    return Clock()
+
+
+def draw_cover(
+    path: Path, colour: tuple[int, int, int], size: tuple[int, int] = (600, 700)
+) -> None:
+    from PIL import Image, ImageDraw
+
+    picture = Image.new("RGB", size, colour)
+    draw = ImageDraw.Draw(picture)
+    draw.ellipse([size[0] // 3, size[1] // 3, size[0] * 2 // 3, size[1] * 2 // 3], fill="white")
+    picture.save(path)
+
+
+@pytest.fixture
+def delivery(tmp_path: Path) -> tuple[Path, Path]:
+    """A list of twelve games and a folder with a picture of each."""
+    pictures = tmp_path / "covers"
+    pictures.mkdir()
+    for n, title in enumerate(TITLES):
+        draw_cover(pictures / f"{title.replace(' ', '_')} (Rev 1).png", (20 * n, 60, 120))
+    list_file = tmp_path / "games.csv"
+    list_file.write_text("title\n" + "\n".join(TITLES) + "\n", encoding="utf-8")
+    return list_file, pictures
+
+
+@pytest.fixture
+def workshop(tmp_path: Path, clock: Clock) -> Iterator[Workshop]:
+    shop = open_workshop(tmp_path / "shelf", clock)
+    yield shop
+    shop.close()
+
+
+@pytest.fixture
+def stocked(workshop: Workshop, delivery: tuple[Path, Path]) -> Workshop:
+    """A workshop with twelve games, pictures matched."""
+    workshop.intake(*delivery, "snap-shell")
+    return workshop
