@@ -63,6 +63,11 @@ def letter(canvas: Canvas, room: Room, text: str, style: Style, *, most: float =
 def _block(canvas: Canvas, box: Box, ink: str, text: str, style: Style, most: float) -> None:
     lines, size = _largest(text, box, style, most)
     font = _font(style, size * canvas.scale)
+    # hinting rounds advances to whole pixels, so a line may come out wider than it was measured
+    over = max(font.getlength(line) for line in lines) / (box.width * canvas.scale)
+    if over > 1:
+        size /= over
+        font = _font(style, size * canvas.scale)
     step = size * _LEADING
     top = box.y + (box.height - step * len(lines)) / 2
     left = style.align == "left"
@@ -103,7 +108,7 @@ def _font(style: Style, size: float) -> ImageFont.FreeTypeFont:
     name = "NotoSans-Italic[wdth,wght].ttf" if style.italic else "NotoSans[wdth,wght].ttf"
     font = ImageFont.truetype(
         str(fontpkg_noto_sans.ROOT / "files" / name),
-        max(1, round(size)),
+        max(1.0, size),
         layout_engine=ImageFont.Layout.BASIC,
     )
     font.set_variation_by_axes([style.weight, style.width])

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from random import Random
 
-from engine.demo.canvas import Box, Canvas, Room, polar
+from engine.demo.canvas import Box, Canvas, Point, Room, polar
 from engine.demo.palettes import Palette
 
 
@@ -35,6 +35,17 @@ def keeper(c: Canvas, rng: Random, p: Palette) -> Room:
             ],
             p.deep,
         )
+    _face(c, rng, (x, y), skin, p)
+    c.slice((x, y - 13), 18, 180, 360, p.deep)
+    c.rect(Box(x - 18, y - 14.5, 36, 4), p.ink, radius=1)
+    c.polygon([(x - 17, y - 11), (x + 17, y - 11), (x + 12, y - 8.4), (x - 12, y - 8.4)], p.ink)
+    c.disc(x, y - 20, 2.6, p.glow)
+    c.polygon([(x, y - 31), (x + 40, y - 31), (x + 40, c.h + 1), (x, c.h + 1)], p.ink + "16")
+    return Room(Box(8, c.h * 0.04, c.w - 16, c.h * 0.19), p.ink)
+
+
+def _face(c: Canvas, rng: Random, at: Point, skin: str, p: Palette) -> None:
+    x, y = at
     c.rect(Box(x - 7, y + 8, 14, 14), skin, radius=3)
     c.rect(Box(x - 15, y - 17, 30, 34), skin, radius=13)
     for side in (-1, 1):
@@ -47,12 +58,6 @@ def keeper(c: Canvas, rng: Random, p: Palette) -> Room:
     for side in (-1, 1):
         c.disc(x + side * 6.2, y - 4, 1.5, p.ink)
         c.rect(Box(x + side * 6.2 - 3, y - 8.2, 6, 1.2), p.ink, radius=0.6)
-    c.slice((x, y - 13), 18, 180, 360, p.deep)
-    c.rect(Box(x - 18, y - 14.5, 36, 4), p.ink, radius=1)
-    c.polygon([(x - 17, y - 11), (x + 17, y - 11), (x + 12, y - 8.4), (x - 12, y - 8.4)], p.ink)
-    c.disc(x, y - 20, 2.6, p.glow)
-    c.polygon([(x, y - 31), (x + 40, y - 31), (x + 40, c.h + 1), (x, c.h + 1)], p.ink + "16")
-    return Room(Box(8, c.h * 0.04, c.w - 16, c.h * 0.19), p.ink)
 
 
 def owl(c: Canvas, rng: Random, p: Palette) -> Room:

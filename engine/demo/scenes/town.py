@@ -324,6 +324,11 @@ def tram(c: Canvas, rng: Random, p: Palette) -> Room:
     )
     for side in (-1, 1):
         c.line([(c.w / 2 + side * 2, c.h * 0.62), (c.w / 2 + side * 17, c.h + 1)], p.glow, 0.8)
+    _car(c, p)
+    return Room(Box(8, c.h * 0.04, c.w - 16, c.h * 0.2), p.paper)
+
+
+def _car(c: Canvas, p: Palette) -> None:
     x, y = c.w / 2, c.h * 0.6
     c.glow(x, y + 4, 40, p.glow, 6)
     c.line([(x, y - 24), (x, c.h * 0.3)], p.ink, 0.6)
@@ -338,4 +343,3 @@ def tram(c: Canvas, rng: Random, p: Palette) -> Room:
     c.disc(x, y + 12, 3.6, p.paper)
     c.glow(x, y + 12, 14, p.paper)
     c.rect(Box(x - 18, y + 18, 36, 3.5), p.ink, radius=1)
-    return Room(Box(8, c.h * 0.04, c.w - 16, c.h * 0.2), p.paper)
