@@ -1,0 +1,492 @@
+"""A workshop in memory that answers as the real one does, for driving the terminal program."""
+
+from __future__ import annotations
+
+import io
+import time
+from collections.abc import Callable, Collection, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import UTC, datetime
+from pathlib import Path
+
+from msgspec.structs import replace as altered
+from PIL import Image, ImageDraw
+
+from engine.errors import InputError, ReadOnlyError, RefusedError
+from engine.reports import (
+    AcceptReport,
+    ArtReport,
+    EdgeReport,
+    GameLine,
+    KindLine,
+    Lack,
+    PlanReport,
+    PressReport,
+    Progress,
+    Proposal,
+    SheetReport,
+    SheetsReport,
+    SheetState,
+    Undecided,
+)
+from engine.values import (
+    Art,
+    Colours,
+    Decision,
+    Design,
+    EdgeTitle,
+    Fit,
+    Forme,
+    Loss,
+    Placement,
+    Stage,
+    Stock,
+)
+
+ALL = frozenset(Decision)
+KINDS = {"snap-shell": "Clear snap shell", "soft-cassette": "Soft cassette case"}
+SIZES = {"snap-shell": (74.0, 66.0), "soft-cassette": (94.0, 79.0)}
+STOCK = Stock(id="a4-card", name="A4 card", width=210.0, height=297.0)
+A_SHEETFUL = 6
+BATCH = 6
+SWATCHES = ("#1f4e79", "#7a2e2e", "#2f5d3a", "#6b4e8a", "#8a6d1f", "#2f6f73", "#444444")
+FIRST = ("Lantern", "Harbour", "Tin", "Paper", "Glass", "Moss", "Copper", "Salt", "Kite", "Ember")
+SECOND = ("Bay", "Orchard", "Parade", "Engine", "Lighthouse", "Postman", "Caravan", "Garden")
+
+
+@dataclass(frozen=True)
+class FakeGame:
+    id: str
+    title: str
+    case: str
+    picture: str | None
+    confidence: float
+    series: str = ""
+    maker: str = ""
+    accepted: frozenset[Decision] = frozenset()
+    art: Art | None = None
+    base: str | None = None
+    lines: tuple[str, ...] | None = None
+    printed: str | None = None
+    fitted: str | None = None
+
+
+@dataclass(frozen=True)
+class State:
+    games: dict[str, FakeGame]
+    batch: tuple[str, ...] = ()
+    pressed: tuple[SheetReport, ...] = ()
+    number: int = 0
+
+
+@dataclass
+class FakeWorkshop:
+    """Sixty games by default, each with a picture matched for certain.
+
+    ``doubtful`` gives the numbers of games whose picture is in doubt, ``bare`` of those
+    without one. ``calls`` names every change asked for; ``fault`` is raised by the next one.
+    """
+
+    count: int = 60
+    doubtful: Collection[int] = ()
+    bare: Collection[int] = ()
+    mixed: bool = False
+    read_only: bool = False
+    name: str = "Harbour Street lending shelf"
+    folder: Path = Path("harbour-street")
+    fault: Exception | None = None
+    proof_fault: Exception | None = None
+    proof_seconds: float = 0.0
+    deed_seconds: float = 0.0
+    calls: list[str] = field(default_factory=list)
+    proofs: list[str] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self._state = State({g.id: g for g in map(self._made, range(self.count))})
+        self._past: list[tuple[str, State]] = []
+
+    def _made(self, n: int) -> FakeGame:
+        title = f"{FIRST[n % 10]} {SECOND[n // 10 % 8]}" + (f" {n // 80 + 1}" if n >= 80 else "")
+        bare = n in self.bare
+        return FakeGame(
+            id=title.lower().replace(" ", "-"),
+            title=title,
+            case="soft-cassette" if self.mixed and n % 4 == 3 else "snap-shell",
+            picture=None if bare else f"p{n:03}.png",
+            confidence=0.0 if bare else 0.62 if n in self.doubtful else 0.97,
+            series=f"{FIRST[n % 10]} tales" if n % 3 == 0 else "",
+            maker=("North Pier", "Quayworks", "Attic Nine")[n % 3],
+        )
+
+    # --- what stands -------------------------------------------------------------------
+
+    def close(self) -> None:
+        self.calls.append("close")
+
+    def progress(self) -> Progress:
+        stages = [self._stage(g) for g in self._state.games.values()]
+        return Progress(
+            games=len(stages),
+            stages={stage: stages.count(stage) for stage in Stage},
+            reprints=sum(self._reprint(g) for g in self._state.games.values()),
+        )
+
+    def games(self) -> tuple[GameLine, ...]:
+        return tuple(
+            GameLine(
+                id=g.id,
+                title=g.title,
+                series=g.series,
+                maker=g.maker,
+                genre="",
+                year="",
+                notes="",
+                case=g.case,
+                stage=self._stage(g),
+                sure=Decision.ART in g.accepted or g.confidence >= 0.85,
+                reprint=self._reprint(g),
+                batch=g.id in self._state.batch,
+            )
+            for g in self._state.games.values()
+        )
+
+    def kinds(self) -> tuple[KindLine, ...]:
+        cases = [g.case for g in self._state.games.values()]
+        return tuple(KindLine(id=k, name=n, games=cases.count(k)) for k, n in KINDS.items())
+
+    def _game(self, game_id: str) -> FakeGame:
+        if game_id not in self._state.games:
+            raise InputError(game_id, "no such game", "Look in the backlog")
+        return self._state.games[game_id]
+
+    def _stage(self, game: FakeGame) -> Stage:
+        design = self._design(game).fingerprint
+        if game.fitted == design:
+            return Stage.FITTED
+        if game.printed == design:
+            return Stage.PRINTED
+        if {Decision.ART, Decision.TITLE} <= game.accepted:
+            return Stage.TITLE_SET
+        return Stage.ART_CHOSEN if Decision.ART in game.accepted else Stage.LISTED
+
+    def _reprint(self, game: FakeGame) -> bool:
+        return game.printed is not None and self._stage(game) is Stage.TITLE_SET
+
+    # --- proposals ---------------------------------------------------------------------
+
+    def _art(self, game: FakeGame) -> Art:
+        if game.art is not None:
+            return game.art
+        return Art(picture=game.picture, fit=Fit.FILL)
+
+    def _design(self, game: FakeGame) -> Design:
+        base = game.base or SWATCHES[len(game.title) % len(SWATCHES)]
+        lines = game.lines or (game.title,)
+        return Design(
+            case=game.case,
+            art=self._art(game),
+            colours=Colours(base=base, text="#ffffff"),
+            title=tuple(EdgeTitle(panel=p, lines=lines, size=11.5) for p in ("long", "short")),
+        )
+
+    def _doubts(self, game: FakeGame) -> tuple[str, ...]:
+        if Decision.ART in game.accepted:
+            return ()
+        if game.picture is None:
+            return ("No picture was found. Choose one, or go plain.",)
+        if game.confidence < 0.85:
+            return (f"The picture is this game's with {game.confidence:.0%} confidence only.",)
+        return ()
+
+    def proposal(self, game_id: str) -> Proposal:
+        game = self._game(game_id)
+        design = self._design(game)
+        plain = design.art.picture is None
+        words = {
+            Fit.FILL: "crops 11 % left and right",
+            Fit.STRETCH: "stretched 6 % taller",
+            Fit.MATTE: "whole, 12 % matte",
+        }
+        return Proposal(
+            game=game.id,
+            title=game.title,
+            case=game.case,
+            stage=self._stage(game),
+            sure=not self._doubts(game),
+            doubts=self._doubts(game),
+            accepted=tuple(d for d in Decision if d in game.accepted),
+            design=design,
+            art=ArtReport(
+                source=None if plain else self._source(design.art.picture or ""),
+                confidence=game.confidence,
+                fit=design.art.fit,
+                loss=Loss(cropped=0.11),
+                ppi=0 if plain else 312,
+                words="plain" if plain else words[design.art.fit],
+            ),
+            contrast=8.31,
+            edges=tuple(
+                EdgeReport(t.panel, t.lines, t.size, 2.84, 488.0, 270) for t in design.title
+            ),
+        )
+
+    def proposals(self, ids: Sequence[str] | None = None) -> tuple[Proposal, ...]:
+        return tuple(self.proposal(i) for i in (self._state.games if ids is None else ids))
+
+    def _source(self, name: str) -> str:
+        n = int(name[1:4])
+        return f"{self._made(n).id.replace('-', '_')}.png"
+
+    def arts(self, game_id: str) -> tuple[Art, ...]:
+        game = self._game(game_id)
+        name = self._art(game).picture or game.picture
+        plain = Art(picture=None)
+        if name is None:
+            return (plain,)
+        return (*(Art(picture=name, fit=f) for f in (Fit.FILL, Fit.STRETCH, Fit.MATTE)), plain)
+
+    def pictures(self, query: str) -> tuple[tuple[str, str], ...]:
+        named = [(f"p{n:03}.png", self._source(f"p{n:03}.png")) for n in range(self.count)]
+        words = query.lower().split()
+        return tuple(p for p in named if all(word in p[1] for word in words))[:20]
+
+    # --- deeds -------------------------------------------------------------------------
+
+    def _deed(self, words: str, change: Callable[[State], State]) -> None:
+        if self.read_only:
+            raise ReadOnlyError(str(self.folder), "open in another program", "Close it there")
+        if self.fault:
+            fault, self.fault = self.fault, None
+            raise fault
+        time.sleep(self.deed_seconds)
+        before = self._state
+        self._state = change(before)
+        self._past.append((words, before))
+        self.calls.append(words)
+
+    def _with(self, *games: FakeGame) -> Callable[[State], State]:
+        return lambda s: replace(s, games={**s.games, **{g.id: g for g in games}})
+
+    def accept(
+        self,
+        ids: Sequence[str],
+        decisions: Collection[Decision] = ALL,
+        *,
+        sure_only: bool = False,
+    ) -> AcceptReport:
+        games = [self._game(i) for i in ids]
+        taken = [g for g in games if not (sure_only and self._doubts(g))]
+        left = [g for g in games if g not in taken]
+        if taken:
+            done = [replace(g, accepted=g.accepted | frozenset(decisions)) for g in taken]
+            self._deed(f"accepted {len(done)}: {done[0].title}", self._with(*done))
+        return AcceptReport(
+            accepted=tuple(g.id for g in taken),
+            left=tuple(Undecided(g.id, g.title, self._doubts(g)) for g in left),
+        )
+
+    def _change(self, words: str, game: FakeGame, decision: Decision) -> Proposal:
+        self._deed(words, self._with(replace(game, accepted=game.accepted | {decision})))
+        return self.proposal(game.id)
+
+    def change_case(self, game_id: str, kind: str) -> Proposal:
+        game = replace(self._game(game_id), case=kind)
+        return self._change(f"case of {game.title}: {kind}", game, Decision.CASE)
+
+    def change_art(self, game_id: str, art: Art) -> Proposal:
+        game = replace(self._game(game_id), art=art)
+        return self._change(f"art of {game.title}: {art.fit}", game, Decision.ART)
+
+    def change_colour(self, game_id: str, base: str) -> Proposal:
+        digits = base.removeprefix("#")
+        if len(digits) != 6 or not set(digits.lower()) <= set("0123456789abcdef"):
+            raise InputError(base, "not a colour", "Write six hex digits, such as #1f4e79")
+        game = replace(self._game(game_id), base=f"#{digits.lower()}")
+        return self._change(f"colour of {game.title}: {base}", game, Decision.COLOUR)
+
+    def change_title(self, game_id: str, text: str) -> Proposal:
+        lines = tuple(line.strip() for line in text.replace("/", "\n").splitlines())
+        game = replace(self._game(game_id), lines=lines)
+        return self._change(f"title of {game.title}: {text}", game, Decision.TITLE)
+
+    def reopen(self, ids: Sequence[str], decisions: Collection[Decision] = ALL) -> Progress:
+        games = [self._game(i) for i in ids]
+        self._deed(
+            f"reopened {len(games)}",
+            self._with(*(replace(g, accepted=g.accepted - frozenset(decisions)) for g in games)),
+        )
+        return self.progress()
+
+    # --- the batch ---------------------------------------------------------------------
+
+    def batch(self) -> tuple[str, ...]:
+        return self._state.batch
+
+    def _unfinished(self, game_id: str) -> bool:
+        return self._stage(self._game(game_id)) in {Stage.LISTED, Stage.ART_CHOSEN}
+
+    def next_batch(self) -> tuple[str, ...]:
+        kept = [i for i in self._state.batch if self._unfinished(i)]
+        more = [i for i in self._state.games if i not in kept and self._unfinished(i)]
+        return self.set_batch(tuple(kept + more[: max(0, BATCH - len(kept))]))
+
+    def set_batch(self, ids: Sequence[str]) -> tuple[str, ...]:
+        wanted = tuple(dict.fromkeys(ids))
+        if wanted != self._state.batch:
+            self._deed(f"batch of {len(wanted)}", lambda s: replace(s, batch=wanted))
+        return wanted
+
+    def add_to_batch(self, ids: Sequence[str]) -> tuple[str, ...]:
+        return self.set_batch((*self._state.batch, *ids))
+
+    def drop_from_batch(self, ids: Sequence[str]) -> tuple[str, ...]:
+        return self.set_batch(tuple(i for i in self._state.batch if i not in ids))
+
+    # --- sheets ------------------------------------------------------------------------
+
+    def _waiting(self) -> list[FakeGame]:
+        out = {p.game for s in self._state.pressed for p in s.placements}
+        games = self._state.games.values()
+        return [g for g in games if self._stage(g) is Stage.TITLE_SET and g.id not in out]
+
+    def _laid(self, games: Sequence[FakeGame], state: SheetState) -> SheetReport:
+        placements = []
+        for n, game in enumerate(games):
+            width, height = SIZES[game.case]
+            placements.append(
+                Placement(
+                    game=game.id,
+                    case=game.case,
+                    design=self._design(game).fingerprint,
+                    x=13.0 + n % 2 * 96.0,
+                    y=200.0 - n // 2 * 86.0 + (79.0 - height),
+                    width=width,
+                    height=height,
+                )
+            )
+        used = sum(p.width * p.height for p in placements) / (STOCK.width * STOCK.height)
+        lacks = () if state is SheetState.READY else (Lack("snap-shell", A_SHEETFUL - len(games)),)
+        return SheetReport(
+            number=None,
+            state=state,
+            forme=Forme(stock=STOCK),
+            placements=tuple(placements),
+            used=used,
+            lacks=lacks,
+        )
+
+    def sheets(self) -> SheetsReport:
+        waiting = self._waiting()
+        groups = [waiting[n : n + A_SHEETFUL] for n in range(0, len(waiting), A_SHEETFUL)]
+        ready = [self._laid(g, SheetState.READY) for g in groups if len(g) == A_SHEETFUL]
+        part = [self._laid(g, SheetState.OPEN) for g in groups if len(g) < A_SHEETFUL]
+        left = sum(
+            self._stage(g) not in {Stage.PRINTED, Stage.FITTED} for g in self._state.games.values()
+        )
+        sheets = -(-left // A_SHEETFUL)
+        return SheetsReport(
+            ready=tuple(ready),
+            open=tuple(part),
+            pressed=self._state.pressed,
+            plan=PlanReport(sheets=sheets, bound=sheets, proven=True),
+        )
+
+    def press(self, *, part_full: bool = False) -> PressReport:
+        report = self.sheets()
+        due = (*report.ready, *(report.open if part_full else ()))
+        if not due:
+            raise RefusedError("", "No sheet is full", "Accept more games first")
+        first = self._state.number + 1
+        made = tuple(
+            altered(
+                sheet,
+                number=number,
+                state=SheetState.PRESSED,
+                file=f"sheets/sheet-{number:04}.pdf",
+                pressed_at=datetime(2026, 5, 4, 10, 30, tzinfo=UTC),
+            )
+            for number, sheet in enumerate(due, first)
+        )
+        self._deed(
+            f"pressed {len(made)} sheets",
+            lambda s: replace(s, pressed=(*s.pressed, *made), number=s.number + len(made)),
+        )
+        return PressReport(
+            sheets=made,
+            notes=("Cut on a mat along a steel rule, the holding hand behind the blade.",),
+        )
+
+    def _pressed(self, number: int) -> SheetReport:
+        for sheet in self._state.pressed:
+            if sheet.number == number:
+                return sheet
+        raise RefusedError(f"sheet {number}", "not pressed", "Look at Sheets")
+
+    def settle(self, number: int, spoiled: Collection[int] = ()) -> Progress:
+        sheet = self._pressed(number)
+        good = [p for n, p in enumerate(sheet.placements, 1) if n not in set(spoiled)]
+        printed = {p.game: replace(self._game(p.game), printed=p.design) for p in good}
+        self._deed(
+            f"settled {number}, spoiled {sorted(spoiled)}",
+            lambda s: replace(
+                s,
+                games={**s.games, **printed},
+                pressed=tuple(p for p in s.pressed if p.number != number),
+            ),
+        )
+        return self.progress()
+
+    def withdraw(self, number: int) -> Progress:
+        self._pressed(number)
+        self._deed(
+            f"withdrew {number}",
+            lambda s: replace(s, pressed=tuple(p for p in s.pressed if p.number != number)),
+        )
+        return self.progress()
+
+    def fit(self, ids: Sequence[str]) -> Progress:
+        games = [self._game(i) for i in ids]
+        for game in games:
+            if self._stage(game) is not Stage.PRINTED:
+                raise RefusedError(game.title, "not printed yet", "Settle its sheet first")
+        self._deed(
+            f"fitted {len(games)}", self._with(*(replace(g, fitted=g.printed) for g in games))
+        )
+        return self.progress()
+
+    def undo(self) -> str:
+        if self.read_only:
+            raise ReadOnlyError(str(self.folder), "open in another program", "Close it there")
+        if not self._past:
+            raise RefusedError("", "Nothing is left to take back")
+        words, self._state = self._past.pop()
+        self.calls.append(f"undid: {words}")
+        return words
+
+    # --- proofs ------------------------------------------------------------------------
+
+    def proof(self, game_id: str, ppi: float = 150) -> bytes:
+        self.proofs.append(game_id)
+        if self.proof_fault:
+            raise self.proof_fault
+        time.sleep(self.proof_seconds)
+        design = self._design(self._game(game_id))
+        return _picture(SIZES[design.case], design.colours.base, design.title[0].lines[0])
+
+    def sheet_proof(self, number: int, ppi: float = 50) -> bytes:
+        self._pressed(number)
+        return _picture((STOCK.width, STOCK.height), "#cccccc", f"sheet {number}")
+
+
+def _picture(size: tuple[float, float], base: str, words: str) -> bytes:
+    """Return a PNG of ``size`` mm: an edge in the base colour, a drawn scene, the words."""
+    width, height = (round(mm * 4) for mm in size)
+    image = Image.new("RGB", (width, height), "#ffffff")
+    draw = ImageDraw.Draw(image)
+    draw.rectangle((0, 0, width, 40), fill=base)
+    draw.text((12, 8), words, fill="#ffffff", font_size=22)
+    draw.rectangle((0, 44, width, height), fill="#9fb8c8")
+    draw.ellipse((width // 4, height // 3, width * 3 // 4, height * 9 // 10), fill=base)
+    out = io.BytesIO()
+    image.save(out, "PNG")
+    return out.getvalue()

@@ -1,0 +1,367 @@
+"""Every action of the terminal program, declared once.
+
+From these declarations come the key bindings, the footer, the command palette, the help
+screen and ``docs/keys.md`` (``python -m tui.actions > docs/keys.md``). A test holds that
+each of them is exercised by pressing its key.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import groupby
+
+from textual.binding import Binding
+
+BENCH = "bench"
+BACKLOG = "backlog"
+SHEETS = "sheets"
+DIALOG = "dialog"
+EVERYWHERE = "everywhere"
+
+PLACES = {BENCH: "Bench", BACKLOG: "Backlog", SHEETS: "Sheets"}
+"""The screens a person goes to, by id, in the order of their keys."""
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """One thing a person can do."""
+
+    id: str
+    """Its method is ``action_<id>`` on the screen, or on the app when it works everywhere."""
+    key: str
+    """As Textual names keys."""
+    label: str
+    """A short verb, for the footer and the palette."""
+    help: str
+    """One sentence, for the palette, the help screen and the page of keys."""
+    screens: tuple[str, ...] = (EVERYWHERE,)
+    changes: bool = False
+    """It changes the collection, so it is off while the collection is read-only."""
+    group: str = ""
+    """Neighbours of one group share a place in the footer under this label."""
+    always: bool = False
+    """It works while text is being typed, too."""
+
+    @property
+    def shown(self) -> str:
+        """The key as a person reads it."""
+        return shown_key(self.key)
+
+
+_KEY_NAMES = {
+    "question_mark": "?",
+    "slash": "/",
+    "plus": "+",
+    "minus": "-",
+    "left": "←",
+    "right": "→",
+    "enter": "Enter",
+    "escape": "Esc",
+    "space": "Space",
+}
+
+
+def shown_key(key: str) -> str:
+    """Return a key as it is printed: ``ctrl+p`` as ``^p``, ``plus`` as ``+``."""
+    *modifiers, name = key.split("+")
+    return "".join("^" for m in modifiers if m == "ctrl") + _KEY_NAMES.get(name, name)
+
+
+_GAMES = (BENCH, BACKLOG)
+_BENCH = (BENCH,)
+_BACKLOG = (BACKLOG,)
+_SHEETS = (SHEETS,)
+_DIALOG = (DIALOG,)
+
+ACTIONS: tuple[Act, ...] = (
+    Act(
+        "accept",
+        "enter",
+        "Accept",
+        "Accept everything proposed for the game and go to the next; "
+        "when the batch is done, bring the next batch.",
+        _GAMES,
+        changes=True,
+    ),
+    Act(
+        "accept_sure",
+        "y",
+        "Accept sure",
+        "Accept the proposals of all games of the batch, or of all marked, that are sure.",
+        _GAMES,
+        changes=True,
+    ),
+    Act(
+        "next_batch",
+        "g",
+        "Bring next",
+        "Fill today's batch with the next unfinished games.",
+        _BENCH,
+        changes=True,
+    ),
+    Act(
+        "change_case",
+        "c",
+        "Case",
+        "Put the game, or all marked, in another kind of case.",
+        _GAMES,
+        changes=True,
+    ),
+    Act(
+        "change_art",
+        "a",
+        "Fit art",
+        "Fit the art in the next way: stretched, whole with a matte, filled, plain.",
+        _BENCH,
+        changes=True,
+    ),
+    Act(
+        "crop_left",
+        "h",
+        "Crop left",
+        "Keep more of the left of a cropped picture.",
+        _BENCH,
+        changes=True,
+        group="Crop",
+    ),
+    Act(
+        "crop_down",
+        "j",
+        "Crop down",
+        "Keep more of the foot of a cropped picture.",
+        _BENCH,
+        changes=True,
+        group="Crop",
+    ),
+    Act(
+        "crop_up",
+        "k",
+        "Crop up",
+        "Keep more of the head of a cropped picture.",
+        _BENCH,
+        changes=True,
+        group="Crop",
+    ),
+    Act(
+        "crop_right",
+        "l",
+        "Crop right",
+        "Keep more of the right of a cropped picture.",
+        _BENCH,
+        changes=True,
+        group="Crop",
+    ),
+    Act(
+        "change_picture",
+        "i",
+        "Swap picture",
+        "Choose another picture by typing a few letters of its name.",
+        _BENCH,
+        changes=True,
+    ),
+    Act(
+        "go_plain",
+        "n",
+        "Go plain",
+        "Use no picture: the base colour alone.",
+        _BENCH,
+        changes=True,
+    ),
+    Act(
+        "change_colour",
+        "b",
+        "Colour",
+        "Choose the base colour: type it, or pick one of those proposed in this batch.",
+        _BENCH,
+        changes=True,
+    ),
+    Act(
+        "change_title",
+        "t",
+        "Title",
+        "Edit the title on the edges and where its lines break.",
+        _BENCH,
+        changes=True,
+    ),
+    Act(
+        "bring",
+        "plus",
+        "Bring",
+        "Bring the game, or all marked, into today's batch.",
+        _BACKLOG,
+        changes=True,
+    ),
+    Act(
+        "drop",
+        "minus",
+        "Drop",
+        "Drop the game, or all marked, from today's batch.",
+        _GAMES,
+        changes=True,
+    ),
+    Act(
+        "reopen",
+        "r",
+        "Reopen",
+        "Take back what was accepted for the game or for all marked.",
+        _GAMES,
+        changes=True,
+    ),
+    Act(
+        "fit",
+        "f",
+        "Fit in case",
+        "Note that the printed insert is in its case, for the game or for all marked.",
+        _GAMES,
+        changes=True,
+    ),
+    Act("mark", "space", "Mark", "Mark the game, or unmark it, and go to the next.", _BACKLOG),
+    Act("mark_all", "m", "Mark all", "Mark all games shown, or unmark them.", _BACKLOG),
+    Act("filter", "slash", "Filter", "Show only games that carry the words typed.", _BACKLOG),
+    Act("stage", "v", "Stage", "Show one stage after the other, then all again.", _BACKLOG),
+    Act("sort", "o", "Sort", "Sort by the next column.", _BACKLOG),
+    Act("clear", "escape", "Clear", "Clear the marks; again, the filter.", _BACKLOG),
+    Act(
+        "press",
+        "p",
+        "Press",
+        "Write the PDF of every full sheet.",
+        _SHEETS,
+        changes=True,
+    ),
+    Act(
+        "press_part",
+        "P",
+        "Press part-full",
+        "Write the open sheets too, after saying how much paper they leave.",
+        _SHEETS,
+        changes=True,
+    ),
+    Act(
+        "last_insert",
+        "left",
+        "Last insert",
+        "Go to the insert before on this sheet.",
+        _SHEETS,
+        group="Insert",
+    ),
+    Act(
+        "next_insert",
+        "right",
+        "Next insert",
+        "Go to the next insert on this sheet.",
+        _SHEETS,
+        group="Insert",
+    ),
+    Act(
+        "spoil",
+        "x",
+        "Spoiled",
+        "Mark the insert of a pressed sheet as spoiled, or as good again.",
+        _SHEETS,
+        changes=True,
+    ),
+    Act(
+        "settle",
+        "s",
+        "Settle",
+        "Settle the pressed sheet: good inserts are printed, spoiled ones wait again.",
+        _SHEETS,
+        changes=True,
+    ),
+    Act(
+        "withdraw",
+        "w",
+        "Withdraw",
+        "Withdraw the pressed sheet: all its inserts wait again.",
+        _SHEETS,
+        changes=True,
+    ),
+    Act("zoom", "z", "Zoom", "Show the proof as large as the screen.", (BENCH, SHEETS)),
+    Act("bench", "1", "Bench", "Go to today's batch."),
+    Act("backlog", "2", "Backlog", "Go to the list of all games."),
+    Act("sheets", "3", "Sheets", "Go to the sheets."),
+    Act("undo", "u", "Undo", "Take back the last thing done, whatever it was.", changes=True),
+    Act("theme", "ctrl+t", "Look", "Change between the light and the dark look."),
+    Act("help", "question_mark", "Keys", "List every key of the program."),
+    Act("palette", "ctrl+p", "Find", "Find an action by typing a few letters.", always=True),
+    Act("quit", "q", "Quit", "Leave the program; everything is saved already."),
+    Act("choose", "enter", "Choose", "Take what is highlighted or typed.", _DIALOG),
+    Act("leave", "escape", "Leave", "Leave the dialog and change nothing.", _DIALOG),
+)
+
+BY_ID = {act.id: act for act in ACTIONS}
+
+
+def acts_of(screen: str) -> tuple[Act, ...]:
+    """Return the actions that belong to one screen, without those that work everywhere."""
+    return tuple(act for act in ACTIONS if screen in act.screens)
+
+
+def bindings(screen: str) -> list[Binding]:
+    """Return the key bindings of one screen."""
+    return [
+        Binding(act.key, act.id, act.label, tooltip=act.help, id=act.id, priority=act.always)
+        for act in acts_of(screen)
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class FooterItem:
+    """What stands in one place of the footer."""
+
+    keys: str
+    label: str
+    act: str
+    """The action that a click on it does."""
+    enabled: bool
+
+
+def footer(available: dict[str, bool]) -> tuple[tuple[FooterItem, ...], tuple[FooterItem, ...]]:
+    """Return the footer's items: those of the screen, then those that work everywhere.
+
+    ``available`` tells for each action that is bound now whether it is enabled.
+    """
+    own: list[FooterItem] = []
+    common: list[FooterItem] = []
+    bound = [act for act in ACTIONS if act.id in available]
+    for _, acts in groupby(bound, key=lambda act: act.group or act.id):
+        members = list(acts)
+        first = members[0]
+        item = FooterItem(
+            keys="".join(act.shown for act in members),
+            label=first.group or first.label,
+            act=first.id,
+            enabled=any(available[act.id] for act in members),
+        )
+        (common if EVERYWHERE in first.screens else own).append(item)
+    return tuple(own), tuple(common)
+
+
+def sections() -> Iterator[tuple[str, tuple[Act, ...]]]:
+    """Yield each screen's heading with its actions, for the help screen and the page of keys."""
+    for screen, name in (*PLACES.items(), (DIALOG, "Dialogs"), (EVERYWHERE, "Everywhere")):
+        yield name, acts_of(screen)
+
+
+def keys_page() -> str:
+    """Return ``docs/keys.md``."""
+    lines = [
+        "# Keys",
+        "",
+        "<!-- Written by `python -m tui.actions > docs/keys.md`; change tui/actions.py. -->",
+        "",
+        "The arrow keys, Page Up, Page Down, Home and End move through every list, and a mouse",
+        "works too: click a game, a screen's name, a key in the footer, an insert on a sheet.",
+        "Every action also stands in the command palette (`^p`; `^` is the Control key).",
+    ]
+    for name, acts in sections():
+        lines += ["", f"## {name}", "", "| key | action | what it does |", "| --- | --- | --- |"]
+        lines += [f"| `{act.shown}` | {act.label} | {act.help} |" for act in acts]
+    return "\n".join(lines) + "\n"
+
+
+if __name__ == "__main__":
+    sys.stdout.write(keys_page())

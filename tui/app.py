@@ -1,0 +1,232 @@
+"""The terminal program: its screens, keys and look, and the one place where work is done.
+
+Deeds are done one after the other in the order of the keys, in a thread; readings run
+beside them, and a newer reading of a group replaces an older one. Nothing here blocks.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable, Coroutine, Iterable
+from typing import ClassVar, TypeVar
+
+from textual.app import App, SystemCommand
+from textual.binding import BindingType
+from textual.reactive import reactive
+from textual.screen import Screen
+from textual.theme import Theme
+from textual.worker import Worker, WorkerState
+
+from engine import SpineryError, Workshop
+from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SHEETS, bindings
+from tui.screens.backlog import BacklogScreen
+from tui.screens.base import Snapshot, WorkScreen
+from tui.screens.bench import BenchScreen
+from tui.screens.dialogs import Keys
+from tui.screens.sheets import SheetsScreen
+
+T = TypeVar("T")
+
+DEEDS = "deeds"
+"""The group of the work that changes the collection."""
+
+BUSY_AFTER = 0.1
+"""Work that takes longer, in seconds, shows that it is under way."""
+
+PAPER = Theme(
+    name="paper",
+    dark=False,
+    primary="#2f5f5b",
+    secondary="#6b5b3e",
+    accent="#8a3b1e",
+    foreground="#2a2723",
+    background="#efe8d8",
+    surface="#f8f3e7",
+    panel="#e2d8c1",
+    warning="#7a4a00",
+    error="#9b1c1c",
+    success="#2d5f33",
+)
+
+LAMP = Theme(
+    name="lamp",
+    dark=True,
+    primary="#8fc0b4",
+    secondary="#c9b48a",
+    accent="#e3a57a",
+    foreground="#e6dfd0",
+    background="#1d1b18",
+    surface="#262320",
+    panel="#35302a",
+    warning="#e6bb6a",
+    error="#ef8e85",
+    success="#9ac79a",
+)
+
+
+class SpineryApp(App[None]):
+    """The terminal program on one workshop. It does not close the workshop."""
+
+    TITLE = "Spinery"
+    CSS_PATH = "app.tcss"
+    MODES: ClassVar[dict[str, str | Callable[[], Screen[None]]]] = {
+        BENCH: BenchScreen,
+        BACKLOG: BacklogScreen,
+        SHEETS: SheetsScreen,
+    }
+    DEFAULT_MODE = BENCH
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings(EVERYWHERE)]
+    COMMAND_PALETTE_BINDING = BY_ID["palette"].key
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]  # noqa: RUF012  as Textual declares it
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (32, "-tall")]  # noqa: RUF012  as Textual declares it
+
+    busy: reactive[str] = reactive("")
+    """What is being worked on, once it takes a while."""
+
+    def __init__(self, workshop: Workshop) -> None:
+        """Show and work in ``workshop``."""
+        super().__init__()
+        self.workshop = workshop
+        self._turn = asyncio.Lock()
+        self.register_theme(PAPER)
+        self.register_theme(LAMP)
+        self.theme = PAPER.name
+
+    # --- work --------------------------------------------------------------------------
+
+    def deed(
+        self,
+        do: Callable[[Workshop], T],
+        then: Callable[[T], None] = lambda _: None,
+        *,
+        words: str = "Working",
+    ) -> None:
+        """Do one thing in the workshop, after all that was asked before; then read again.
+
+        ``then`` takes the result, on the app's own thread.
+        """
+
+        async def work() -> None:
+            async with self._turn:
+                waiting = self.set_timer(BUSY_AFTER, lambda: setattr(self, "busy", words))
+                try:
+                    result = await asyncio.to_thread(do, self.workshop)
+                finally:
+                    waiting.stop()
+                    self.busy = ""
+            then(result)
+            self.reload()
+
+        self._run(work, DEEDS)
+
+    def fetch(
+        self,
+        get: Callable[[], T],
+        then: Callable[[T], None],
+        *,
+        group: str,
+        pause: float = 0.0,
+    ) -> None:
+        """Read something in a thread after a pause, and give it to ``then``.
+
+        A newer fetch of the same group takes its place: what it would have brought is dropped.
+        """
+
+        async def work() -> None:
+            if pause:
+                await asyncio.sleep(pause)
+            then(await asyncio.to_thread(get))
+
+        self._run(work, group, exclusive=True)
+
+    def _run(
+        self,
+        work: Callable[[], Coroutine[None, None, None]],
+        group: str,
+        *,
+        exclusive: bool = False,
+    ) -> Worker[None]:
+        return self.run_worker(work, group=group, exclusive=exclusive, exit_on_error=False)
+
+    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
+        """Turn an error of the engine into a notice; let any other end the program loudly."""
+        if event.state is not WorkerState.ERROR or event.worker.error is None:
+            return
+        error = event.worker.error
+        if not isinstance(error, SpineryError):
+            raise error
+        self.notify(str(error), severity="error", timeout=8, markup=False)
+        screen = self.work_screen
+        screen.failed(event.worker.group)
+        if event.worker.group == DEEDS:
+            screen.reload()
+
+    @property
+    def work_screen(self) -> WorkScreen[Snapshot]:
+        """The screen in sight, or the one under the dialog in sight."""
+        return next(s for s in reversed(self.screen_stack) if isinstance(s, WorkScreen))
+
+    def reload(self) -> None:
+        """Read again what is in sight."""
+        self.work_screen.reload()
+
+    def watch_busy(self) -> None:
+        """Say in the masthead what is being worked on."""
+        if self.is_running:
+            self.work_screen.show_heading()
+
+    # --- actions -----------------------------------------------------------------------
+
+    async def act(self, act: str) -> None:
+        """Do an action by its id, if it can be done now."""
+        namespace = self if EVERYWHERE in BY_ID[act].screens else self.screen
+        await self.run_action(act, namespace)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002  Textual's signature
+        """Turn off undo in a read-only collection."""
+        act = BY_ID.get(action)
+        if act is not None and act.changes and self.workshop.read_only:
+            return None
+        return True
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        """Offer what can be done now in the command palette."""
+        bound = {a.binding.id for a in screen.active_bindings.values() if a.enabled}
+        for act in ACTIONS:
+            if act.id in bound:
+                yield SystemCommand(
+                    f"{act.label} ({act.shown})",
+                    act.help,
+                    lambda act_id=act.id: self.call_later(self.act, act_id),
+                )
+
+    def action_bench(self) -> None:
+        """Go to today's batch."""
+        self.switch_mode(BENCH)
+
+    def action_backlog(self) -> None:
+        """Go to the list of all games."""
+        self.switch_mode(BACKLOG)
+
+    def action_sheets(self) -> None:
+        """Go to the sheets."""
+        self.switch_mode(SHEETS)
+
+    def action_undo(self) -> None:
+        """Take back the last thing done."""
+        self.deed(
+            lambda workshop: workshop.undo(),
+            lambda words: self.notify(f"Taken back: {words}", markup=False),
+        )
+
+    def action_theme(self) -> None:
+        """Change between the light and the dark look."""
+        self.theme = LAMP.name if self.theme == PAPER.name else PAPER.name
+
+    def action_help(self) -> None:
+        """List every key."""
+        self.push_screen(Keys())
+
+    def action_palette(self) -> None:
+        """Open the command palette."""
+        self.action_command_palette()

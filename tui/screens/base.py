@@ -1,0 +1,136 @@
+"""What the three screens have in common: head, footer, and a snapshot that they show."""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar, cast
+
+from textual.app import ComposeResult
+from textual.reactive import reactive
+from textual.screen import Screen
+
+from engine import Progress, Workshop
+from tui.actions import BY_ID, footer
+from tui.widgets.keybar import KeyBar
+from tui.widgets.masthead import Heading, Masthead
+
+if TYPE_CHECKING:
+    from tui.app import SpineryApp
+
+
+@dataclass(frozen=True, slots=True)
+class Snapshot:
+    """What a screen shows, read from the workshop in one go."""
+
+    progress: Progress
+    kinds: Mapping[str, str]
+    """The names of the case kinds by id."""
+
+
+S = TypeVar("S", bound=Snapshot)
+
+
+class WorkScreen(Screen[None], Generic[S]):
+    """A screen of the workshop. It reads a snapshot in the background and shows it."""
+
+    PLACE: ClassVar[str]
+    """Its id in ``tui.actions``."""
+
+    state: reactive[S | None] = reactive(None)
+
+    def compose(self) -> ComposeResult:
+        """Lay out the head, what the screen is about, and the footer."""
+        yield Masthead()
+        yield from self.body()
+        yield KeyBar()
+
+    @abstractmethod
+    def body(self) -> ComposeResult:
+        """Lay out what the screen is about."""
+
+    @abstractmethod
+    def read(self, workshop: Workshop) -> S:
+        """Return a snapshot. Called in a thread: touches no widget."""
+
+    @abstractmethod
+    def show(self, state: S) -> None:
+        """Show a snapshot."""
+
+    @abstractmethod
+    def possible(self, act: str) -> bool:
+        """Return whether an action makes sense just now; the footer leaves out the others."""
+
+    def failed(self, group: str) -> None:
+        """Put right what was shown in advance, after work of a group came to nothing."""
+
+    @property
+    def spinery(self) -> SpineryApp:
+        """The app, which does the work and reads in the background."""
+        return cast("SpineryApp", self.app)
+
+    def on_mount(self) -> None:
+        """Keep the footer up to date."""
+        self.bindings_updated_signal.subscribe(self, lambda _screen: self._show_keys())
+
+    def on_screen_resume(self) -> None:
+        """Read again: another screen may have changed things."""
+        self.show_heading()
+        self.reload()
+
+    def reload(self) -> None:
+        """Read a new snapshot; an older reading under way is dropped."""
+        workshop = self.spinery.workshop
+        self.spinery.fetch(lambda: self.read(workshop), self._arrived, group=f"read {self.PLACE}")
+
+    def watch_state(self, state: S | None) -> None:
+        """Show a new snapshot."""
+        if state is not None and self.is_mounted:
+            self.show_heading()
+            self.show(state)
+            self.refresh_bindings()
+
+    def show_heading(self) -> None:
+        """Show the collection, the counts, and what is being worked on."""
+        workshop = self.spinery.workshop
+        self.query_one(Masthead).heading = Heading(
+            collection=workshop.name,
+            place=self.PLACE,
+            progress=self.state.progress if self.state else None,
+            read_only=workshop.read_only,
+            busy=self.spinery.busy,
+        )
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002  Textual's signature
+        """Turn off what changes a read-only collection, and leave out what makes no sense."""
+        act = BY_ID.get(action)
+        if act is None or self.PLACE not in act.screens:
+            return True
+        if not self.possible(action):
+            return False
+        return None if act.changes and self.spinery.workshop.read_only else True
+
+    async def on_key_bar_pressed(self, message: KeyBar.Pressed) -> None:
+        """Do what was clicked in the footer."""
+        await self.spinery.act(message.act)
+
+    def on_masthead_place_clicked(self, message: Masthead.PlaceClicked) -> None:
+        """Go to the screen that was clicked."""
+        self.spinery.switch_mode(message.place)
+
+    def _arrived(self, state: S) -> None:
+        self.state = state
+
+    def _show_keys(self) -> None:
+        bound = {
+            active.binding.id: active.enabled
+            for active in self.active_bindings.values()
+            if active.binding.id and active.binding.id in BY_ID
+        }
+        self.query_one(KeyBar).items = footer(bound)
+
+
+def kind_names(workshop: Workshop) -> dict[str, str]:
+    """Return the names of the case kinds by id."""
+    return {kind.id: kind.name for kind in workshop.kinds()}

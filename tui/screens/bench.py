@@ -1,0 +1,369 @@
+"""Bench: today's batch, and the proof and the four decisions of the game in hand."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import ClassVar
+
+from msgspec.structs import replace
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.widgets import Static
+
+from engine import AcceptReport, Art, Decision, Fit, Proposal, Stage, Workshop
+from tui.actions import BENCH, BY_ID, bindings
+from tui.screens.base import Snapshot, kind_names
+from tui.screens.choosers import Colour, Line, Search
+from tui.screens.dialogs import Closeup
+from tui.screens.games import GamesScreen, is_unfinished
+from tui.screens.proofs import Proofs, draw, same_print
+from tui.widgets.decisions import Decisions, Shown
+from tui.widgets.proof import Proof
+from tui.widgets.table import Column, Row, Table
+
+PROOF_PAUSE = 0.06
+"""How long the cursor rests on a game, in seconds, before its proof is drawn."""
+
+CROP_STEP = 0.1
+"""How far one key moves the crop, as a fraction of the picture."""
+
+
+@dataclass(frozen=True, slots=True)
+class BenchState(Snapshot):
+    """Today's batch."""
+
+    batch: tuple[Proposal, ...]
+    unfinished: int
+    """Games with a decision to take that are not in the batch."""
+
+    def find(self, game: str | None) -> Proposal | None:
+        """Return the proposal of a game of the batch."""
+        return next((p for p in self.batch if p.game == game), None)
+
+
+class BenchScreen(GamesScreen[BenchState]):
+    """The screen on which games are decided."""
+
+    PLACE = BENCH
+    CSS_PATH = "bench.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings(BENCH)]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._taking: dict[str, bool] = {}
+        """Games being accepted; True once that is done and only to be read again."""
+        self._bringing = False
+        self._proofs = Proofs()
+
+    def body(self) -> ComposeResult:
+        """Lay out the batch at the left, the game in hand at the right."""
+        with Horizontal():
+            with Vertical(id="batch"):
+                yield Table(
+                    (Column("", 1), Column("Today's batch"), Column("Case", 18, least=44)),
+                    empty="No batch yet.",
+                )
+                yield Static(id="hint", classes="note")
+            with Vertical(id="game"):
+                yield Proof()
+                yield Decisions()
+
+    # --- what is shown -----------------------------------------------------------------
+
+    def read(self, workshop: Workshop) -> BenchState:
+        """Read the batch."""
+        return BenchState(
+            progress=workshop.progress(),
+            kinds=kind_names(workshop),
+            batch=workshop.proposals(workshop.batch()),
+            unfinished=sum(is_unfinished(g) and not g.batch for g in workshop.games()),
+        )
+
+    def show(self, state: BenchState) -> None:
+        """Show the batch."""
+        self._taking = {game: done for game, done in self._taking.items() if not done}
+        self._show_rows(state)
+        self._show_game()
+
+    def _show_rows(self, state: BenchState, at: str | None = None) -> None:
+        rows = [
+            Row(
+                p.game,
+                (self._sign(p), p.title, state.kinds.get(p.case, p.case)),
+                faint=not self._is_open(p),
+                patch=p.design.colours.base,
+            )
+            for p in state.batch
+        ]
+        self.query_one(Table).show(rows, at=at)
+        self.query_one("#hint", Static).update(Content(self._hint(state)))
+
+    def _sign(self, proposal: Proposal) -> str:
+        if proposal.game in self._taking:
+            return "…"
+        if not self._is_open(proposal):
+            return "✓"
+        return "○" if proposal.sure else "?"
+
+    def _is_open(self, proposal: Proposal) -> bool:
+        return len(proposal.accepted) < len(Decision) and proposal.game not in self._taking
+
+    def _hint(self, state: BenchState) -> str:
+        done = sum(not self._is_open(p) for p in state.batch)
+        key = BY_ID["accept"].shown
+        if done < len(state.batch):
+            return f"{done} of {len(state.batch)} done\n○ sure  ? in doubt  ✓ done"
+        if state.unfinished:
+            said = f"All {done} done. " if state.batch else ""
+            return f"{said}{key} brings the next games; {state.unfinished} are left."
+        if not state.progress.games:
+            return "No games yet. Take in a list with spinery intake LIST."
+        return f"Every game is decided. {BY_ID['sheets'].shown} shows the sheets."
+
+    @property
+    def game(self) -> Proposal | None:
+        """The game in hand: the one under the cursor."""
+        return self.state.find(self.query_one(Table).current) if self.state else None
+
+    def on_table_highlighted(self) -> None:
+        """Show the game that the cursor came to."""
+        self._show_game()
+        self.refresh_bindings()
+
+    def _show_game(self) -> None:
+        game, state = self.game, self.state
+        proof = self.query_one(Proof)
+        if game is None or state is None:
+            self.query_one(Decisions).shown = None
+            proof.show(None, "" if state is None else self._hint(state))
+            return
+        self.query_one(Decisions).shown = Shown(game, state.kinds.get(game.case, game.case))
+        kept = self._proofs.get(game)
+        if kept is not None:
+            proof.show(kept, of=game.game)
+            return
+        if proof.of != game.game:
+            proof.show(None, "Drawing the proof…", of=game.game)
+        workshop = self.spinery.workshop
+        self.spinery.fetch(
+            lambda: draw(workshop, game.game), self._drawn, group="proof", pause=PROOF_PAUSE
+        )
+
+    def _drawn(self, drawn: tuple[Proposal, bytes]) -> None:
+        game, png = drawn
+        self._proofs.keep(game, png)
+        if self.game is not None and same_print(self.game, game):
+            self.query_one(Proof).show(png, of=game.game)
+
+    def failed(self, group: str) -> None:
+        """Say that there is no proof, or show as open again what could not be accepted."""
+        if group == "proof":
+            self.query_one(Proof).show(None, "No proof can be drawn.")
+        self._taking.clear()
+        self._bringing = False
+
+    # --- accepting ---------------------------------------------------------------------
+
+    def targets(self) -> tuple[str, ...]:
+        """Return the game in hand."""
+        return (self.game.game,) if self.game else ()
+
+    def sure_targets(self) -> tuple[str, ...]:
+        """Return the games of the batch that are not done."""
+        return tuple(p.game for p in self.state.batch if self._is_open(p)) if self.state else ()
+
+    def case_of(self, game: str) -> str:
+        """Return the case kind of a game of the batch."""
+        found = self.state.find(game) if self.state else None
+        return found.case if found else ""
+
+    def possible(self, act: str) -> bool:
+        """Leave out what the game in hand does not allow."""
+        game = self.game
+        if act in {"accept", "next_batch"}:
+            return True
+        if act == "accept_sure":
+            return bool(self.sure_targets())
+        if game is None:
+            return False
+        if act.startswith("crop_"):
+            return game.art.source is not None and game.art.fit is Fit.FILL
+        if act == "fit":
+            return game.stage is Stage.PRINTED
+        return act != "reopen" or bool(game.accepted)
+
+    def action_accept(self) -> None:
+        """Accept the game in hand and go to the next open one; at the end, bring more."""
+        if self.state is None or self._bringing:
+            return
+        game, left = self.game, self.sure_targets()
+        if game is None or not left:
+            self.action_next_batch()
+            return
+        if self._is_open(game):
+            self._taking[game.game] = False
+            self.accept_all((game.game,), sure_only=False)
+        self._show_rows(self.state, at=self._next_open(game))
+        self.refresh_bindings()
+
+    def _next_open(self, game: Proposal) -> str | None:
+        """Return the open game after this one, going round."""
+        batch = self.state.batch if self.state else ()
+        place = batch.index(game)
+        around = (*batch[place + 1 :], *batch[:place])
+        return next((p.game for p in around if self._is_open(p)), None)
+
+    def accepted(self, report: AcceptReport) -> None:
+        """Keep showing the games as taken until they are read again."""
+        self._taking.update((game, True) for game in self._taking if game in report.accepted)
+        for game in report.left:
+            self._taking.pop(game.game, None)
+        super().accepted(report)
+
+    def action_next_batch(self) -> None:
+        """Bring the next unfinished games into the batch."""
+        self._bringing = True
+        self.spinery.deed(lambda workshop: workshop.next_batch(), self._brought)
+
+    def _brought(self, batch: Sequence[str]) -> None:
+        self._bringing = False
+        before = {p.game for p in self.state.batch} if self.state else set()
+        if not set(batch) - before:
+            sheets = BY_ID["sheets"].shown
+            self.say(
+                "No more games", [f"Nothing else is left to decide. {sheets} shows the sheets."]
+            )
+
+    # --- changing decisions ------------------------------------------------------------
+
+    def action_change_art(self) -> None:
+        """Fit the art in the next way."""
+        self._change(next_fit)
+
+    def action_crop_left(self) -> None:
+        """Keep more of the left."""
+        self._change(lambda workshop, game: move_crop(workshop, game, -CROP_STEP, 0))
+
+    def action_crop_right(self) -> None:
+        """Keep more of the right."""
+        self._change(lambda workshop, game: move_crop(workshop, game, CROP_STEP, 0))
+
+    def action_crop_up(self) -> None:
+        """Keep more of the head."""
+        self._change(lambda workshop, game: move_crop(workshop, game, 0, -CROP_STEP))
+
+    def action_crop_down(self) -> None:
+        """Keep more of the foot."""
+        self._change(lambda workshop, game: move_crop(workshop, game, 0, CROP_STEP))
+
+    def action_go_plain(self) -> None:
+        """Use no picture."""
+        self._change(lambda workshop, game: workshop.change_art(game, Art(picture=None)))
+
+    def _change(self, change: Callable[[Workshop, str], object]) -> None:
+        game = self.game
+        if game is not None:
+            self.spinery.deed(lambda workshop: change(workshop, game.game))
+
+    def action_change_picture(self) -> None:
+        """Choose another picture by a few letters of its name."""
+        game, workshop = self.game, self.spinery.workshop
+        if game is None:
+            return
+
+        def find(words: str, then: Callable[[Sequence[Row]], None]) -> None:
+            self.spinery.fetch(
+                lambda: [Row(name, (source,)) for name, source in workshop.pictures(words)],
+                then,
+                group="pictures",
+            )
+
+        def chosen(name: str | None) -> None:
+            if name is not None:
+                self.spinery.deed(
+                    lambda workshop: workshop.change_art(game.game, Art(picture=name))
+                )
+
+        self.app.push_screen(Search("Picture", (Column("file"),), find, game.title), chosen)
+
+    def action_change_colour(self) -> None:
+        """Choose the base colour."""
+        game, state = self.game, self.state
+        if game is None or state is None:
+            return
+        swatches: dict[str, list[str]] = {game.design.colours.base: [game.title]}
+        for other in state.batch:
+            swatches.setdefault(other.design.colours.base, []).append(other.title)
+
+        def chosen(base: str | None) -> None:
+            if base is not None:
+                self.spinery.deed(lambda workshop: workshop.change_colour(game.game, base))
+
+        self.app.push_screen(
+            Colour(
+                "Base colour",
+                game.design.colours.base,
+                [(base, ", ".join(dict.fromkeys(titles))) for base, titles in swatches.items()],
+            ),
+            chosen,
+        )
+
+    def action_change_title(self) -> None:
+        """Edit the title on the edges."""
+        game = self.game
+        if game is None:
+            return
+        lines = game.edges[0].lines if game.edges else (game.title,)
+
+        def chosen(text: str | None) -> None:
+            if text is not None:
+                self.spinery.deed(lambda workshop: workshop.change_title(game.game, text))
+
+        self.app.push_screen(
+            Line(
+                "Title on the edges",
+                " / ".join(lines),
+                "A slash begins a new line. The type is made as large as the edge allows.",
+                lambda text: "\n".join(f"│ {line.strip()}" for line in text.split("/")),
+            ),
+            chosen,
+        )
+
+    def action_zoom(self) -> None:
+        """Show the proof as large as the screen."""
+        game, workshop = self.game, self.spinery.workshop
+        if game is not None:
+            self.app.push_screen(
+                Closeup(
+                    game.title,
+                    lambda then: self.spinery.fetch(
+                        lambda: workshop.proof(game.game, 300), then, group="closeup"
+                    ),
+                )
+            )
+
+
+def next_fit(workshop: Workshop, game: str) -> None:
+    """Fit a game's art in the way after the present one."""
+    present, ways = workshop.proposal(game).design.art, workshop.arts(game)
+    place = next(
+        (
+            n
+            for n, art in enumerate(ways)
+            if (art.picture, art.fit) == (present.picture, present.fit)
+        ),
+        next((n for n, art in enumerate(ways) if art.picture == present.picture), -1),
+    )
+    workshop.change_art(game, ways[(place + 1) % len(ways)])
+
+
+def move_crop(workshop: Workshop, game: str, right: float, down: float) -> None:
+    """Move what is kept in sight of a cropped picture, by fractions of the picture."""
+    art = workshop.proposal(game).design.art
+    x, y = art.focus
+    focus = (round(min(1.0, max(0.0, x + right)), 3), round(min(1.0, max(0.0, y + down)), 3))
+    if focus != art.focus:
+        workshop.change_art(game, replace(art, focus=focus))

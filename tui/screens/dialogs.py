@@ -1,0 +1,161 @@
+"""The dialogs that say something: confirm, read, look closely."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import ClassVar, Generic, TypeVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from tui.actions import DIALOG, FooterItem, acts_of, bindings, sections
+from tui.widgets.hanging import hanging
+from tui.widgets.keybar import KeyBar, Run
+from tui.widgets.proof import Proof
+
+T = TypeVar("T")
+
+
+class Dialog(ModalScreen[T], Generic[T]):
+    """A box over the screen, with its keys at the foot."""
+
+    CSS_PATH = "dialogs.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings(DIALOG)]
+    CHOICE: ClassVar[str] = "Choose"
+    """What Enter does here."""
+
+    def __init__(self, title: str) -> None:
+        super().__init__()
+        self._title = title
+
+    def compose(self) -> ComposeResult:
+        """Lay out the box."""
+        with Vertical(id="box"):
+            yield Static(Content(self._title), id="title")
+            yield from self.body()
+            yield Run(id="keys")
+
+    def body(self) -> ComposeResult:
+        """Lay out what is inside."""
+        yield from ()
+
+    def on_mount(self) -> None:
+        """Show the keys."""
+        labels = {"choose": self.CHOICE}
+        self.query_one(Run).show(
+            tuple(
+                FooterItem(act.shown, labels.get(act.id, act.label), act.id, enabled=True)
+                for act in acts_of(DIALOG)
+                if labels.get(act.id, act.label)
+            )
+        )
+
+    async def on_key_bar_pressed(self, message: KeyBar.Pressed) -> None:
+        """Do what was clicked at the foot."""
+        message.stop()
+        await self.run_action(message.act)
+
+    def on_input_submitted(self) -> None:
+        """Enter in a line of text chooses too."""
+        self.action_choose()
+
+    def result(self) -> T | None:
+        """Return what Enter takes; None is not yet anything."""
+        return None
+
+    def action_choose(self) -> None:
+        """Take what is highlighted or typed."""
+        taken = self.result()
+        if taken is not None:
+            self.dismiss(taken)
+
+    def action_leave(self) -> None:
+        """Change nothing."""
+        self.dismiss(None)
+
+
+class Confirm(Dialog[bool]):
+    """Say what will happen, and ask."""
+
+    def __init__(self, title: str, lines: Sequence[str], choice: str) -> None:
+        super().__init__(title)
+        self._lines = lines
+        self.CHOICE = choice  # type: ignore[misc]
+
+    def body(self) -> ComposeResult:
+        """Lay out what will happen."""
+        with VerticalScroll():
+            yield Static(Content("\n".join(self._lines)))
+
+    def result(self) -> bool:
+        """Return that Enter was pressed."""
+        return True
+
+
+class Report(Confirm):
+    """Say what happened."""
+
+    def __init__(self, title: str, lines: Sequence[str]) -> None:
+        super().__init__(title, lines, "")
+
+
+class Closeup(Dialog[bool]):
+    """A proof as large as the screen."""
+
+    CHOICE = ""
+
+    def __init__(self, title: str, load: Callable[[Callable[[bytes], None]], None]) -> None:
+        """Show what ``load`` hands on when it has it."""
+        super().__init__(title)
+        self._load = load
+
+    def body(self) -> ComposeResult:
+        """Lay out the picture."""
+        yield Proof()
+
+    def on_mount(self) -> None:
+        """Ask for the picture."""
+        self.query_one(Proof).show(None, "Drawing the proof…")
+        self._load(self._loaded)
+
+    def _loaded(self, png: bytes) -> None:
+        if self.is_mounted:
+            self.query_one(Proof).show(png)
+
+
+class Keys(Dialog[bool]):
+    """Every key of the program."""
+
+    CHOICE = ""
+
+    def __init__(self) -> None:
+        super().__init__("Keys")
+
+    def body(self) -> ComposeResult:
+        """Lay out the actions, screen by screen."""
+        with VerticalScroll():
+            yield KeyList()
+
+
+class KeyList(Static):
+    """The actions, screen by screen."""
+
+    def on_resize(self) -> None:
+        """Break the lines anew."""
+        lines: list[Content] = []
+        for name, acts in sections():
+            lines += [Content.from_markup("[bold underline]$name[/]", name=name)]
+            for act in acts:
+                head = Content.from_markup(
+                    "[bold $accent]$key[/] [bold]$label[/]",
+                    key=f"{act.shown:>5}",
+                    label=f"{act.label:<16}",
+                )
+                text = Content.from_markup("[$secondary]$help[/]", help=act.help)
+                lines += hanging(head, text, self.content_size.width)
+            lines.append(Content(""))
+        self.update(Content("\n").join(lines))

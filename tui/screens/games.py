@@ -1,0 +1,113 @@
+"""What Bench and Backlog both do with games."""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+from collections.abc import Iterable, Sequence
+from typing import TypeVar
+
+from engine import AcceptReport, GameLine, Proposal, Stage, Workshop
+from tui.screens.base import Snapshot, WorkScreen
+from tui.screens.choosers import Pick
+from tui.widgets.table import Column, Row
+
+S = TypeVar("S", bound=Snapshot)
+
+UNFINISHED = frozenset({Stage.LISTED, Stage.ART_CHOSEN})
+"""Stages at which a decision is still to be taken."""
+
+NAMED = 3
+"""Games that a notice names before it counts the rest."""
+
+
+class GamesScreen(WorkScreen[S]):
+    """A screen with games to act on."""
+
+    @abstractmethod
+    def targets(self) -> tuple[str, ...]:
+        """Return the games that an action is for."""
+
+    @abstractmethod
+    def case_of(self, game: str) -> str:
+        """Return the case kind that a game of the screen is in."""
+
+    def sure_targets(self) -> tuple[str, ...]:
+        """Return the games of which the sure ones are accepted together."""
+        return self.targets()
+
+    def accept_all(self, games: Sequence[str], *, sure_only: bool) -> None:
+        """Accept what is proposed for games, and name those that were left."""
+        self.spinery.deed(
+            lambda workshop: workshop.accept(games, sure_only=sure_only), self.accepted
+        )
+
+    def accepted(self, report: AcceptReport) -> None:
+        """Name the games that were left to decide."""
+        if report.left:
+            self.say(
+                f"{len(report.left)} left to decide",
+                [f"{game.title}: {' '.join(game.doubts)}" for game in report.left],
+            )
+
+    def say(self, title: str, lines: Iterable[str]) -> None:
+        """Show a notice with the first few of some lines."""
+        said = list(lines)
+        more = [f"and {len(said) - NAMED} more"] if len(said) > NAMED else []
+        self.notify("\n".join([*said[:NAMED], *more]), title=title, markup=False)
+
+    def say_notes(self, notes: Sequence[str]) -> None:
+        """Show what the workshop had to say about the step just taken."""
+        if notes:
+            self.say("Note", notes)
+
+    def action_accept_sure(self) -> None:
+        """Accept all games that are sure."""
+        games = self.sure_targets()
+        if games:
+            self.accept_all(games, sure_only=True)
+
+    def action_change_case(self) -> None:
+        """Choose a case kind for the games."""
+        games = self.targets()
+        if not games or self.state is None:
+            return
+        rows = [Row(kind, (name,)) for kind, name in self.state.kinds.items()]
+        title = f"Case of {len(games)} games" if len(games) > 1 else "Case"
+
+        def change(workshop: Workshop, kind: str) -> None:
+            for game in games:
+                workshop.change_case(game, kind)
+
+        def chosen(kind: str | None) -> None:
+            if kind is not None:
+                self.spinery.deed(lambda workshop: change(workshop, kind))
+
+        self.app.push_screen(
+            Pick(title, (Column("kind"),), rows, at=self.case_of(games[0])), chosen
+        )
+
+    def action_drop(self) -> None:
+        """Take the games out of today's batch."""
+        games = self.targets()
+        if games:
+            self.spinery.deed(lambda workshop: workshop.drop_from_batch(games))
+
+    def action_reopen(self) -> None:
+        """Take back what was accepted for the games."""
+        games = self.targets()
+        if games:
+            self.spinery.deed(lambda workshop: workshop.reopen(games))
+
+    def action_fit(self) -> None:
+        """Note that the games' inserts are in their cases."""
+        games = self.targets()
+        if games:
+            self.spinery.deed(
+                lambda workshop: workshop.fit(games),
+                lambda progress: self.say_notes(progress.notes),
+            )
+
+
+def is_unfinished(game: GameLine | Proposal) -> bool:
+    """Return whether a decision is still to be taken for a game."""
+    return game.stage in UNFINISHED

@@ -1,0 +1,120 @@
+"""The four decisions of a game, as they stand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from textual.content import Content
+from textual.reactive import reactive
+from textual.widgets import Static
+
+from engine import Decision, Proposal
+from tui.actions import BY_ID
+from tui.widgets.hanging import hanging
+
+_ROWS = (
+    (Decision.CASE, "change_case", "Case"),
+    (Decision.ART, "change_art", "Art"),
+    (Decision.COLOUR, "change_colour", "Colour"),
+    (Decision.TITLE, "change_title", "Title"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A proposal with the words it is shown in."""
+
+    proposal: Proposal
+    kind: str
+    """The name of its case kind."""
+
+
+class Decisions(Static):
+    """What was accepted (✓) and what is proposed (○), with the numbers behind it."""
+
+    DEFAULT_CSS = """
+    Decisions { height: auto; padding: 0 1; }
+    """
+
+    shown: reactive[Shown | None] = reactive(None)
+
+    def watch_shown(self) -> None:
+        """Show another game."""
+        self._lay_out()
+
+    def on_resize(self) -> None:
+        """Break the lines anew."""
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        width = max(20, self.content_size.width)
+        lines = _lines(self.shown, width) if self.shown else []
+        self.update(Content("\n").join(lines))
+
+
+def _lines(shown: Shown, width: int) -> list[Content]:
+    proposal = shown.proposal
+    left = len(Decision) - len(proposal.accepted)
+    verdict = "all accepted" if not left else "sure" if proposal.sure else "in doubt"
+    lines = [
+        Content.from_markup(
+            "[bold]$title[/]  [$secondary]$stage, $verdict[/]",
+            title=proposal.title,
+            stage=str(proposal.stage),
+            verdict=verdict,
+        )
+    ]
+    for decision, act, name in _ROWS:
+        head = Content.from_markup(
+            "[bold $accent]$key[/] $tick [$secondary]$name[/] ",
+            key=BY_ID[act].shown,
+            tick="✓" if decision in proposal.accepted else "○",
+            name=f"{name:<6}",
+        )
+        lines += hanging(head, _value(decision, shown), width)
+    for doubt in proposal.doubts:
+        head = Content.from_markup("[bold $warning]  ? [/]")
+        lines += hanging(head, Content.from_markup("[$warning]$doubt[/]", doubt=doubt), width)
+    return lines
+
+
+def _value(decision: Decision, shown: Shown) -> Content:
+    proposal = shown.proposal
+    match decision:
+        case Decision.CASE:
+            return Content(shown.kind)
+        case Decision.ART:
+            return Content(_art(proposal))
+        case Decision.COLOUR:
+            colours = proposal.design.colours
+            return Content.from_markup(
+                f"[{colours.text} on {colours.base}] Aa [/] $base, $ink ink, $contrast:1",
+                base=colours.base,
+                ink=_ink(colours.text),
+                contrast=f"{proposal.contrast:.1f}",
+            )
+        case Decision.TITLE:
+            return Content(_title(proposal))
+
+
+def _art(proposal: Proposal) -> str:
+    art = proposal.art
+    if art.source is None:
+        return art.words
+    words = [art.words, f"{art.ppi:.0f} ppi", art.source]
+    if Decision.ART not in proposal.accepted:
+        words.append(f"{art.confidence * 100:.0f} % match")
+    return " · ".join(words)
+
+
+def _ink(text: str) -> str:
+    return {"#000000": "black", "#ffffff": "white"}.get(text, text)
+
+
+def _title(proposal: Proposal) -> str:
+    """Return each way the title is set once: two edges often carry the same."""
+    said = (
+        f"{' / '.join(e.lines)} · {e.size:.1f} pt, reads at {e.reads_at / 10:.0f} cm"
+        for e in proposal.edges
+    )
+    return "; ".join(dict.fromkeys(said))

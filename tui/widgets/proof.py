@@ -1,0 +1,49 @@
+"""The proof: the page of one insert or sheet as a picture."""
+
+from __future__ import annotations
+
+import io
+
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+from textual_image.renderable import Image as BestRenderable
+from textual_image.renderable import UnicodeImage
+from textual_image.widget import HalfcellImage
+from textual_image.widget import Image as BestImage
+
+Picture = HalfcellImage if BestRenderable is UnicodeImage else BestImage
+"""The finest picture the terminal can show; half blocks where it would be without colour.
+
+The library asks the terminal when it is imported, which has to be before Textual runs.
+"""
+
+
+class Proof(Widget):
+    """A PNG, as large as the room allows in its own proportions, or words instead."""
+
+    DEFAULT_CSS = """
+    Proof {
+        align: center middle;
+        & HalfcellImage, & AutoImage, & SixelImage, & Image { width: auto; height: auto; }
+        & Static { width: auto; max-width: 100%; height: auto; color: $secondary; }
+    }
+    """
+
+    def compose(self) -> ComposeResult:
+        """Lay out the picture and the words; one of them is in sight."""
+        yield Picture()
+        yield Static()
+
+    of: str = ""
+    """Whose proof is shown or on its way."""
+
+    def show(self, png: bytes | None, words: str = "", *, of: str = "") -> None:
+        """Show a picture, or words while there is none."""
+        self.of = of
+        picture, said = self.query_one(Picture), self.query_one(Static)
+        picture.display = png is not None
+        said.display = png is None
+        picture.image = io.BytesIO(png) if png is not None else None
+        said.update(Content(words))

@@ -1,0 +1,254 @@
+"""A sheet drawn to scale in cells, each insert with its number."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar, NamedTuple
+
+from rich.cells import cell_len
+from rich.segment import Segment
+from rich.style import Style
+from textual import events
+from textual.geometry import Region
+from textual.message import Message
+from textual.reactive import reactive
+from textual.strip import Strip
+from textual.widget import Widget
+
+from engine import Placement, SheetReport
+from tui.widgets.table import fitted
+
+CELL_RATIO = 2.0
+"""A cell is about twice as high as it is wide in every common terminal font."""
+
+_UP, _RIGHT, _DOWN, _LEFT = 1, 2, 4, 8
+_LINES = " ╵╶└╷│┌├╴┘─┴┐┤┬┼"
+"""Box-drawing signs by the sum of the ways in which their strokes go."""
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A sheet as it is to be drawn."""
+
+    sheet: SheetReport
+    titles: tuple[str, ...]
+    """One for each placement."""
+    spoiled: frozenset[int] = frozenset()
+    """Places of placements, counted from 0."""
+    at: int | None = None
+    """The place of the one highlighted."""
+
+
+class Box(NamedTuple):
+    """A rectangle of cells, its border included."""
+
+    left: int
+    top: int
+    right: int
+    bottom: int
+
+    def holds(self, column: int, row: int) -> bool:
+        """Whether a cell lies on or within the border."""
+        return self.left <= column <= self.right and self.top <= row <= self.bottom
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """How millimetres of a stock become cells."""
+
+    height: float
+    """Of the stock, in mm."""
+    row: float
+    """Millimetres to a row of cells."""
+
+    @classmethod
+    def fitting(cls, sheet: SheetReport, columns: int, rows: int) -> Scale:
+        """Return the largest scale at which the stock's outline fits into so many cells."""
+        stock = sheet.forme.stock
+        by_height = stock.height / max(1, rows - 1)
+        by_width = stock.width * CELL_RATIO / max(1, columns - 1)
+        return cls(stock.height, max(by_height, by_width))
+
+    def box(self, x: float, y: float, width: float, height: float) -> Box:
+        """Return the cells of a rectangle given in mm from the stock's lower left."""
+        across = CELL_RATIO / self.row
+        return Box(
+            round(x * across),
+            round((self.height - y - height) / self.row),
+            round((x + width) * across),
+            round((self.height - y) / self.row),
+        )
+
+
+class SheetMap(Widget):
+    """The map of one sheet."""
+
+    COMPONENT_CLASSES: ClassVar[set[str]] = {
+        "map--desk",
+        "map--stock",
+        "map--insert",
+        "map--at",
+        "map--spoiled",
+    }
+
+    DEFAULT_CSS = """
+    SheetMap {
+        & .map--desk { background: $background; }
+        & .map--stock { color: $secondary; background: $surface; }
+        & .map--insert { color: $foreground; background: $surface; }
+        & .map--spoiled { color: $error; background: $surface; }
+        & .map--at { color: $background; background: $primary; text-style: bold; }
+    }
+    """
+
+    drawn: reactive[Drawn | None] = reactive(None)
+
+    class InsertClicked(Message):
+        """An insert was clicked."""
+
+        def __init__(self, place: int) -> None:
+            super().__init__()
+            self.place = place
+            """Counted from 0."""
+
+    def scale(self) -> Scale | None:
+        """Return the scale in use, or none while there is nothing to draw."""
+        if self.drawn is None or self.size.height < 3 or self.size.width < 3:
+            return None
+        return Scale.fitting(self.drawn.sheet, self.size.width, self.size.height)
+
+    def render_lines(self, crop: Region) -> list[Strip]:
+        """Draw the map anew: it is small, and what it shows has changed."""
+        self._strips = self._draw()
+        return super().render_lines(crop)
+
+    def render_line(self, y: int) -> Strip:
+        """Return one line of the map."""
+        return self._strips[y] if y < len(self._strips) else Strip.blank(self.size.width)
+
+    def on_click(self, event: events.Click) -> None:
+        """Tell which insert was clicked."""
+        scale = self.scale()
+        if scale is None or self.drawn is None:
+            return
+        for place, placement in enumerate(self.drawn.sheet.placements):
+            if insert_box(scale, placement).holds(event.x, event.y):
+                self.post_message(self.InsertClicked(place))
+                return
+
+    def _draw(self) -> list[Strip]:
+        scale = self.scale()
+        if scale is None or self.drawn is None:
+            return []
+        canvas = Canvas(self.size.width, self.size.height)
+        stock = self.drawn.sheet.forme.stock
+        whole = scale.box(0, 0, stock.width, stock.height)
+        canvas.fill(whole, " ", "map--stock")
+        canvas.fill(scale.box(*self.drawn.sheet.forme.field), "·", "map--stock")
+        canvas.outline(whole, "map--stock")
+        for place, placement in enumerate(self.drawn.sheet.placements):
+            box = insert_box(scale, placement)
+            spoiled = place in self.drawn.spoiled
+            look = "map--spoiled" if spoiled else "map--insert"
+            canvas.outline(box, look)
+            canvas.fill(box, "╱" if spoiled else " ", "map--at" if place == self.drawn.at else look)
+            canvas.write(box, f"{place + 1}", self.drawn.titles[place])
+        return canvas.strips(
+            {name: self.get_component_rich_style(name) for name in self.COMPONENT_CLASSES}
+        )
+
+
+def insert_box(scale: Scale, placement: Placement) -> Box:
+    """Return the cells of a placement."""
+    return scale.box(placement.x, placement.y, placement.width, placement.height)
+
+
+class Canvas:
+    """Cells that fills, lines and words are drawn on; lines that meet are joined."""
+
+    def __init__(self, columns: int, rows: int) -> None:
+        self._columns = columns
+        self._rows = rows
+        self._strokes = [[0] * columns for _ in range(rows)]
+        self._signs = [[""] * columns for _ in range(rows)]
+        self._looks = [["map--desk"] * columns for _ in range(rows)]
+
+    def outline(self, box: Box, look: str) -> None:
+        """Draw the border of a box."""
+        for column in range(box.left, box.right):
+            for row in (box.top, box.bottom):
+                self._stroke(column, row, _RIGHT, look)
+                self._stroke(column + 1, row, _LEFT, look)
+        for row in range(box.top, box.bottom):
+            for column in (box.left, box.right):
+                self._stroke(column, row, _DOWN, look)
+                self._stroke(column, row + 1, _UP, look)
+
+    def fill(self, box: Box, sign: str, look: str) -> None:
+        """Fill the inside of a box."""
+        for row in range(box.top + 1, box.bottom):
+            for column in range(box.left + 1, box.right):
+                self._put(column, row, sign, look)
+
+    def write(self, box: Box, number: str, title: str) -> None:
+        """Write a number at the head of a box and as much of a title below as fits."""
+        room = box.right - box.left - 1
+        inside = range(box.top + 1, box.bottom)
+        if not inside:
+            self._text(box.left + 1, box.top, number, room)
+            return
+        self._text(box.left + 1, inside[0], number, room)
+        for row, words in zip(inside[1:], wrapped(title, room), strict=False):
+            self._text(box.left + 1, row, words, room)
+
+    def strips(self, looks: dict[str, Style]) -> list[Strip]:
+        """Return the lines."""
+        return [
+            Strip(
+                [
+                    Segment(sign or _LINES[stroke], looks[look])
+                    for sign, stroke, look in zip(signs, strokes, row_looks, strict=True)
+                    if sign != _COVERED
+                ],
+                self._columns,
+            ).simplify()
+            for signs, strokes, row_looks in zip(
+                self._signs, self._strokes, self._looks, strict=True
+            )
+        ]
+
+    def _within(self, column: int, row: int) -> bool:
+        return 0 <= column < self._columns and 0 <= row < self._rows
+
+    def _stroke(self, column: int, row: int, way: int, look: str) -> None:
+        if self._within(column, row):
+            self._strokes[row][column] |= way
+            self._signs[row][column] = ""
+            self._looks[row][column] = look
+
+    def _put(self, column: int, row: int, sign: str, look: str = "") -> None:
+        if self._within(column, row):
+            self._signs[row][column] = sign
+            self._looks[row][column] = look or self._looks[row][column]
+
+    def _text(self, column: int, row: int, words: str, room: int) -> None:
+        for sign in fitted(words, min(room, cell_len(words))) if room > 0 else "":
+            self._put(column, row, sign)
+            if cell_len(sign) == 2:
+                self._put(column + 1, row, _COVERED)
+            column += max(1, cell_len(sign))
+
+
+_COVERED = "\0"
+"""Stands in a cell that a wide character before it covers."""
+
+
+def wrapped(text: str, width: int) -> list[str]:
+    """Return ``text`` in lines of at most ``width`` cells, longer words cut."""
+    lines: list[str] = []
+    for word in text.split():
+        if lines and cell_len(lines[-1]) + 1 + cell_len(word) <= width:
+            lines[-1] += f" {word}"
+        else:
+            lines.append(fitted(word, width).rstrip() if cell_len(word) > width else word)
+    return lines
