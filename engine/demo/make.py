@@ -2,15 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import NamedTuple
 
 from engine.demo import covers, harbour, scans
-from engine.errors import CollectionError
+from engine.errors import CollectionError, RefusedError
+from engine.reports import SheetReport, SheetsReport
+from engine.values import Decision
+from engine.workshop import Workshop, open_workshop
 
 Progressing = Callable[[int, int], None]
 """Called with how many covers were drawn, and of how many."""
+
+MARGINS = (4.2, 4.2, 4.2, 4.2)
+"""What the library's printer leaves white, in mm: the common figure of printers' own
+descriptions (IPP, media-*-margin-supported 423 hundredths of a mm)."""
+
+CASE = "snap-shell"
+"""The case kind of games whose row names none."""
+
+ONLY_ART = 5
+"""Games of today's batch whose title is still to be set."""
 
 
 class DemoInputs(NamedTuple):
@@ -39,3 +53,74 @@ def make_demo_inputs(folder: Path, progress: Progressing | None = None) -> DemoI
             str(folder), f"the demo cannot be written ({fault.strerror})", "Choose another folder"
         ) from fault
     return inputs
+
+
+def make_demo(folder: Path, progress: Progressing | None = None) -> Workshop:
+    """Make the Harbour Street collection in ``folder`` and return it open.
+
+    Two sheets are printed, an insert of theirs spoiled, most of the others in their cases;
+    the next sheet is almost full, today's batch is begun, the rest waits. Raises RefusedError
+    where a collection is already, CollectionError where it cannot be written.
+    """
+    workshop = open_workshop(folder)
+    try:
+        _take_in(workshop, progress)
+        _work_on(workshop)
+    except BaseException:
+        workshop.close()
+        raise
+    return workshop
+
+
+def _take_in(workshop: Workshop, progress: Progressing | None) -> None:
+    """Bring the list and the pictures into an empty collection, set up for its printer."""
+    if workshop.games():
+        raise RefusedError(
+            str(workshop.folder), "holds a collection already", "Choose another folder"
+        )
+    with TemporaryDirectory() as place:
+        inputs = make_demo_inputs(Path(place), progress)
+        workshop.set_up(margins=MARGINS)
+        workshop.intake(*inputs, CASE)
+
+
+def _work_on(workshop: Workshop) -> None:
+    """Bring the shelf as far as a library gets in some weeks."""
+    sure = iter([proposal.game for proposal in workshop.proposals() if proposal.sure])
+    _accept_until(workshop, sure, lambda sheets: len(sheets.ready) == 2)
+    first, second = workshop.press().sheets
+    *good, _ = [placement.game for placement in first.placements]
+    workshop.settle(_number(first), spoiled={len(first.placements)})
+    workshop.settle(_number(second))
+    workshop.fit([*good, *(placement.game for placement in second.placements[:2])])
+    _accept_until(workshop, sure, _almost_full)
+    begun = [next(sure) for _ in range(ONLY_ART)]
+    workshop.accept(begun, {Decision.CASE, Decision.ART, Decision.COLOUR})
+    workshop.set_batch(begun)
+    workshop.next_batch()
+
+
+def _accept_until(
+    workshop: Workshop, games: Iterator[str], reached: Callable[[SheetsReport], bool]
+) -> None:
+    """Accept game after game until the sheets stand as wanted, or the games run out."""
+    while not reached(workshop.sheets()):
+        game = next(games, None)
+        if game is None:
+            return
+        workshop.accept([game])
+
+
+def _almost_full(sheets: SheetsReport) -> bool:
+    """Return whether the open sheet holds something and lacks no more than two inserts."""
+    if sheets.ready or not sheets.open:
+        return False
+    (sheet,) = sheets.open
+    return len(sheet.placements) > 1 and sum(lack.count for lack in sheet.lacks) <= 2
+
+
+def _number(sheet: SheetReport) -> int:
+    """Return the number of a pressed sheet."""
+    if sheet.number is None:
+        raise RefusedError("", "the sheet is not pressed")
+    return sheet.number
