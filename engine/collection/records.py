@@ -72,7 +72,7 @@ def _read_table(name: str, record: type[Value], raw: Mapping[str, Any]) -> tuple
     rows: Rows = {}
     faults: list[str] = []
     named: dict[object, str] = {}
-    for number, row in raw.items():
+    for number, row in sorted(raw.items(), key=lambda item: (len(item[0]), item[0])):
         try:
             value = msgspec.convert(row, record, str_keys=True)
             key = key_of(name, value)
@@ -80,10 +80,10 @@ def _read_table(name: str, record: type[Value], raw: Mapping[str, Any]) -> tuple
                 faults.append(f"{name}, row {number}: {key} stands in row {named[key]} already")
             rows[int(number)] = value
         except msgspec.ValidationError as error:
-            faults.append(f"{name}, {_label(number, row)}, {_in_words(error)}")
+            faults.append(f"{name}, {_label(number, row)}{_in_words(error)}")
         except ValueError:
             faults.append(f"{name}, row {number}: rows are numbered")
-    return dict(sorted(rows.items())), faults
+    return rows, faults
 
 
 def _label(number: str, row: object) -> str:
@@ -104,20 +104,23 @@ _WORDS = {
     "array": "a list",
     "object": "a record",
     "null": "nothing",
+    "datetime": "a time",
 }
 
 
 def _in_words(error: msgspec.ValidationError) -> str:
-    """Return 'field title: expected text, got a whole number'."""
+    """Return ', field title: expected text, got a whole number'; no field, only ': ...'."""
     found = _FOUND.match(str(error))
     what, path = (found["what"], found["path"] or "") if found else (str(error), "")
     field = _FIELD.match(what)
     if field:
         path = f"{path}.{field['name']}" if path else field["name"]
         what = "missing" if field["what"] == "missing" else "unknown"
+    what = what.replace("Invalid RFC3339 encoded datetime", "no time as ISO 8601 writes it")
+    what = what.replace("`datetime` with a timezone component", "a time with its zone")
     what = re.sub(r"`(\w+)`", lambda word: _WORDS.get(word[1], word[1]), what)
     what = what[:1].lower() + what[1:]
-    return f"field {path}: {what}" if path else what
+    return f", field {path}: {what}" if path else f": {what}"
 
 
 def checked(records: Iterable[V]) -> list[V]:
@@ -136,7 +139,8 @@ def _again(record: V) -> V:
     except UnicodeEncodeError:
         return msgspec.convert(_whole_text(plain(record)), kind, str_keys=True)
     except msgspec.ValidationError as error:
-        raise InputError(kind.__name__.lower(), _in_words(error), "Give another value") from error
+        where, _, what = f"{kind.__name__.lower()}{_in_words(error)}".partition(": ")
+        raise InputError(where, what, "Give another value") from error
 
 
 def _whole_text(value: Any) -> Any:

@@ -25,12 +25,13 @@ def stamp(raw: Raw) -> Raw:
     return {**raw, "meta": {META_ROW: {"schema": SCHEMA}}}
 
 
-def migrate(raw: Raw, path: Path, migrations: Mapping[int, Migration] = MIGRATIONS) -> Raw:
+def migrate(raw: Raw, path: Path, migrations: Mapping[int, Migration] | None = None) -> Raw:
     """Return the tables of ``path`` in this program's schema; the same object if they are.
 
     A migration empties the history: what could be undone was written in the old schema.
     Raises CollectionError if the number is missing, newer, or has no way up.
     """
+    migrations = MIGRATIONS if migrations is None else migrations
     number = _schema_of(raw, path)
     if number > SCHEMA:
         raise CollectionError(
@@ -41,9 +42,13 @@ def migrate(raw: Raw, path: Path, migrations: Mapping[int, Migration] = MIGRATIO
     while number < SCHEMA:
         if number not in migrations:
             raise CollectionError(str(path), f"nothing turns schema {number} into {number + 1}")
-        raw = {**migrations[number](raw), "history": {}}
+        try:
+            raw = migrations[number](raw)
+        except (LookupError, TypeError, ValueError, AttributeError) as error:
+            what = f"its records are not those of schema {number} ({error})"
+            raise CollectionError(str(path), what) from error
         number += 1
-        raw["meta"] = {META_ROW: {"schema": number}}
+        raw = {**raw, "history": {}, "meta": {META_ROW: {"schema": number}}}
     return raw
 
 

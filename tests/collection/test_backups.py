@@ -1,0 +1,67 @@
+from __future__ import annotations
+
+import errno
+import os
+from collections.abc import Callable
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from engine.collection import Collection, backups
+from engine.values import Game
+
+Opens = Callable[[], Collection]
+Makes = Callable[..., Game]
+NOON = datetime(2026, 3, 1, 12, tzinfo=UTC)
+
+
+def test_each_opening_keeps_what_was_there(opens: Opens, game: Makes, folder: Path) -> None:
+    for name in ("tide", "reef", "quay"):
+        collection = opens()
+        collection.record("added", games=[game(name)])
+        collection.close()
+    sizes = [path.stat().st_size for path in backups.backups(folder)]
+    assert len(sizes) == 2
+    assert sizes == sorted(sizes, reverse=True)
+
+
+def test_the_same_content_is_not_kept_twice(opens: Opens, folder: Path) -> None:
+    for _ in range(4):
+        opens().close()
+    assert len(backups.backups(folder)) == 1
+
+
+def test_the_newest_and_the_last_of_each_day_are_kept(tmp_path: Path) -> None:
+    file = tmp_path / "collection.json"
+    for day in range(12):
+        for hour in range(5):
+            file.write_text(f"{day} {hour}")
+            backups.keep(file, NOON + timedelta(days=day, hours=hour))
+    kept = [path.read_text() for path in backups.backups(tmp_path)]
+    assert kept == ["11 4", "11 3", "11 2", "10 4", "9 4", "8 4", "7 4", "6 4", "5 4"]
+
+
+def test_the_zone_of_the_clock_does_not_change_the_order(tmp_path: Path) -> None:
+    file = tmp_path / "collection.json"
+    file.write_text("first")
+    backups.keep(file, NOON)
+    file.write_text("second")
+    backups.keep(file, datetime.fromisoformat("2026-03-01T08:00:00-05:00"))  # an hour later
+    assert [path.read_text() for path in backups.backups(tmp_path)] == ["second", "first"]
+
+
+def test_a_backup_that_cannot_be_written_is_told_and_holds_nobody_up(
+    collection: Collection, opens: Opens, game: Makes, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    collection.record("added", games=[game("tide")])
+    collection.close()
+
+    def full(file: Path, now: datetime) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    monkeypatch.setattr(backups, "keep", full)
+    again = opens()
+    assert not again.read_only
+    folder = collection.folder / "backups"
+    assert again.notes == (f"{folder}: no backup could be written (no space left on device).",)

@@ -1,0 +1,91 @@
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+
+import orjson
+import pytest
+
+from engine.collection import Collection, backups, schema
+from engine.collection.schema import migrate
+from engine.collection.storage import Raw
+from engine.errors import CollectionError
+from engine.values import Game
+
+FILE = Path("/shelf/collection.json")
+Makes = Callable[..., Game]
+
+
+def at(number: object) -> Raw:
+    return {"meta": {"1": {"schema": number}}, "games": {"1": {"name": "tide"}}}
+
+
+def test_an_older_file_goes_up_step_by_step(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(schema, "SCHEMA", 3)
+
+    def to_ids(raw: Raw) -> Raw:
+        return {**raw, "games": {row: {"id": each["name"]} for row, each in raw["games"].items()}}
+
+    def to_titles(raw: Raw) -> Raw:
+        games = {row: {**each, "title": each["id"].title()} for row, each in raw["games"].items()}
+        return {**raw, "games": games}
+
+    old = {**at(1), "history": {"1": {"words": "what the old schema did"}}}
+    new = migrate(old, FILE, {1: to_ids, 2: to_titles})
+    assert new["games"] == {"1": {"id": "tide", "title": "Tide"}}
+    assert new["meta"] == {"1": {"schema": 3}}
+    assert new["history"] == {}
+    assert old["games"] == {"1": {"name": "tide"}}
+
+
+def test_a_file_of_this_schema_is_left_alone() -> None:
+    raw = at(schema.SCHEMA)
+    assert migrate(raw, FILE) is raw
+
+
+def test_a_damaged_older_file_is_told_in_a_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(schema, "SCHEMA", 2)
+
+    def needs_a_number(raw: Raw) -> Raw:
+        return {"games": raw["games"]["1"]["number"]}
+
+    with pytest.raises(CollectionError, match="its records are not those of schema 1"):
+        migrate(at(1), FILE, {1: needs_a_number})
+
+
+def test_a_newer_file_is_not_touched() -> None:
+    with pytest.raises(CollectionError, match=r"written by a newer Spinery .* Install the newer"):
+        migrate(at(schema.SCHEMA + 1), FILE)
+
+
+@pytest.mark.parametrize("number", [None, "1", 0, True, 1.5])
+def test_the_schema_is_a_number_from_one(number: object) -> None:
+    with pytest.raises(CollectionError, match="meta, row 1, field schema: a number from 1"):
+        migrate(at(number), FILE)
+
+
+def test_a_migrated_collection_is_written_and_the_old_file_kept(
+    collection: Collection,
+    game: Makes,
+    clock: Callable[[], datetime],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    collection.record("added", games=[game("tide")])
+    collection.close()
+    file = collection.folder / "collection.json"
+    old = file.read_bytes()
+
+    def in_capitals(raw: Raw) -> Raw:
+        games = {
+            row: {**each, "title": each["title"].upper()} for row, each in raw["games"].items()
+        }
+        return {**raw, "games": games}
+
+    monkeypatch.setattr(schema, "SCHEMA", 2)
+    monkeypatch.setattr(schema, "MIGRATIONS", {1: in_capitals})
+    with Collection.open(collection.folder, now=clock) as again:
+        assert again.games["tide"].title == "TIDE"
+        assert again.undo() is None
+    assert orjson.loads(file.read_bytes())["meta"] == {"1": {"schema": 2}}
+    assert backups.backups(collection.folder)[0].read_bytes() == old
