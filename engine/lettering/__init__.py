@@ -1,29 +1,38 @@
 """Lettering: fonts, the title on the edge, and from how far it reads."""
 
+from engine.lettering.abridging import Abridged, Step, Way, abridgements
 from engine.lettering.coverage import Missing, check
-from engine.lettering.fonts import default_font
+from engine.lettering.fontfile import Embedding, FontFacts, faces_in, facts
+from engine.lettering.fonts import choose_font, default_font
+from engine.lettering.furniture import End, Furniture, safe_area
 from engine.lettering.instances import instance
+from engine.lettering.layout import Line, lay
 from engine.lettering.legibility import height_for, reading_distance
-from engine.lettering.setting import (
-    Line,
-    Setting,
-    Style,
-    is_sure,
-    judge,
-    lay,
-    propose_title,
-    safe_area,
-    set_lines,
-)
+from engine.lettering.machine import fonts_to_hand
+from engine.lettering.setting import Setting, is_sure, judge, propose_title, set_lines
 from engine.lettering.shaping import shape
+from engine.lettering.style import STYLE, Style
 
 __all__ = [
+    "STYLE",
+    "Abridged",
+    "Embedding",
+    "End",
+    "FontFacts",
+    "Furniture",
     "Line",
     "Missing",
     "Setting",
+    "Step",
     "Style",
+    "Way",
+    "abridgements",
     "check",
+    "choose_font",
     "default_font",
+    "faces_in",
+    "facts",
+    "fonts_to_hand",
     "height_for",
     "instance",
     "is_sure",

@@ -1,13 +1,104 @@
-"""Where a title may be broken into lines: UAX #14, the Unicode line breaking algorithm."""
+"""Where a title may be broken into lines: UAX #14, the Unicode line breaking algorithm.
+
+Classes of characters and the full rules are a library's. Its walk through the rules takes
+milliseconds for a title, so what ordinary titles need (words, punctuation, ideographs) is
+decided here from the same classes; anything else is left to the library.
+"""
 
 from __future__ import annotations
 
 from functools import lru_cache
+from operator import add
+
+_LETTERS = {
+    "AL": "a",
+    "HL": "b",
+    "CM": "m",
+    "NU": "n",
+    "SP": "s",
+    "ID": "i",
+    "H2": "i",
+    "H3": "i",
+    "NS": "c",
+    "CJ": "c",
+    "CL": "c",
+    "EX": "c",
+    "IS": "p",
+    "CP": "r",
+    "HY": "h",
+    "BA": "d",
+    "QU": "q",
+}
+"""A letter for each line breaking class; classes that behave alike here share one."""
+
+
+class _Classes(dict[str, str]):
+    """The letter of a character's class; x leaves it to the library."""
+
+    def __missing__(self, char: str) -> str:
+        from unicodedata import east_asian_width
+
+        from uniseg.linebreak import line_break
+
+        name = line_break(char).name
+        if name == "OP":  # LB30 holds for narrow brackets only
+            letter = "O" if east_asian_width(char) in {"W", "F", "H"} else "o"
+        elif name == "SA":
+            letter = _south_east_asian(char)
+        else:
+            letter = _LETTERS.get(name, "x")
+        self[char] = letter
+        return letter
+
+
+def _south_east_asian(char: str) -> str:
+    """Return the letter that LB1 resolves class SA to without a dictionary of the language."""
+    from unicodedata import category
+
+    return "m" if category(char) in {"Mn", "Mc"} else "a"
+
+
+_CLASSES = _Classes()
+
+_NEIGHBOURS = {
+    "a": ("abmnoscprhdq", "iO"),
+    "b": ("abmnoscprq", "iO"),
+    "m": ("abmnoscpr", "iO"),
+    "n": ("abnoscprdq", "iO"),
+    "s": ("s", "abnioOd"),
+    "i": ("cprshd", "abnioO"),
+    "c": ("cps", "abnioO"),
+    "o": ("abnioO", ""),
+    "O": ("abnioO", ""),
+    "p": ("abcprshd", "i"),
+    "r": ("abncprs", "i"),
+    "h": ("s", "ai"),
+    "d": ("s", "anio"),
+    "q": ("an", ""),
+}
+"""What may follow a class: without a break before it, with one. Pairs that are not here have
+rules that reach further than from one character to the next."""
+
+_MAY_BREAK = {
+    left + right: allowed
+    for left, sides in _NEIGHBOURS.items()
+    for allowed, rights in zip((False, True), sides, strict=True)
+    for right in rights
+}
 
 
 @lru_cache(maxsize=4096)
 def breaks(text: str) -> tuple[int, ...]:
     """Return the indices at which a line of ``text`` may end, its own end left out."""
+    classes = [_CLASSES[char] for char in text]
+    verdicts = list(map(_MAY_BREAK.get, map(add, classes, classes[1:])))
+    if None in verdicts or (classes and classes[0] not in "abnioO"):
+        return library_breaks(text)
+    return tuple([index for index, allowed in enumerate(verdicts, 1) if allowed])
+
+
+def library_breaks(text: str) -> tuple[int, ...]:
+    """Return the same by the library's walk through all the rules."""
     from uniseg.linebreak import line_break_boundaries
 
     return tuple(index for index in line_break_boundaries(text) if 0 < index < len(text))

@@ -7,10 +7,11 @@ import unicodedata
 from typing import NamedTuple
 
 from engine.lettering.faces import Face, open_face
+from engine.lettering.machine import stand_ins
 from engine.values import FontRef
 
 Fallbacks = tuple[FontRef, ...] | None
-"""Fonts to ask in turn for a character that the chosen one lacks; None asks the machine's."""
+"""Fonts to ask in turn for a character that the chosen one lacks; None asks those to hand."""
 
 _CONTROL = re.compile(r"[\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufe00-\ufe0f\ufeff]")
 """Characters without a glyph of their own: joiners, directional marks, variation selectors."""
@@ -49,22 +50,19 @@ def fonts_for(text: str, face: Face, fallbacks: Fallbacks) -> list[Face]:
     A combining mark stays with its base where that font has the mark too; spaces and
     controls go along with what stands before them. What none has stays with ``face``.
     """
+    lacking = frozenset(char for char in text if not (face.glyph(char) or _goes_along(char)))
+    if not lacking:
+        return [face] * len(text)
+    chain = [open_face(font) for font in (stand_ins(lacking) if fallbacks is None else fallbacks)]
     chosen: list[Face] = []
     for char in text:
         before = chosen[-1] if chosen else face
         if _goes_along(char) or (unicodedata.combining(char) and before.glyph(char)):
             chosen.append(before)
         else:
-            chosen.append(face if face.glyph(char) else _stand_in(char, fallbacks) or face)
+            chosen.append(next((one for one in (face, *chain) if one.glyph(char)), face))
     return chosen
 
 
 def _goes_along(char: str) -> bool:
     return char.isspace() or _CONTROL.match(char) is not None
-
-
-def _stand_in(char: str, fallbacks: Fallbacks) -> Face | None:
-    for font in fallbacks or ():
-        if (face := open_face(font)).glyph(char):
-            return face
-    return None

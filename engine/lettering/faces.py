@@ -37,6 +37,19 @@ class _Boxes(dict[int, Box]):
         return box
 
 
+class _Side(dict[int, int]):
+    """One side of the boxes: where a whole line's reach is asked, a look-up must cost nothing."""
+
+    def __init__(self, boxes: _Boxes, side: str) -> None:
+        self._boxes = boxes
+        self._side = side
+
+    def __missing__(self, gid: int) -> int:
+        reach: int = getattr(self._boxes[gid], self._side)
+        self[gid] = reach
+        return reach
+
+
 class Face:
     """A font opened for shaping. Measures are in ems, so that they hold at every size."""
 
@@ -49,6 +62,8 @@ class Face:
         self.hb_font = hb.Font(self.hb_face)
         self.upem: int = self.hb_face.upem
         self.boxes = _Boxes(self.hb_font)
+        self.tops = _Side(self.boxes, "top")
+        self.bottoms = _Side(self.boxes, "bottom")
         self.cap = self._cap_height(hb.OTMetricsTag.CAP_HEIGHT)
         self.rise = max(self.cap, self._reach("bdfhkl", top=True))
         """Ink top of what every Latin title has: capitals and ascenders."""

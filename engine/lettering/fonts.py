@@ -1,15 +1,14 @@
-"""Which font: the one that ships, one of the machine, one from a file."""
+"""Which font: the one that ships, or one that a person chose."""
 
 from __future__ import annotations
 
 from functools import lru_cache
+from pathlib import Path
 
 from engine.errors import FontError
+from engine.lettering.fontfile import Embedding, FontFacts, facts
+from engine.lettering.machine import WEIGHT
 from engine.values import FontRef
-
-SEMI_BOLD = 600.0
-"""OpenType weight class; sturdier strokes hold on a small printed edge (common practice, no
-published source)."""
 
 
 @lru_cache(maxsize=1)
@@ -22,5 +21,55 @@ def default_font() -> FontRef:
 
     for path in sorted((package.ROOT / "files").glob("*.ttf")):
         if "Italic" not in path.name:
-            return FontRef(str(path), 0, (("wdth", 100.0), ("wght", SEMI_BOLD)))
+            return FontRef(str(path), 0, (("wdth", 100.0), ("wght", WEIGHT)))
     raise FontError("fontpkg-noto-sans", "the package holds no font", "Install it again")
+
+
+def choose_font(path: Path, face: int = 0, axes: tuple[tuple[str, float], ...] = ()) -> FontRef:
+    """Return a font file's face as a font to set titles in.
+
+    Raises FontError when it cannot be read, has no such face or axis, an axis' value is out
+    of its range, or its maker does not permit what a printed page needs.
+    """
+    font = FontRef(str(path), face, tuple(sorted(axes)))
+    known = facts(font)
+    _refuse_unpermitted(known, path.name)
+    ranges = {axis.tag: axis for axis in known.axes}
+    for tag, value in font.axes:
+        if (axis := ranges.get(tag)) is None:
+            raise FontError(path.name, f"has no axis {tag}", "Leave that axis out")
+        if not axis.least <= value <= axis.most:
+            what = f"axis {tag} runs from {axis.least:g} to {axis.most:g}, not to {value:g}"
+            raise FontError(path.name, what, "Give a value in that range")
+    return font
+
+
+@lru_cache(maxsize=256)
+def narrowed(font: FontRef, width: float) -> tuple[FontRef, float]:
+    """Return ``font`` condensed to ``width`` (1 is natural), and the squeeze still to be done.
+
+    A font with a width axis is condensed by its maker's drawing as far as the axis goes; any
+    other by scaling, which thins the upright strokes.
+    """
+    if width == 1.0:
+        return font, 1.0
+    axis = next((axis for axis in facts(font).axes if axis.tag == "wdth"), None)
+    if axis is None:
+        return font, width
+    places = dict(font.axes)
+    natural = places.get("wdth", axis.usual)
+    places["wdth"] = max(axis.least, natural * width)
+    squeeze = width * natural / places["wdth"]
+    return FontRef(font.path, font.face, tuple(sorted(places.items()))), squeeze
+
+
+def _refuse_unpermitted(known: FontFacts, name: str) -> None:
+    if known.embedding is Embedding.RESTRICTED:
+        what = "its licence bits forbid embedding (fsType restricted)"
+    elif not known.subset:
+        what = "its licence bits forbid embedding a part of it (fsType no subsetting)"
+    elif not known.outlines:
+        what = "it has no outlines that may be embedded"
+    else:
+        return
+    raise FontError(name, what, "Choose another font or ask its maker")

@@ -1,7 +1,7 @@
-"""Static TrueType instances: the very bytes that are shaped on and embedded.
+"""Static instances of variable fonts, and any font as a file of its own.
 
-HarfBuzz pins the axes of a variable font in some 30 ms, so nothing is kept on disk: a
-cache file could only go stale.
+HarfBuzz pins the axes in some 30 ms, so nothing is kept on disk: a cache file could only go
+stale.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from zlib import crc32
 
 from engine.errors import FontError
+from engine.lettering.fontfile import open_raw
 from engine.values import FontRef
 
 if TYPE_CHECKING:
@@ -27,7 +28,7 @@ def static_face(font: FontRef) -> hb.Face:
     """
     import uharfbuzz as hb
 
-    face = _open(font)
+    face = open_raw(font.path, font.face)
     if not face.axis_infos:
         return face
     wanted = hb.SubsetInput()
@@ -41,10 +42,11 @@ def static_face(font: FontRef) -> hb.Face:
 
 @lru_cache(maxsize=16)
 def instance(font: FontRef) -> bytes:
-    """Return ``font`` as a static TrueType file with a PostScript name of its own.
+    """Return ``font`` as a static font file of one face, its PostScript name like no other's.
 
-    Glyph ids are those of the runs that ``shape`` gives. The same font gives the same
-    bytes. Raises FontError as ``static_face`` does.
+    Glyph ids are those of the runs that ``shape`` and ``lay`` give, as it is the instance
+    they were shaped on. The same font gives the same bytes. Raises FontError when it cannot
+    be read.
     """
     import uharfbuzz as hb
     from fontTools.ttLib import TTFont
@@ -53,6 +55,7 @@ def instance(font: FontRef) -> bytes:
     wanted.keep_everything()
     data = _subset(static_face(font), wanted, font)
     opened = TTFont(BytesIO(data), lazy=True, recalcTimestamp=False, recalcBBoxes=False)
+    # 63 characters is the most that PostScript allows; two files may share a name.
     name = f"{opened['name'].getDebugName(6) or 'Font'}"[:50] + f"-{crc32(data):08x}"
     for record in opened["name"].names:
         if record.nameID in {3, 4, 6}:
@@ -70,17 +73,3 @@ def _subset(face: hb.Face, wanted: hb.SubsetInput, font: FontRef) -> bytes:
     except RuntimeError as fault:
         name = Path(font.path).name
         raise FontError(name, "its outlines cannot be read", "Choose another font") from fault
-
-
-def _open(font: FontRef) -> hb.Face:
-    import uharfbuzz as hb
-
-    path = Path(font.path)
-    try:
-        blob = hb.Blob.from_file_path(font.path)
-    except (OSError, hb.HarfBuzzError) as fault:
-        raise FontError(path.name, "cannot be read", "Choose a font file that exists") from fault
-    face = hb.Face(blob, font.face)
-    if not face.glyph_count or "cmap" not in face.table_tags:
-        raise FontError(path.name, "is no TrueType or OpenType font", "Choose a .ttf, .otf or .ttc")
-    return face

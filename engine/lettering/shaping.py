@@ -7,10 +7,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from functools import lru_cache
 from itertools import accumulate, pairwise
-from operator import add
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from engine.lettering.coverage import Fallbacks, fonts_for
 from engine.lettering.faces import Face, open_face
@@ -18,64 +16,80 @@ from engine.lettering.ordering import visual_order
 from engine.units import MM_PER_POINT
 from engine.values import FontRef, Glyph, TextRun
 
-_ONE_SCRIPT = re.compile(r"[ -~\u00a0-\u024f\u2010-\u2026]*")
-"""Latin with its punctuation: one stretch, whatever the words."""
+if TYPE_CHECKING:
+    import uharfbuzz as hb
+
+_PLAIN = re.compile(r"[ -~\u00a0-\u00ac\u00ae-\u024f\u2010-\u2026]+")
+"""Latin with its punctuation: one stretch, no marks to be placed, whatever the words."""
 _NO_LANGUAGE = "und"
 """So that the same title gives the same glyphs whatever language the machine speaks."""
 
 
-class Piece(NamedTuple):
-    """Glyphs of one font, placed from the start of the piece's baseline."""
+class Reach(NamedTuple):
+    """How far ink goes from the start of a baseline, in ems: left and bottom may be negative."""
 
-    font: FontRef
-    gids: tuple[int, ...]
-    clusters: tuple[int, ...]
-    """Per glyph, the index into the line of the first character it stands for."""
-    xs: tuple[float, ...]
-    ys: tuple[float, ...]
-    """Places in the font's own units, ``upem`` to the em."""
-    upem: int
-    advance: float
-    """In ems, like the reach of the ink."""
     left: float
-    """Reach of the ink: ``left`` and ``bottom`` are below zero where it hangs over."""
     bottom: float
     right: float
     top: float
-    text: tuple[int, int]
-    """The characters of the line that it sets: from, to."""
+
+
+class Piece(NamedTuple):
+    """Part of a line in one font, direction and script, shaped at a size of one em."""
+
+    face: Face
+    buffer: hb.Buffer
+    """Holds the glyphs: they are taken out when a run is wanted, not for every size tried."""
+    start: int
+    end: int
+    """The characters of the line that it sets."""
+    advance: float
+    reach: Reach
+    steps: tuple[int, ...]
+    """The advance of each glyph in the font's units, from left to right."""
+    whole: bool
+    """Whether the font has a glyph for all of it."""
+    turn: int = 0
+    """Degrees counter-clockwise that its glyphs stand turned in the line."""
+    lift: float = 0.0
+    """How far its baseline lies above the line's, in ems."""
+
+
+class Placed(NamedTuple):
+    """A run and where it starts on its line, in mm."""
+
+    run: TextRun
+    x: float
+    y: float
+    turn: int
 
 
 class Ink(NamedTuple):
-    """A line shaped at a size of one em, with the reach of its ink from its baseline."""
+    """A line shaped at a size of one em."""
 
     pieces: tuple[Piece, ...]
     """From left to right."""
     advance: float
-    left: float
-    bottom: float
-    right: float
-    top: float
+    reach: Reach
+    whole: bool
 
     @property
     def width(self) -> float:
-        """How much room it takes along the line: its advance, and any ink beyond."""
-        return self.right - self.left
+        """How much room it takes along the line."""
+        return self.reach.right - self.reach.left
 
 
-@lru_cache(maxsize=8192)
-def measure(text: str, font: FontRef, fallbacks: Fallbacks = None) -> Ink:
-    """Return ``text`` as one line of ``font``, what it lacks from the first fallback that has it.
+def measure(text: str, face: Face, fallbacks: Fallbacks) -> Ink:
+    """Return ``text`` as one line of ``face``, what it lacks from the first fallback that has it.
 
-    A character that none has comes out as the font's own mark for a missing glyph: ask
-    ``check`` first.
+    A character that none has comes out as the font's own mark for a missing glyph, and the
+    line is not whole.
     """
-    face = open_face(font)
-    if _ONE_SCRIPT.fullmatch(text):
-        piece = _shape(text, 0, len(text), face)
-        if 0 not in piece.gids:
-            return Ink((piece,), *piece[6:11])
-    return _joined(_pieces(text, face, fallbacks))
+    if _PLAIN.fullmatch(text):
+        piece = _shaped(text, 0, len(text), face, plain=True)
+        if piece.whole:
+            return Ink((piece,), piece.advance, piece.reach, whole=True)
+    return joined(tuple(pieces(text, 0, len(text), fonts_for(text, face, fallbacks))))
 
 
 def shape(text: str, font: FontRef, size: float) -> TextRun:
@@ -83,92 +97,80 @@ def shape(text: str, font: FontRef, size: float) -> TextRun:
 
     Order follows UAX #9; glyphs come from the font alone. Raises FontError for a bad font.
     """
-    return run_of(text, _merged(measure(text, font, ()).pieces), size)
+    runs = [_run(text, piece, size) for piece in measure(text, open_face(font), ()).pieces]
+    return _merged(text, runs) if runs else TextRun("", font, size, (), 0.0)
 
 
-def run_of(text: str, piece: Piece, size: float) -> TextRun:
-    """Return a piece of the line ``text`` as a run of ``size`` points, its own text cut out."""
-    start, end = piece.text
-    mm = size * MM_PER_POINT
-    unit = mm / piece.upem
-    glyphs = tuple(
-        Glyph(gid, x * unit, y * unit, cluster - start)
-        for gid, x, y, cluster in zip(piece.gids, piece.xs, piece.ys, piece.clusters, strict=True)
-    )
-    return TextRun(text[start:end], piece.font, size, glyphs, piece.advance * mm)
-
-
-def runs_of(text: str, ink: Ink, size: float) -> tuple[tuple[TextRun, float], ...]:
-    """Return the runs of a measured line at ``size`` points, each with its start in mm.
+def runs_of(text: str, ink: Ink, size: float) -> Iterator[Placed]:
+    """Yield the runs of a measured line at ``size`` points.
 
     Pieces of one font that stand side by side, on paper and in the text, are one run.
     """
-    groups: list[list[Piece]] = []
-    for piece in ink.pieces:
-        group = groups[-1] if groups else []
-        if group and group[0].font == piece.font and _side_by_side(group, piece):
-            group.append(piece)
-        else:
-            groups.append([piece])
-    runs: list[tuple[TextRun, float]] = []
     x = 0.0
-    for group in groups:
-        run = run_of(text, _merged(tuple(group)), size)
-        runs.append((run, x))
+    for group in _groups(ink.pieces):
+        start, end = min(p.start for p in group), max(p.end for p in group)
+        run = _merged(text[start:end], [_run(text, piece, size) for piece in group], start)
+        yield Placed(run, x, group[0].lift * size * MM_PER_POINT, group[0].turn)
         x += run.width
-    return tuple(runs)
 
 
-def _side_by_side(group: list[Piece], piece: Piece) -> bool:
-    spans = sorted(part.text for part in (*group, piece))
-    return all(a[1] == b[0] for a, b in pairwise(spans))
+def _groups(pieces: tuple[Piece, ...]) -> list[list[Piece]]:
+    groups: list[list[Piece]] = []
+    for piece in pieces:
+        last = groups[-1][-1] if groups else piece
+        if groups and last.face is piece.face and last.turn == piece.turn == 0:
+            spans = sorted((p.start, p.end) for p in (*groups[-1], piece))
+            if all(a[1] == b[0] for a, b in pairwise(spans)):
+                groups[-1].append(piece)
+                continue
+        groups.append([piece])
+    return groups
 
 
-def _merged(pieces: tuple[Piece, ...]) -> Piece:
-    """Return pieces of one font as a single piece."""
-    if len(pieces) == 1:
-        return pieces[0]
-    upem = pieces[0].upem
-    starts = accumulate((piece.advance * upem for piece in pieces), initial=0.0)
-    placed = list(zip(pieces, starts, strict=False))
-    joined = _joined(pieces)
-    return Piece(
-        pieces[0].font,
-        tuple(gid for piece in pieces for gid in piece.gids),
-        tuple(cluster for piece in pieces for cluster in piece.clusters),
-        tuple(start + x for piece, start in placed for x in piece.xs),
-        tuple(y for piece in pieces for y in piece.ys),
-        upem,
-        joined.advance,
-        joined.left,
-        joined.bottom,
-        joined.right,
-        joined.top,
-        (min(piece.text[0] for piece in pieces), max(piece.text[1] for piece in pieces)),
+def _run(text: str, piece: Piece, size: float) -> TextRun:
+    """Return a piece as a run whose clusters count from the start of the line."""
+    unit = size * MM_PER_POINT / piece.face.upem
+    glyphs: list[Glyph] = []
+    x = y = 0
+    for info, place in zip(piece.buffer.glyph_infos, piece.buffer.glyph_positions, strict=True):
+        across, up, along, down = place.position
+        glyphs.append(Glyph(info.codepoint, (x + across) * unit, (y + up) * unit, info.cluster))
+        x, y = x + along, y + down
+    return TextRun(text, piece.face.ref, size, tuple(glyphs), piece.advance * size * MM_PER_POINT)
+
+
+def _merged(text: str, runs: list[TextRun], start: int = 0) -> TextRun:
+    """Return runs of one font as one run of ``text``, which begins at cluster ``start``."""
+    glyphs = tuple(
+        Glyph(g.gid, x + g.x, g.y, g.cluster - start)
+        for run, x in zip(runs, accumulate((run.width for run in runs), initial=0.0), strict=False)
+        for g in run.glyphs
     )
+    return TextRun(text, runs[0].font, runs[0].size, glyphs, sum(run.width for run in runs))
 
 
-def _joined(pieces: tuple[Piece, ...]) -> Ink:
+def joined(pieces: tuple[Piece, ...]) -> Ink:
+    """Return pieces that follow each other as one line."""
     starts = list(accumulate((piece.advance for piece in pieces), initial=0.0))
-    return Ink(
-        pieces,
-        starts[-1],
-        min((x + piece.left for x, piece in zip(starts, pieces, strict=False)), default=0.0),
-        min((piece.bottom for piece in pieces), default=0.0),
-        max((x + piece.right for x, piece in zip(starts, pieces, strict=False)), default=0.0),
-        max((piece.top for piece in pieces), default=0.0),
+    reaches = [(x, piece.reach) for x, piece in zip(starts, pieces, strict=False)]
+    reach = Reach(
+        min((x + reach.left for x, reach in reaches), default=0.0),
+        min((piece.lift + piece.reach.bottom for piece in pieces), default=0.0),
+        max((x + reach.right for x, reach in reaches), default=0.0),
+        max((piece.lift + piece.reach.top for piece in pieces), default=0.0),
     )
+    return Ink(pieces, starts[-1], reach, all(piece.whole for piece in pieces))
 
 
-def _pieces(text: str, face: Face, fallbacks: Fallbacks) -> tuple[Piece, ...]:
-    """Split a line by direction, then by font and script, and shape each part."""
-    chosen = fonts_for(text, face, fallbacks)
-    pieces: list[Piece] = []
-    for start, end, rightwards in visual_order(text):
-        parts = list(_alike(text, start, end, chosen))
+def pieces(text: str, start: int, end: int, chosen: list[Face]) -> Iterator[Piece]:
+    """Split part of a line by direction, then by font and script, and shape each.
+
+    ``chosen`` is the font of each character of ``text``.
+    """
+    for first, last, rightwards in visual_order(text[start:end]):
+        parts = list(_alike(text, start + first, start + last, chosen))
         for a, b in parts if rightwards else reversed(parts):
-            pieces.append(_shape(text, a, b, chosen[a], rightwards=rightwards))
-    return tuple(pieces)
+            yield _shaped(text, a, b, chosen[a], rightwards=rightwards)
 
 
 def _alike(text: str, start: int, end: int, chosen: list[Face]) -> Iterator[tuple[int, int]]:
@@ -178,19 +180,17 @@ def _alike(text: str, start: int, end: int, chosen: list[Face]) -> Iterator[tupl
     at, writing = start, ""
     for index in range(start, end):
         here = script(text[index])
-        common = here in {"Common", "Inherited", "Unknown"}
-        if index > at and (
-            chosen[index] is not chosen[at] or not (common or here == writing or not writing)
-        ):
+        own = "" if here in {"Common", "Inherited", "Unknown"} else here
+        if index > at and (chosen[index] is not chosen[at] or (own and writing and own != writing)):
             yield at, index
             at, writing = index, ""
-        if not common:
-            writing = here
-    if at < end:
-        yield at, end
+        writing = own or writing
+    yield at, end
 
 
-def _shape(text: str, start: int, end: int, face: Face, *, rightwards: bool = True) -> Piece:
+def _shaped(
+    text: str, start: int, end: int, face: Face, *, rightwards: bool = True, plain: bool = False
+) -> Piece:
     import uharfbuzz as hb
 
     buffer = hb.Buffer()
@@ -199,32 +199,34 @@ def _shape(text: str, start: int, end: int, face: Face, *, rightwards: bool = Tr
     buffer.guess_segment_properties()
     buffer.direction = "ltr" if rightwards else "rtl"
     hb.shape(face.hb_font, buffer)
-    infos, positions = buffer.glyph_infos, buffer.glyph_positions
-    if not infos:
-        return Piece(face.ref, (), (), (), (), face.upem, 0.0, 0.0, 0.0, 0.0, 0.0, (start, end))
-    gids = tuple([info.codepoint for info in infos])
-    x_offsets, y_offsets, advances, _ = zip(*[place.position for place in positions], strict=True)
-    starts = list(accumulate(advances, initial=0))
-    xs = tuple(map(add, starts, x_offsets)) if any(x_offsets) else tuple(starts[:-1])
-    boxes = [face.boxes[gid] for gid in gids]
-    if any(y_offsets):
-        top = max(map(add, y_offsets, [box.top for box in boxes]))
-        bottom = min(map(add, y_offsets, [box.bottom for box in boxes]))
-    else:
-        top = max([box.top for box in boxes])
-        bottom = min([box.bottom for box in boxes])
-    return Piece(
-        face.ref,
-        gids,
-        tuple([info.cluster for info in infos]),
-        xs,
-        y_offsets,
-        face.upem,
-        starts[-1] / face.upem,
-        # Only the glyphs at the ends can hang over them; three make room for marks.
-        min(map(add, xs, [box.left for box in boxes[:3]])) / face.upem,
-        bottom / face.upem,
-        max(map(add, xs[-3:], [box.right for box in boxes[-3:]])) / face.upem,
-        top / face.upem,
-        (start, end),
+    gids = [info.codepoint for info in buffer.glyph_infos]
+    positions = buffer.glyph_positions
+    steps = tuple([place.x_advance for place in positions])
+    advance = sum(steps) / face.upem
+    reach = _plain_reach(gids, steps, face) if plain else _reach(gids, positions, face)
+    return Piece(face, buffer, start, end, advance, reach, steps, 0 not in gids)
+
+
+def _plain_reach(gids: list[int], steps: tuple[int, ...], face: Face) -> Reach:
+    """Return the reach of glyphs that all stand on the baseline, none out of its order.
+
+    Only a first or last letter can then hang over the ends of the line.
+    """
+    left, right = face.boxes[gids[0]].left, face.boxes[gids[-1]].right
+    return Reach(
+        left / face.upem,
+        min(map(face.bottoms.__getitem__, gids)) / face.upem,
+        (sum(steps) - steps[-1] + right) / face.upem,
+        max(map(face.tops.__getitem__, gids)) / face.upem,
     )
+
+
+def _reach(gids: list[int], positions: list[hb.GlyphPosition], face: Face) -> Reach:
+    left = bottom = right = top = x = 0
+    for gid, place in zip(gids, positions, strict=True):
+        across, up, along, _ = place.position
+        box = face.boxes[gid]
+        left, right = min(left, x + across + box.left), max(right, x + across + box.right)
+        bottom, top = min(bottom, up + box.bottom), max(top, up + box.top)
+        x += along
+    return Reach(left / face.upem, bottom / face.upem, right / face.upem, top / face.upem)

@@ -1,0 +1,156 @@
+"""The compositor: one font and style, and what they make of any text on any edge."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from itertools import accumulate, pairwise
+from math import floor
+from typing import NamedTuple
+
+from engine.lettering.breaking import breaks
+from engine.lettering.faces import open_face
+from engine.lettering.fonts import narrowed
+from engine.lettering.furniture import safe_area
+from engine.lettering.shaping import Ink, measure
+from engine.lettering.style import Style
+from engine.lettering.vertical import EAST_ASIAN, measure_upright
+from engine.units import MM_PER_POINT
+from engine.values import FontRef, Rect, Size
+
+_DASHES = "-\u2010\u2012\u2013\u2014"
+_WORTH = 0.85
+"""A break inside a word, or between ideographs, is taken before one at a space only where it
+makes the longer line shorter than this part of it."""
+
+
+class Room(NamedTuple):
+    """What an edge offers: where type may stand, and the largest size of one and two lines."""
+
+    area: Rect
+    one: float
+    two: float
+
+
+class Set(NamedTuple):
+    """Lines and the size in points at which they were set."""
+
+    lines: tuple[str, ...]
+    size: float
+
+
+class Compositor:
+    """Fits text to edges in one font and style; everything is measured once at one em."""
+
+    def __init__(self, font: FontRef, style: Style, width: float = 1.0) -> None:
+        """Open ``font`` condensed to ``width``; FontError when that cannot be done."""
+        ref, self.squeeze = narrowed(font, width)
+        self.face = open_face(ref)
+        self.style = style
+        self.width = width
+        self.rise, self.fall = self.face.rise, self.face.fall
+        self.ink = lru_cache(maxsize=4096)(self._ink)
+        self.room = lru_cache(maxsize=256)(self._room)
+
+    def stands(self, lines: tuple[str, ...]) -> bool:
+        """Return whether these lines are set top down."""
+        return self.style.upright and any(EAST_ASIAN.search(line) for line in lines)
+
+    def largest(self, text: str, edge: Size) -> Set:
+        """Return ``text`` in one line or two, whichever is set larger on ``edge``."""
+        room, lines = self.room(edge), (text,)
+        size = self.size(lines, edge)
+        if self.style.lines > 1 and size < room.two and (halves := self.halves(text)):
+            two = self.size(halves, edge)
+            if two > size:
+                return Set(halves, two)
+        return Set(lines, size)
+
+    def set_at(self, text: str, size: float, edge: Size) -> Set | None:
+        """Return ``text`` at just that size, in one line or else two; None if it does not fit."""
+        if self.size((text,), edge) >= size:
+            return Set((text,), size)
+        if self.style.lines > 1 and self.room(edge).two >= size and (halves := self.halves(text)):
+            return Set(halves, size) if self.size(halves, edge) >= size else None
+        return None
+
+    def size(self, lines: tuple[str, ...], edge: Size) -> float:
+        """Return the largest size, down to a tenth of a point, at which lines fit the edge."""
+        inks = [self.ink(line) for line in lines]
+        area = self.room(edge).area
+        width = max([ink.width for ink in inks]) * self.squeeze
+        em = area.height / self.block(inks)
+        if width * em > area.width:
+            em = area.width / width
+        return min(self.style.largest, floor(em / MM_PER_POINT * 10 + 1e-9) / 10)
+
+    def halves(self, text: str) -> tuple[str, str] | None:
+        """Return ``text`` broken once where UAX #14 allows, balanced; None if it cannot be."""
+        spots = [at for at in breaks(text) if text[at] not in _DASHES]
+        if not spots:
+            return None
+        widths = list(accumulate(self._advances(text), initial=0.0))
+        spaced: list[tuple[float, int]] = []
+        inside: list[tuple[float, int]] = []
+        for at in spots:
+            end = len(text[:at].rstrip())
+            longer = max(widths[end], widths[-1] - widths[at])
+            (spaced if end < at else inside).append((longer, at))
+        longer, at = min(spaced or inside)
+        if spaced and inside and min(inside)[0] < _WORTH * longer:
+            longer, at = min(inside)
+        return text[:at].rstrip(), text[at:].lstrip()
+
+    def block(self, inks: list[Ink]) -> float:
+        """Return how high lines are, from ink top to ink bottom, in ems."""
+        high = max(self.rise, inks[0].reach.top) - min(self.fall, inks[-1].reach.bottom)
+        return high + sum(self.leads(inks)) if len(inks) > 1 else high
+
+    def leads(self, inks: list[Ink]) -> list[float]:
+        """Return the distances between baselines, in ems, so that no ink of two lines meets."""
+        clear = self.style.leading - (self.rise - self.fall)
+        return [
+            max(self.rise, lower.reach.top) - min(self.fall, upper.reach.bottom) + clear
+            for upper, lower in pairwise(inks)
+        ]
+
+    def _ink(self, text: str) -> Ink:
+        return measure(text, self.face, self.style.fallbacks)
+
+    def _room(self, edge: Size) -> Room:
+        area = safe_area(edge, self.style.furniture)
+        line = self.rise - self.fall
+        one, two = (area.height / MM_PER_POINT / high for high in (line, line + self.style.leading))
+        return Room(area, min(one, self.style.largest), min(two, self.style.largest))
+
+    def _advances(self, text: str) -> list[float]:
+        """Return how far each character moves along the line, near enough to choose a break."""
+        ink = self.ink(text)
+        advances = [0.0] * len(text)
+        for piece in ink.pieces:
+            for info, step in zip(piece.buffer.glyph_infos, piece.steps, strict=True):
+                advances[info.cluster] += step / piece.face.upem
+        return advances
+
+
+class UprightCompositor(Compositor):
+    """Sets lines top down: the middle of the column is the baseline, the em its height."""
+
+    def __init__(self, font: FontRef, style: Style) -> None:
+        """Open ``font``; FontError when that cannot be done."""
+        super().__init__(font, style)
+        self.rise, self.fall = 0.5, -0.5
+
+    def _ink(self, text: str) -> Ink:
+        return measure_upright(text, self.face, self.style.fallbacks)
+
+
+@lru_cache(maxsize=64)
+def compositor(font: FontRef, style: Style, width: float = 1.0) -> Compositor:
+    """Return the compositor for a font and a style, condensed to ``width``."""
+    return Compositor(font, style, width)
+
+
+@lru_cache(maxsize=32)
+def upright_compositor(font: FontRef, style: Style) -> Compositor:
+    """Return the compositor for lines set top down."""
+    return UprightCompositor(font, style)

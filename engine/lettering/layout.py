@@ -1,0 +1,92 @@
+"""Where the lines of a setting stand on their edge: runs and baselines for a pen."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from engine.cases import Spine
+from engine.lettering.compositor import Compositor
+from engine.lettering.setting import compositor_for
+from engine.lettering.shaping import Ink, runs_of
+from engine.lettering.style import STYLE, Style
+from engine.units import MM_PER_POINT
+from engine.values import FontRef, Rect, Size, TextRun
+
+if TYPE_CHECKING:
+    from fontTools.misc.transform import Transform
+
+
+class Line(NamedTuple):
+    """A run and where its baseline starts in the edge's reading frame, in mm."""
+
+    run: TextRun
+    x: float
+    y: float
+    turn: int = 0
+    """Degrees counter-clockwise that the run stands turned about its start."""
+    squeeze: float = 1.0
+    """What its length is scaled by, where its font has no narrower drawing of its own."""
+
+    @property
+    def at(self) -> Transform:
+        """What takes the start of the run's baseline, in mm along it, to its place on the edge."""
+        from math import radians
+
+        from fontTools.misc.transform import Transform
+
+        placed = Transform().translate(self.x, self.y).rotate(radians(self.turn))
+        return placed.scale(self.squeeze, 1.0)
+
+
+def lay(
+    lines: tuple[str, ...],
+    size: float,
+    edge: Size,
+    font: FontRef,
+    style: Style = STYLE,
+    *,
+    width: float = 1.0,
+) -> tuple[Line, ...]:
+    """Return the runs of ``lines`` at ``size`` points, centred in the safe area of ``edge``.
+
+    A line that needs more than one font, or is set upright, gives several runs. The
+    baselines hang on the font alone, so that all titles of one size and number of lines
+    stand at one height; only ink that would leave the safe area moves them.
+    Raises FontError for a bad font.
+    """
+    lines = tuple(line for line in lines if line)
+    if not lines:
+        return ()
+    setter = compositor_for(lines, font, style, width)
+    area, em = setter.room(edge).area, size * MM_PER_POINT
+    inks = [setter.ink(line) for line in lines]
+    laid: list[Line] = []
+    for line, ink, y in zip(lines, inks, _baselines(setter, inks, em, area), strict=True):
+        scale = em * setter.squeeze
+        x = area.x + (area.width - ink.width * scale) / 2 - ink.reach.left * scale
+        laid += [
+            Line(run, x + start * setter.squeeze, y + lift, turn, setter.squeeze)
+            for run, start, lift, turn in runs_of(line, ink, size)
+        ]
+    if setter.stands(lines) and style.spine is Spine.ASCENDING:
+        return tuple(_about_turned(line, edge) for line in laid)
+    return tuple(laid)
+
+
+def _baselines(setter: Compositor, inks: list[Ink], em: float, area: Rect) -> list[float]:
+    """Return the height of each baseline on the edge, in mm."""
+    leads = [0.0, *setter.leads(inks)]
+    usual = setter.rise - setter.fall + setter.style.leading * (len(inks) - 1)
+    first = area.y + (area.height + usual * em) / 2 - setter.rise * em
+    top = first + max(setter.rise, inks[0].reach.top) * em
+    bottom = first + (min(setter.fall, inks[-1].reach.bottom) - sum(leads)) * em
+    if top > area.y + area.height:
+        first -= top - area.y - area.height
+    elif bottom < area.y:
+        first += area.y - bottom
+    return [first - sum(leads[: index + 1]) * em for index in range(len(inks))]
+
+
+def _about_turned(line: Line, edge: Size) -> Line:
+    """Return a line turned half about with its edge: top down runs backwards when it ascends."""
+    return line._replace(x=edge.width - line.x, y=edge.height - line.y, turn=line.turn + 180)
