@@ -52,9 +52,12 @@ class Abridged(Value, frozen=True):
 ALL_WAYS = frozenset(Way)
 
 
+_GAP = re.compile(r"[^\S\u3000\u00a0]+")
+
+
 def tidy(title: str) -> str:
     """Return a title on one line, single spaces between its words; wide spaces are kept."""
-    return re.sub(r"[^\S\u3000\u00a0]+", " ", title).strip()
+    return _GAP.sub(" ", title).strip()
 
 
 def abridgements(

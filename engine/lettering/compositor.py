@@ -13,7 +13,7 @@ from engine.lettering.fonts import narrowed
 from engine.lettering.furniture import safe_area
 from engine.lettering.shaping import Ink, measure
 from engine.lettering.style import Style
-from engine.lettering.vertical import EAST_ASIAN, measure_upright
+from engine.lettering.vertical import is_east_asian, measure_upright
 from engine.units import MM_PER_POINT
 from engine.values import FontRef, Rect, Size
 
@@ -21,6 +21,9 @@ _DASHES = "-\u2010\u2012\u2013\u2014"
 _WORTH = 0.85
 """A break inside a word, or between ideographs, is taken before one at a space only where it
 makes the longer line shorter than this part of it."""
+
+_TENTHS = 10 / MM_PER_POINT
+"""Tenths of a point in a millimetre."""
 
 
 class Room(NamedTuple):
@@ -32,10 +35,11 @@ class Room(NamedTuple):
 
 
 class Set(NamedTuple):
-    """Lines and the size in points at which they were set."""
+    """Lines, the size in points at which they are set, and the largest at which they fit."""
 
     lines: tuple[str, ...]
     size: float
+    most: float
 
 
 class Compositor:
@@ -53,7 +57,7 @@ class Compositor:
 
     def stands(self, lines: tuple[str, ...]) -> bool:
         """Return whether these lines are set top down."""
-        return self.style.upright and any(EAST_ASIAN.search(line) for line in lines)
+        return self.style.upright and is_east_asian("".join(lines))
 
     def largest(self, text: str, edge: Size) -> Set:
         """Return ``text`` in one line or two, whichever is set larger on ``edge``."""
@@ -62,15 +66,22 @@ class Compositor:
         if self.style.lines > 1 and size < room.two and (halves := self.halves(text)):
             two = self.size(halves, edge)
             if two > size:
-                return Set(halves, two)
-        return Set(lines, size)
+                return Set(halves, two, two)
+        return Set(lines, size, size)
+
+    def fitted(self, lines: tuple[str, ...], edge: Size) -> Set:
+        """Return just these lines, as large as they can be."""
+        most = self.size(lines, edge)
+        return Set(lines, most, most)
 
     def set_at(self, text: str, size: float, edge: Size) -> Set | None:
         """Return ``text`` at just that size, in one line or else two; None if it does not fit."""
-        if self.size((text,), edge) >= size:
-            return Set((text,), size)
+        most = self.size((text,), edge)
+        if most >= size:
+            return Set((text,), size, most)
         if self.style.lines > 1 and self.room(edge).two >= size and (halves := self.halves(text)):
-            return Set(halves, size) if self.size(halves, edge) >= size else None
+            most = self.size(halves, edge)
+            return Set(halves, size, most) if most >= size else None
         return None
 
     def size(self, lines: tuple[str, ...], edge: Size) -> float:
@@ -81,7 +92,8 @@ class Compositor:
         em = area.height / self.block(inks)
         if width * em > area.width:
             em = area.width / width
-        return min(self.style.largest, floor(em / MM_PER_POINT * 10 + 1e-9) / 10)
+        most = floor(em * _TENTHS + 1e-9) / 10
+        return most if most < self.style.largest else self.style.largest
 
     def halves(self, text: str) -> tuple[str, str] | None:
         """Return ``text`` broken once where UAX #14 allows, balanced; None if it cannot be."""

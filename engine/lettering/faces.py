@@ -57,6 +57,7 @@ class Face:
         """Open the static instance of ``font``; FontError when that cannot be done."""
         import uharfbuzz as hb
 
+        self._hb = hb
         self.ref = font
         self.hb_face = static_face(font)
         self.hb_font = hb.Font(self.hb_face)
@@ -77,6 +78,20 @@ class Face:
     def covers(self, text: str) -> bool:
         """Return whether every character of ``text`` has a glyph."""
         return all(self.glyph(char) for char in text)
+
+    def shaped(self, text: str, start: int, end: int, direction: str) -> hb.Buffer:
+        """Return the glyphs of part of ``text``, with the rest as context for joining.
+
+        ``direction`` is HarfBuzz's: ltr, rtl or ttb. No language is named, so that a title
+        gives the same glyphs whatever language the machine speaks.
+        """
+        buffer = self._hb.Buffer()
+        buffer.add_str(text, start, end - start)
+        buffer.language = "und"
+        buffer.guess_segment_properties()
+        buffer.direction = direction
+        self._hb.shape(self.hb_font, buffer)
+        return buffer
 
     def _reach(self, letters: str, *, top: bool) -> float:
         boxes = [self.boxes[self.glyph(char)] for char in letters if self.glyph(char)]

@@ -9,7 +9,7 @@ from engine.lettering.compositor import Compositor, Set, compositor, upright_com
 from engine.lettering.coverage import check
 from engine.lettering.legibility import BODY_ANGLE, height_for, reading_distance
 from engine.lettering.style import STYLE, Style
-from engine.lettering.vertical import EAST_ASIAN
+from engine.lettering.vertical import is_east_asian
 from engine.units import MM_PER_POINT
 from engine.values import FontRef, Size, Value
 
@@ -55,14 +55,14 @@ def propose_title(title: str, edge: Size, font: FontRef, style: Style = STYLE) -
     best = usual.largest(text, edge)
     if style.narrowest < 1.0 and not usual.stands((text,)):
         usual, best = _condensed(text, edge, font, usual, best)
-    return numbers(usual, best, edge, font)
+    return numbers(usual, best, font)
 
 
 def set_lines(lines: tuple[str, ...], edge: Size, font: FontRef, style: Style = STYLE) -> Setting:
     """Return the person's own ``lines`` at the largest size that fits the safe area of ``edge``."""
     lines = tuple(tidy(line) for line in lines)
     setter = compositor_for(lines, font, style)
-    return numbers(setter, Set(lines, setter.size(lines, edge)), edge, font)
+    return numbers(setter, setter.fitted(lines, edge), font)
 
 
 def judge(
@@ -76,7 +76,7 @@ def judge(
 ) -> Setting:
     """Return the numbers of ``lines`` set at ``size`` points, condensed to ``width``."""
     setter = compositor_for(tuple(lines), font, style, width)
-    return numbers(setter, Set(tuple(lines), size), edge, font)
+    return numbers(setter, Set(tuple(lines), size, setter.size(tuple(lines), edge)), font)
 
 
 def is_sure(setting: Setting) -> bool:
@@ -93,26 +93,26 @@ def compositor_for(
 
 
 def numbers(
-    setter: Compositor, chosen: Set, edge: Size, font: FontRef, steps: tuple[Step, ...] = ()
+    setter: Compositor, chosen: Set, font: FontRef, steps: tuple[Step, ...] = ()
 ) -> Setting:
     """Return a setting with all its numbers."""
-    lines, size = chosen
+    lines, size = chosen.lines, chosen.size
     em = size * MM_PER_POINT
     cap = setter.face.cap * em
     distance = reading_distance(cap)
-    if any(map(EAST_ASIAN.search, lines)):
+    if is_east_asian("".join(lines)):
         distance = min(distance, reading_distance(em, BODY_ANGLE))
         if not any(map(_LETTER.search, lines)):
             cap, distance = em, reading_distance(em, BODY_ANGLE)
-    notes = _notes(setter, chosen, edge, font)
+    notes = _notes(setter, chosen, font)
     upright = setter.stands(lines)
     return Setting(lines, size, cap, distance, not notes, notes, setter.width, upright, steps)
 
 
-def _notes(setter: Compositor, chosen: Set, edge: Size, font: FontRef) -> tuple[str, ...]:
+def _notes(setter: Compositor, chosen: Set, font: FontRef) -> tuple[str, ...]:
     """Return why lines do not fit as they are, a sentence each."""
     style, notes = setter.style, []
-    if chosen.size > setter.size(chosen.lines, edge):
+    if chosen.size > chosen.most:
         notes.append("It stands out of the safe area.")
     if chosen.size < style.smallest:
         notes.append(f"At {chosen.size:g} pt it is smaller than {style.smallest:g} pt.")

@@ -21,8 +21,6 @@ if TYPE_CHECKING:
 
 _PLAIN = re.compile(r"[ -~\u00a0-\u00ac\u00ae-\u024f\u2010-\u2026]+")
 """Latin with its punctuation: one stretch, no marks to be placed, whatever the words."""
-_NO_LANGUAGE = "und"
-"""So that the same title gives the same glyphs whatever language the machine speaks."""
 
 
 class Reach(NamedTuple):
@@ -71,12 +69,9 @@ class Ink(NamedTuple):
     """From left to right."""
     advance: float
     reach: Reach
+    width: float
+    """How much room its ink takes along the line."""
     whole: bool
-
-    @property
-    def width(self) -> float:
-        """How much room it takes along the line."""
-        return self.reach.right - self.reach.left
 
 
 def measure(text: str, face: Face, fallbacks: Fallbacks) -> Ink:
@@ -88,7 +83,8 @@ def measure(text: str, face: Face, fallbacks: Fallbacks) -> Ink:
     if _PLAIN.fullmatch(text):
         piece = _shaped(text, 0, len(text), face, plain=True)
         if piece.whole:
-            return Ink((piece,), piece.advance, piece.reach, whole=True)
+            reach = piece.reach
+            return Ink((piece,), piece.advance, reach, reach.right - reach.left, whole=True)
     return joined(tuple(pieces(text, 0, len(text), fonts_for(text, face, fallbacks))))
 
 
@@ -159,7 +155,8 @@ def joined(pieces: tuple[Piece, ...]) -> Ink:
         max((x + reach.right for x, reach in reaches), default=0.0),
         max((piece.lift + piece.reach.top for piece in pieces), default=0.0),
     )
-    return Ink(pieces, starts[-1], reach, all(piece.whole for piece in pieces))
+    whole = all(piece.whole for piece in pieces)
+    return Ink(pieces, starts[-1], reach, reach.right - reach.left, whole)
 
 
 def pieces(text: str, start: int, end: int, chosen: list[Face]) -> Iterator[Piece]:
@@ -191,14 +188,7 @@ def _alike(text: str, start: int, end: int, chosen: list[Face]) -> Iterator[tupl
 def _shaped(
     text: str, start: int, end: int, face: Face, *, rightwards: bool = True, plain: bool = False
 ) -> Piece:
-    import uharfbuzz as hb
-
-    buffer = hb.Buffer()
-    buffer.add_str(text, start, end - start)
-    buffer.language = _NO_LANGUAGE
-    buffer.guess_segment_properties()
-    buffer.direction = "ltr" if rightwards else "rtl"
-    hb.shape(face.hb_font, buffer)
+    buffer = face.shaped(text, start, end, "ltr" if rightwards else "rtl")
     gids = [info.codepoint for info in buffer.glyph_infos]
     positions = buffer.glyph_positions
     steps = tuple([place.x_advance for place in positions])

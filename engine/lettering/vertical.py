@@ -10,20 +10,21 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from functools import lru_cache
-from typing import TYPE_CHECKING
 
 from engine.lettering.coverage import Fallbacks, fonts_for
 from engine.lettering.faces import Face
 from engine.lettering.shaping import Ink, Piece, Reach, joined, pieces
 
-if TYPE_CHECKING:
-    import uharfbuzz as hb
-
-EAST_ASIAN = re.compile(
+_EAST_ASIAN = re.compile(
     "[\u1100-\u11ff\u2e80-\u303f\u3040-\u30ff\u3100-\u31ff\u3400-\u9fff\uac00-\ud7ff"
     "\uf900-\ufaff\uff00-\uffef\U00020000-\U0003ffff]"
 )
 """Ideographs, kana, hangul and their punctuation, by the blocks of the Unicode standard."""
+
+
+def is_east_asian(text: str) -> bool:
+    """Return whether a text has ideographs, kana or hangul."""
+    return not text.isascii() and _EAST_ASIAN.search(text) is not None
 
 
 def measure_upright(text: str, face: Face, fallbacks: Fallbacks) -> Ink:
@@ -68,7 +69,7 @@ def _together(text: str, index: int, chosen: list[Face]) -> bool:
 
 
 def _standing(text: str, start: int, end: int, face: Face) -> Piece:
-    buffer = _shaped_down(text, start, end, face)
+    buffer = face.shaped(text, start, end, "ttb")
     gids = [info.codepoint for info in buffer.glyph_infos]
     left = bottom = right = top = y = 0
     steps: list[int] = []
@@ -86,19 +87,7 @@ def _standing(text: str, start: int, end: int, face: Face) -> Piece:
     return Piece(face, buffer, start, end, advance, reach, tuple(steps), 0 not in gids, turn=90)
 
 
-def _shaped_down(text: str, start: int, end: int, face: Face) -> hb.Buffer:
-    import uharfbuzz as hb
-
-    buffer = hb.Buffer()
-    buffer.add_str(text, start, end - start)
-    buffer.guess_segment_properties()
-    buffer.language = "und"
-    buffer.direction = "ttb"
-    hb.shape(face.hb_font, buffer)
-    return buffer
-
-
 @lru_cache(maxsize=1024)
 def _has_vertical_form(char: str, face: Face) -> bool:
-    infos = _shaped_down(char, 0, 1, face).glyph_infos
+    infos = face.shaped(char, 0, 1, "ttb").glyph_infos
     return bool(infos) and infos[0].codepoint not in {0, face.glyph(char)}
