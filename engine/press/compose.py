@@ -78,7 +78,7 @@ class Insert(NamedTuple):
         panel = self.net.panel(title.panel)
         at = frame(panel.rect, panel.turn)
         for line in lay(title.lines, title.size, panel.reading, self.font):
-            pen.text(line.run, at.translate(line.x, line.y), self.design.colours.text)
+            pen.text(line.run, at.transform(line.at), self.design.colours.text)
 
 
 def compose(design: Design, net: FlatNet, picture: Path | None, font: FontRef) -> Insert:

@@ -102,4 +102,4 @@ def _numbered(sheet: Sheet, placed: Sequence[Placed]) -> list[Numbered]:
 def _short(game: str, names: Mapping[str, str]) -> str:
     """Return what a game is called in the foot: its id where the font lacks its title's letters."""
     name = names.get(game, game)
-    return game if check(name, default_font()) else name
+    return game if check(name, default_font(), ()) else name

@@ -25,6 +25,9 @@ SHORTEST = 0.3
 STRAIGHT = 1.0
 """Edges shorter than this, in mm, are steps of a rounded corner and get no ticks."""
 
+_TOUCHING = 0.01
+"""A line that runs this far along or into an insert, in mm, runs into it."""
+
 Point = tuple[float, float]
 
 
@@ -56,26 +59,32 @@ class Waste:
         from shapely import Polygon, unary_union
 
         self.gap = min(0.5, max(0.2, gutter / 4))
-        kept = unary_union([area_of(rings) for rings in finished])
-        self._free: Geometry = Polygon(area) - kept.buffer(self.gap * 0.9)
+        self._kept: Geometry = unary_union([area_of(rings) for rings in finished])
+        self._free: Geometry = Polygon(area) - self._kept.buffer(self.gap * 0.9)
 
     def tick(self, corner: Point, angle: float, reach: float = 1.0) -> Tick | None:
         """Return the tick that leaves ``corner`` at ``angle``, or None where there is no room.
 
         ``angle`` is in degrees; ``reach`` stretches the gap, for a tick that leaves at a slant.
+        Beside a rounded corner it begins farther off, where it is clear of the curve.
         """
         from shapely import LineString
-        from shapely import Point as Spot
 
         x, y = cos(radians(angle)), sin(radians(angle))
-        start = (corner[0] + x * self.gap * reach, corner[1] + y * self.gap * reach)
-        end = (start[0] + x * LONGEST, start[1] + y * LONGEST)
-        clear = self._free.intersection(LineString([start, end]))
-        for piece in getattr(clear, "geoms", (clear,)):
-            if piece.length >= SHORTEST and piece.distance(Spot(start)) < 1e-6:
-                far = max(piece.coords, key=lambda point: dist(point, start))
-                return Tick(*start, *far)
-        return None
+        near, far = self.gap * reach, self.gap * reach + LONGEST
+        line = LineString([(corner[0] + x * t, corner[1] + y * t) for t in (near, far)])
+        clear = self._free.intersection(line)
+        pieces = [
+            sorted(piece.coords, key=lambda point: dist(point, corner))
+            for piece in getattr(clear, "geoms", (clear,))
+            if piece.length >= SHORTEST
+        ]
+        if not pieces:
+            return None
+        first = min(pieces, key=lambda ends: dist(ends[0], corner))
+        if self._kept.intersection(LineString([corner, first[0]])).length > _TOUCHING:
+            return None
+        return Tick(*first[0], *first[-1])
 
 
 def crop_ticks(dieline: Rings, waste: Waste) -> tuple[Tick, ...]:

@@ -211,6 +211,8 @@ def spelling(run: TextRun) -> tuple[str, ...]:
     A cluster of as many glyphs as characters is shared out one to one; of any other, the
     first glyph stands for all of it and the rest for nothing.
     """
+    if not run.glyphs:
+        return ()
     starts = sorted({glyph.cluster for glyph in run.glyphs})
     ends = dict(zip(starts, [*starts[1:], len(run.text)], strict=True))
     backwards = any(a.cluster > b.cluster for a, b in zip(run.glyphs, run.glyphs[1:], strict=False))

@@ -1,0 +1,86 @@
+from __future__ import annotations
+
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+from fontTools.ttLib import TTFont
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.errors import FontError
+from engine.lettering import default_font, shape
+from engine.press.pens.typeface import Codes, Typeface, blank, spelling
+from engine.units import points
+from engine.values import FontRef, Glyph, TextRun
+
+
+@given(st.text(st.characters(codec="latin-1", categories=["L", "N", "P", "Zs"]), max_size=40))
+def test_glyphs_spell_the_text_they_were_shaped_from(text: str) -> None:
+    assert "".join(spelling(shape(text, default_font(), 10))) == text
+
+
+def test_a_ligature_stands_for_all_its_letters_and_a_mark_for_itself() -> None:
+    font = FontRef("none")
+    # Three glyphs: a ligature of two letters, then a letter and its accent in one cluster.
+    glyphs = (Glyph(1, 0, 0, 0), Glyph(2, 5, 0, 2), Glyph(3, 6, 1, 2))
+    assert spelling(TextRun("fie\u0323", font, 10, glyphs, 9)) == ("fi", "e", "\u0323")
+
+
+def test_a_cluster_of_more_glyphs_than_letters_is_spelt_once() -> None:
+    glyphs = (Glyph(1, 0, 0, 0), Glyph(2, 5, 0, 0), Glyph(3, 6, 0, 1))
+    assert spelling(TextRun("ab", FontRef("none"), 10, glyphs, 9)) == ("a", "", "b")
+
+
+def test_a_subset_keeps_glyph_numbers_widths_and_shapes_at_the_pinned_axes() -> None:
+    run = shape("Wade", default_font(), 10)
+    gids = [glyph.gid for glyph in run.glyphs]
+    face = Typeface(default_font())
+    subset = TTFont(BytesIO(face.subset(gids)))
+    assert "fvar" not in subset
+    names = subset.getGlyphOrder()
+    filled = {i for i, n in enumerate(names) if subset["glyf"][n].numberOfContours}
+    assert set(gids) <= filled <= {0, *gids}
+    # Noto Sans has 1000 units to the em, so its units are thousandths.
+    assert [subset["hmtx"][names[gid]][0] for gid in gids] == [face.advance(gid) for gid in gids]
+    gaps = [b.x - a.x for a, b in zip(run.glyphs, run.glyphs[1:], strict=False)]
+    kerned = [face.advance(gid) / 100 - points(gap) for gid, gap in zip(gids, gaps, strict=False)]
+    assert kerned[0] > 0.1, "W and a are kerned, so the run is narrower than its advances"
+
+
+def test_the_weight_asked_for_is_the_weight_that_is_drawn() -> None:
+    variable = default_font().path
+    glyph = shape("l", default_font(), 10).glyphs[0].gid
+
+    def stem(weight: float) -> float:
+        steps = Typeface(FontRef(variable, 0, (("wght", weight),))).outline(glyph)
+        xs = [x for step in steps for x, _ in step.points]
+        return max(xs) - min(xs)
+
+    assert stem(300) < stem(600) < stem(900)
+
+
+def test_a_code_is_given_once_for_a_glyph_and_what_it_stands_for() -> None:
+    codes = Codes()
+    first, _ = codes.of(10, "a", 500)
+    assert codes.of(10, "a", 500)[0] == first
+    assert codes.of(10, "A", 500)[0] != first
+    assert codes.glyph_map() == b"\0\0\0\x0a\0\x0a"
+    assert b"<0001> <0061>" in codes.to_unicode()
+    assert b"<0002> <0041>" in codes.to_unicode()
+
+
+def test_the_font_for_unseen_text_has_nothing_to_see() -> None:
+    font = TTFont(BytesIO(blank()))
+    assert font.getGlyphOrder() == [".notdef"]
+    assert font["glyf"][".notdef"].numberOfContours == 0
+    assert blank() == blank()
+
+
+def test_a_font_that_is_gone_or_none_is_named(tmp_path: Path) -> None:
+    with pytest.raises(FontError, match="cannot be opened"):
+        Typeface(FontRef(str(tmp_path / "gone.ttf")))
+    junk = tmp_path / "junk.ttf"
+    junk.write_bytes(b"not a font at all" * 20)
+    with pytest.raises(FontError, match=r"junk\.ttf: this is no font"):
+        Typeface(FontRef(str(junk)))

@@ -1,0 +1,120 @@
+from __future__ import annotations
+
+import pytest
+
+from engine.lettering import default_font
+from engine.press import Recorder, box
+from engine.press.marks import Numbered, draw_bars, draw_foot, draw_numbers, tick_area
+from engine.press.pens.recorder import Text, Tick
+from engine.values import Forme, Margins, Rect, Stock
+from tests.press.making import A4, LETTER, sheet
+
+FONT = default_font()
+FORME = Forme(A4)
+PHOTO = Stock("photo", "Photo paper", 101.6, 152.4, margins=Margins(4, 4, 4, 8))
+
+
+def words(pen: Recorder) -> list[str]:
+    return [stroke.run.text for stroke in pen.strokes if isinstance(stroke, Text)]
+
+
+def inside(inner: Rect, outer: Rect) -> bool:
+    return (
+        inner.x >= outer.x - 1e-6
+        and inner.y >= outer.y - 1e-6
+        and inner.x + inner.width <= outer.x + outer.width + 1e-6
+        and inner.y + inner.height <= outer.y + outer.height + 1e-6
+    )
+
+
+@pytest.mark.parametrize("stock", [A4, LETTER])
+def test_both_bars_are_100_mm_with_a_stroke_at_each_ten(stock: Stock) -> None:
+    pen = Recorder()
+    draw_bars(pen, Forme(stock), FONT)
+    ticks = [stroke for stroke in pen.strokes if isinstance(stroke, Tick)]
+    level = next(t for t in ticks if t.x2 - t.x1 == pytest.approx(100))
+    upright = next(t for t in ticks if t.y2 - t.y1 == pytest.approx(100))
+    across_level = {round(t.x1 - level.x1, 6) for t in ticks if t.x1 == t.x2 and t.y1 == level.y1}
+    across_upright = {
+        round(t.y1 - upright.y1, 6)
+        for t in ticks
+        if t.y1 == pytest.approx(t.y2) and t.x1 == upright.x1
+    }
+    assert across_level >= set(range(0, 101, 10))
+    assert across_upright >= set(range(0, 101, 10))
+    assert words(pen) == ["100 mm", "100 mm"]
+
+
+@pytest.mark.parametrize("stock", [A4, LETTER, PHOTO])
+def test_bars_and_lettering_keep_to_their_strips(stock: Stock) -> None:
+    forme = Forme(stock)
+    foot, bars = Recorder(), Recorder()
+    draw_foot(foot, sheet(stock, []), ["A title of some length"] * 12, FONT)
+    draw_bars(bars, forme, FONT)
+    area = forme.printable
+    strip = foot.bounds()
+    assert strip is not None
+    assert inside(strip, Rect(area.x, area.y, area.width, forme.foot - 1.0))
+    both = bars.bounds()
+    assert both is not None
+    assert inside(both, area)
+    assert both.y + both.height > area.y + forme.foot
+    ticks = [stroke for stroke in bars.strokes if isinstance(stroke, Tick)]
+    assert all(
+        max(tick.x1, tick.x2) <= area.x + forme.side or max(tick.y1, tick.y2) <= area.y + forme.foot
+        for tick in ticks
+    )
+
+
+def test_a_bar_is_shorter_where_the_paper_is_and_says_so() -> None:
+    pen = Recorder()
+    draw_bars(pen, Forme(PHOTO), FONT)
+    assert words(pen) == ["80 mm", "100 mm"]
+    tiny = Recorder()
+    draw_bars(tiny, Forme(Stock("card", "Card", 60, 90)), FONT)
+    assert words(tiny) == ["30 mm", "50 mm"]
+
+
+def test_the_foot_names_the_sheet_and_numbers_the_inserts_from_one() -> None:
+    pen = Recorder()
+    shown = draw_foot(pen, sheet(A4, [], number=31), ["Tovarby", "Ninth Tide"], FONT)
+    said = words(pen)
+    assert shown == 2
+    assert "Sheet 31" in said
+    assert said[-2:] == ["1 Tovarby", "2 Ninth Tide"]
+    assert any("100 %" in line for line in said), "how to print it true to size"
+
+
+def test_numbers_stand_beside_inserts_only_where_nothing_is() -> None:
+    # Three in a row, the first two as close as the gutter allows; the third by itself.
+    finished = [Rect(20, 40, 40, 30), Rect(62, 40, 40, 30), Rect(130, 40, 40, 30)]
+    packed = [Rect(20, 8 + 12 + 8, 40, 10), *finished]
+    inserts = [
+        Numbered(number, rect, [box(rect.inset(-1))])
+        for number, rect in enumerate([*finished, *packed[:1]], start=1)
+    ]
+    pen = Recorder()
+    count = draw_numbers(pen, FORME, inserts, [], FONT)
+    places = [
+        Rect(stroke.at[4], stroke.at[5], stroke.run.width, 1.3)
+        for stroke in pen.strokes
+        if isinstance(stroke, Text)
+    ]
+    assert count == len(places) == 4
+    for place in places:
+        assert inside(place, tick_area(FORME))
+        for rect in [*finished, packed[0]]:
+            x, y, width, height = rect.inset(-1)
+            apart = (
+                place.x >= x + width or place.x + place.width <= x
+                or place.y >= y + height or place.y + place.height <= y
+            )  # fmt: skip
+            assert apart
+
+
+def test_an_insert_shut_in_on_all_sides_has_no_number() -> None:
+    grid = [Rect(40 + 42 * i, 40 + 32 * j, 40, 30) for j in range(3) for i in range(3)]
+    inserts = [Numbered(n, rect, [box(rect.inset(-1))]) for n, rect in enumerate(grid, start=1)]
+    pen = Recorder()
+    assert draw_numbers(pen, FORME, inserts, [], FONT) == 8
+    assert "5" not in words(pen)
