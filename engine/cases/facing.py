@@ -41,11 +41,21 @@ def stance(kind: CaseKind, placed: Mapping[str, Frame]) -> Stance:
     up = base.right.scaled(x).plus(base.up, y)
     if kind.back:
         return Stance(placed[kind.back].normal.scaled(-1), up)
-    front = kind.front or next((p.name for p in walk(kind) if p.role is Role.ART), "")
+    front = front_panel(kind)
     if front:
         return Stance(placed[front].normal, up)
     spine = placed[kind.root.name].normal
     return Stance(up.cross(spine), up)
+
+
+def front_panel(kind: CaseKind) -> str:
+    """Return the panel that is a kind's front: the one it names, or its first art panel.
+
+    Empty where it names its back instead, and where there is no art.
+    """
+    if kind.front or kind.back:
+        return kind.front
+    return next((p.name for p in walk(kind) if p.role is Role.ART), "")
 
 
 def turns(

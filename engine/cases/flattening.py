@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from engine.cases.facing import turns
-from engine.cases.layout import lay_out
+from engine.cases.layout import Layout, lay_out
 from engine.cases.model import CaseKind, Panel, Pose, Role, Spine
 from engine.cases.net import FlatNet, FlatPanel, FlatScore, ends
 from engine.cases.outline import notch_ring
@@ -50,7 +50,7 @@ def _flatten(
             FlatPanel(p.name, p.role, p.part, laid.rects[p.name], turned[p.name])
             for p in _main_art_first(kind, laid.kept)
         ),
-        scores=_scores(kind, laid.rects, laid.kept, whole),
+        scores=_scores(kind, laid),
         notches=_notches(kind, laid.rects),
         dieline=rings(whole),
     )
@@ -62,18 +62,17 @@ def _united(shapes: Mapping[str, Geometry]) -> Geometry:
     return unary_union(list(shapes.values()), grid_size=1e-6)
 
 
-def _scores(
-    kind: CaseKind, rects: Mapping[str, Rect], kept: Kept, whole: Geometry
-) -> tuple[FlatScore, ...]:
+def _scores(kind: CaseKind, laid: Layout) -> tuple[FlatScore, ...]:
+    """Return the lines along which two panels hold together; a notch may part one."""
     from shapely import LineString
 
     found: list[FlatScore] = []
     for panel in kind.panels:
-        if panel.side is None or not is_scored(panel, kept):
+        if panel.side is None or not is_scored(panel, laid.kept):
             continue
-        own = ends(rects[panel.name], panel.side.opposite)
-        line = LineString(own).intersection(LineString(ends(rects[panel.on], panel.side)), grid_size=1e-6)
-        line = line.intersection(whole, grid_size=1e-6)
+        line: Geometry = LineString(ends(laid.rects[panel.name], panel.side.opposite))
+        for name in (panel.name, panel.on):
+            line = line.intersection(laid.shapes[name], grid_size=1e-6)
         for part in getattr(line, "geoms", (line,)):
             if part.length > 0:
                 (x1, y1), (x2, y2) = part.coords[0], part.coords[-1]

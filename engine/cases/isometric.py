@@ -44,6 +44,8 @@ class View(Value, frozen=True):
     """In mm at the size of the insert."""
     facets: tuple[Facet, ...]
     """From the farthest to the nearest: drawn in this order, they cover each other rightly."""
+    towards: Vector
+    """The direction to the eye in the folded insert's space, of length 1."""
 
 
 class _Eye(NamedTuple):
@@ -63,6 +65,7 @@ def isometric(folded: Folded) -> View:
     return View(
         size=Size(max(x for x, _ in spots) - left, max(y for _, y in spots) - foot),
         facets=tuple(_moved(facet, -left, -foot) for facet in facets),
+        towards=eye.towards,
     )
 
 

@@ -101,7 +101,13 @@ def kind_text(kind: CaseKind) -> str:
     """Return a case kind as the text of its TOML file."""
     import tomli_w
 
-    return tomli_w.dumps(msgspec.to_builtins(_file(kind)))
+    record, usual = _file(kind), KindFile(name="", panels=())
+    said = {
+        key: value
+        for key, value in msgspec.to_builtins(record).items()
+        if getattr(record, key) != getattr(usual, key)
+    }
+    return tomli_w.dumps(said)
 
 
 def _decoded(text: str, file: str) -> KindFile:
@@ -167,30 +173,30 @@ def _syntax(error: tomllib.TOMLDecodeError, file: str) -> tuple[str, str, str]:
     return where, f"is not TOML: {words[0].lower()}{words[1:]}", ""
 
 
-_STEP = re.compile(r"\.(\w+)|\[(\d+)\]|\[\.\.\.\]")
+_STEP = re.compile(r"\.(\w+)|\[(\d+)\]")
 
 
 def _plain(message: str, data: dict[str, Any]) -> Fault:
     """Return what msgspec found wrong, in the words of someone who edits the file."""
     said, _, at = message.partition(" - at `")
     path = tuple(
-        int(found[2]) if found[2] else found[1]
-        for found in _STEP.finditer(at.rstrip("`"))
-        if found[1] or found[2]
+        int(found[2]) if found[2] else found[1] for found in _STEP.finditer(at.rstrip("`"))
     )
+    if at.rstrip("`").endswith("[...]"):
+        path = (*path, _no_number(data[str(path[-1])]))
     if unknown := re.search(r"unknown field `(.+)`", said):
         return Fault((*path, unknown[1]), "is not a key that is known here", "Delete or mend it")
     if missing := re.search(r"missing required field `(.+)`", said):
         return Fault(path, f'the key "{missing[1]}" is missing', "Add it")
-    value = _value(data, path)
+    value = _quoted(data, path)
     if path == ("unit",):
-        return Fault(path, f"{value!r} is not the unit", 'Lengths are in mm: give them as "mm"')
-    if wrong := re.search(r"Invalid enum value", said):
-        return Fault(path, f"{value!r} is not one of its values{wrong and _allowed(path)}")
+        return Fault(path, f"{value} is not the unit", 'Lengths are in mm: give them as "mm"')
+    if "Invalid enum value" in said:
+        return Fault(path, f"{value} is not one of its values{_allowed(path)}")
     wanted = re.search(r"Expected `(.+?)`", said)
     names = {"float": "a number", "float | str": "a number or a measure's name", "str": "text"}
     asked = wanted[1].removesuffix(" | null") if wanted else ""
-    return Fault(path, f"{value!r} is not {names.get(asked, asked or 'allowed here')}")
+    return Fault(path, f"{value} is not {names.get(asked, asked or 'allowed here')}")
 
 
 def _allowed(path: tuple[str | int, ...]) -> str:
@@ -206,10 +212,20 @@ def _allowed(path: tuple[str | int, ...]) -> str:
     return ": " + ", ".join(allowed.get(str(path[-1]), ())) if path else ""
 
 
-def _value(data: Any, path: tuple[str | int, ...]) -> object:
+def _no_number(measures: dict[str, Any]) -> str:
+    """Return the first measure that is none."""
+    return next(
+        name
+        for name, value in measures.items()
+        if isinstance(value, bool) or not isinstance(value, int | float)
+    )
+
+
+def _quoted(data: Any, path: tuple[str | int, ...]) -> str:
+    """Return the value at a path as it may stand in the file."""
     for step in path:
         try:
             data = data[step]
         except (KeyError, IndexError, TypeError):
-            return None
-    return data
+            return "this"
+    return f'"{data}"' if isinstance(data, str) else str(data)

@@ -11,6 +11,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from engine.cases.collisions import refuse_collisions
+from engine.cases.facing import front_panel, stance
 from engine.cases.faults import NetError, faults
 from engine.cases.folding import frames, shift_along
 from engine.cases.model import CaseKind, Panel, Side
@@ -62,6 +63,7 @@ def lay_out(kind: CaseKind, caliper: float, left_out: frozenset[str]) -> Layout:
     kept = kept_panels(kind, left_out)
     sizes = panel_sizes(kind, caliper, kept)
     placed = frames(kind, sizes, caliper)
+    _refuse_lying_front(kind, placed)
     rects, size = _to_origin(kind, _in_a_row(kind, sizes, kept))
     shapes = {
         panel.name: panel_shape(kind, panel, rects[panel.name], _hinged(kind, panel, kept))
@@ -83,6 +85,18 @@ def kept_panels(kind: CaseKind, left_out: frozenset[str]) -> Kept:
     if not names - left_out:
         raise CaseError(kind.id, "every panel is left out", "Keep at least one")
     return names - left_out
+
+
+def _refuse_lying_front(kind: CaseKind, placed: Mapping[str, Frame]) -> None:
+    held = stance(kind, placed)
+    if abs(held.front.dot(held.up)) > 0.5:
+        name = kind.back or front_panel(kind)
+        raise NetError(
+            kind.id,
+            (name,),
+            f'panel "{name}" lies at the head or foot, so it is neither front nor back',
+            'Name another as "front" or "back", or change "up"',
+        )
 
 
 def _hinged(kind: CaseKind, panel: Panel, kept: Kept) -> dict[Side, bool]:
@@ -138,10 +152,15 @@ def _to_origin(kind: CaseKind, rects: Mapping[str, Rect]) -> tuple[dict[str, Rec
     """Return the rectangles moved to where the net's lower left is the origin, and its size."""
     left, foot, right, top = _bare(kind, rects).bounds
     moved = {
-        name: Rect(rect.x - left, rect.y - foot, rect.width, rect.height)
+        name: Rect(*_tidy(rect.x - left, rect.y - foot, rect.width, rect.height))
         for name, rect in rects.items()
     }
-    return moved, Size(right - left, top - foot)
+    return moved, Size(*_tidy(right - left, top - foot))
+
+
+def _tidy(*lengths: float) -> tuple[float, ...]:
+    """Return lengths without the last digits that adding and subtracting leaves behind."""
+    return tuple(round(length, 9) + 0.0 for length in lengths)
 
 
 def _bare(kind: CaseKind, rects: Mapping[str, Rect]) -> Geometry:

@@ -53,5 +53,12 @@ def _table(header: re.Match[str], counts: dict[str, int]) -> Path:
 
 
 def _masked(text: str) -> str:
-    """Return the text with strings and comments blanked, their line breaks kept."""
-    return _QUOTED.sub(lambda m: re.sub(r"[^\n]", "_" if m[0][0] != "#" else " ", m[0]), text)
+    """Return the text with strings and comments blanked, but for quoted keys."""
+    return _QUOTED.sub(_blanked, text)
+
+
+def _blanked(found: re.Match[str]) -> str:
+    said = found[0]
+    if said[0] != "#" and found.string[found.end() :].lstrip(" \t").startswith("="):
+        return said.strip("\"'")
+    return re.sub(r"[^\n]", " " if said[0] == "#" else "_", said)
