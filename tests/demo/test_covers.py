@@ -33,6 +33,15 @@ def test_a_scene_fills_a_canvas_of_any_shape_and_leaves_room_within_it(scene: st
         assert height > 8
 
 
+def test_a_canvas_drawn_larger_comes_out_as_asked_and_smoother() -> None:
+    rough, smooth = (Canvas(60, 40, oversample=times) for times in (1, 4))
+    for canvas in (rough, smooth):
+        canvas.disc(canvas.w / 2, canvas.h / 2, 30, "#ffffff")
+    colours = [len(canvas.finished().getcolors()) for canvas in (rough, smooth)]
+    assert rough.finished().size == smooth.finished().size == (60, 40)
+    assert colours[0] == 2 < colours[1]
+
+
 def test_the_same_cover_is_the_same_picture_twice() -> None:
     for scene in ("lighthouse", "maze", "buttons"):
         one, two = covers.draw(cover(scene=scene)), covers.draw(cover(scene=scene))
