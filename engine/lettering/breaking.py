@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 from operator import add
+from unicodedata import category, east_asian_width
 
 _LETTERS = {
     "AL": "a",
@@ -32,34 +33,6 @@ _LETTERS = {
 """A letter for each line breaking class; classes that behave alike here share one."""
 
 
-class _Classes(dict[str, str]):
-    """The letter of a character's class; x leaves it to the library."""
-
-    def __missing__(self, char: str) -> str:
-        from unicodedata import east_asian_width
-
-        from uniseg.linebreak import line_break
-
-        name = line_break(char).name
-        if name == "OP":  # LB30 holds for narrow brackets only
-            letter = "O" if east_asian_width(char) in {"W", "F", "H"} else "o"
-        elif name == "SA":
-            letter = _south_east_asian(char)
-        else:
-            letter = _LETTERS.get(name, "x")
-        self[char] = letter
-        return letter
-
-
-def _south_east_asian(char: str) -> str:
-    """Return the letter that LB1 resolves class SA to without a dictionary of the language."""
-    from unicodedata import category
-
-    return "m" if category(char) in {"Mn", "Mc"} else "a"
-
-
-_CLASSES = _Classes()
-
 _NEIGHBOURS = {
     "a": ("abmnoscprhdq", "iO"),
     "b": ("abmnoscprq", "iO"),
@@ -79,7 +52,7 @@ _NEIGHBOURS = {
 """What may follow a class: without a break before it, with one. Pairs that are not here have
 rules that reach further than from one character to the next."""
 
-_MAY_BREAK = {
+_RULES = {
     left + right: allowed
     for left, sides in _NEIGHBOURS.items()
     for allowed, rights in zip((False, True), sides, strict=True)
@@ -87,14 +60,26 @@ _MAY_BREAK = {
 }
 
 
+class _Pairs(dict[str, bool]):
+    """Whether a line may end between two characters; KeyError leaves it to the library."""
+
+    def __missing__(self, pair: str) -> bool:
+        self[pair] = allowed = _RULES["".join(map(_class, pair))]
+        return allowed
+
+
+_PAIRS = _Pairs()
+
+
 @lru_cache(maxsize=4096)
 def breaks(text: str) -> tuple[int, ...]:
     """Return the indices at which a line of ``text`` may end, its own end left out."""
-    classes = [_CLASSES[char] for char in text]
-    verdicts = list(map(_MAY_BREAK.get, map(add, classes, classes[1:])))
-    if None in verdicts or (classes and classes[0] not in "abnioO"):
+    if not text or _class(text[0]) not in "abnioO":
         return library_breaks(text)
-    return tuple([index for index, allowed in enumerate(verdicts, 1) if allowed])
+    try:
+        return tuple([at for at, pair in enumerate(map(add, text, text[1:]), 1) if _PAIRS[pair]])
+    except KeyError:
+        return library_breaks(text)
 
 
 def library_breaks(text: str) -> tuple[int, ...]:
@@ -102,3 +87,16 @@ def library_breaks(text: str) -> tuple[int, ...]:
     from uniseg.linebreak import line_break_boundaries
 
     return tuple(index for index in line_break_boundaries(text) if 0 < index < len(text))
+
+
+@lru_cache(maxsize=4096)
+def _class(char: str) -> str:
+    """Return the letter of a character's class; x where there is none."""
+    from uniseg.linebreak import line_break
+
+    name = line_break(char).name
+    if name == "OP":  # LB30 holds for narrow brackets only
+        return "O" if east_asian_width(char) in {"W", "F", "H"} else "o"
+    if name == "SA":  # LB1, where no dictionary of the language is to hand
+        return "m" if category(char) in {"Mn", "Mc"} else "a"
+    return _LETTERS.get(name, "x")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import lru_cache
 from itertools import accumulate, pairwise
 from math import floor
@@ -35,11 +36,12 @@ class Room(NamedTuple):
 
 
 class Set(NamedTuple):
-    """Lines, the size in points at which they are set, and the largest at which they fit."""
+    """Lines and the size in points at which they are set."""
 
     lines: tuple[str, ...]
     size: float
     most: float
+    """The largest size at which they fit."""
 
 
 class Compositor:
@@ -53,6 +55,7 @@ class Compositor:
         self.width = width
         self.rise, self.fall = self.face.rise, self.face.fall
         self.ink = lru_cache(maxsize=4096)(self._ink)
+        self.halves = lru_cache(maxsize=4096)(self._halves)
         self.room = lru_cache(maxsize=256)(self._room)
 
     def stands(self, lines: tuple[str, ...]) -> bool:
@@ -95,23 +98,6 @@ class Compositor:
         most = floor(em * _TENTHS + 1e-9) / 10
         return most if most < self.style.largest else self.style.largest
 
-    def halves(self, text: str) -> tuple[str, str] | None:
-        """Return ``text`` broken once where UAX #14 allows, balanced; None if it cannot be."""
-        spots = [at for at in breaks(text) if text[at] not in _DASHES]
-        if not spots:
-            return None
-        widths = list(accumulate(self._advances(text), initial=0.0))
-        spaced: list[tuple[float, int]] = []
-        inside: list[tuple[float, int]] = []
-        for at in spots:
-            end = len(text[:at].rstrip())
-            longer = max(widths[end], widths[-1] - widths[at])
-            (spaced if end < at else inside).append((longer, at))
-        longer, at = min(spaced or inside)
-        if spaced and inside and min(inside)[0] < _WORTH * longer:
-            longer, at = min(inside)
-        return text[:at].rstrip(), text[at:].lstrip()
-
     def block(self, inks: list[Ink]) -> float:
         """Return how high lines are, from ink top to ink bottom, in ems."""
         high = max(self.rise, inks[0].reach.top) - min(self.fall, inks[-1].reach.bottom)
@@ -128,15 +114,28 @@ class Compositor:
     def _ink(self, text: str) -> Ink:
         return measure(text, self.face, self.style.fallbacks)
 
-    def _room(self, edge: Size) -> Room:
-        area = safe_area(edge, self.style.furniture)
-        line = self.rise - self.fall
-        one, two = (area.height / MM_PER_POINT / high for high in (line, line + self.style.leading))
-        return Room(area, min(one, self.style.largest), min(two, self.style.largest))
+    def _halves(self, text: str) -> tuple[str, str] | None:
+        """Return ``text`` broken once where UAX #14 allows, balanced; None if it cannot be."""
+        spots = [at for at in breaks(text) if text[at] not in _DASHES]
+        if not spots:
+            return None
+        widths = list(accumulate(self._advances(text), initial=0.0))
 
-    def _advances(self, text: str) -> list[float]:
+        def longer(at: int) -> float:
+            return max(widths[at - (text[at - 1] == " ")], widths[-1] - widths[at])
+
+        spaced = [at for at in spots if text[at - 1] == " "]
+        at = min(spaced or spots, key=longer)
+        if len(spaced) < len(spots):
+            inside = min(spots, key=longer)
+            at = inside if longer(inside) < _WORTH * longer(at) else at
+        return text[:at].rstrip(), text[at:].lstrip()
+
+    def _advances(self, text: str) -> Iterable[float]:
         """Return how far each character moves along the line, near enough to choose a break."""
         ink = self.ink(text)
+        if text.isascii() and len(ink.pieces[0].steps) == len(text):
+            return ink.pieces[0].steps
         advances = [0.0] * len(text)
         for piece in ink.pieces:
             for info, step in zip(piece.buffer.glyph_infos, piece.steps, strict=True):

@@ -11,6 +11,8 @@ from engine.values import FontRef
 if TYPE_CHECKING:
     import uharfbuzz as hb
 
+_LATIN = frozenset(map(chr, (*range(0x20, 0x7F), *range(0xA0, 0x250), *range(0x2010, 0x2027))))
+
 
 class Box(NamedTuple):
     """The ink of a glyph around its origin, in the font's units; y grows upwards."""
@@ -37,19 +39,6 @@ class _Boxes(dict[int, Box]):
         return box
 
 
-class _Side(dict[int, int]):
-    """One side of the boxes: where a whole line's reach is asked, a look-up must cost nothing."""
-
-    def __init__(self, boxes: _Boxes, side: str) -> None:
-        self._boxes = boxes
-        self._side = side
-
-    def __missing__(self, gid: int) -> int:
-        reach: int = getattr(self._boxes[gid], self._side)
-        self[gid] = reach
-        return reach
-
-
 class Face:
     """A font opened for shaping. Measures are in ems, so that they hold at every size."""
 
@@ -61,15 +50,16 @@ class Face:
         self.ref = font
         self.hb_face = static_face(font)
         self.hb_font = hb.Font(self.hb_face)
+        self.characters = frozenset(map(chr, self.hb_face.unicodes))
         self.upem: int = self.hb_face.upem
         self.boxes = _Boxes(self.hb_font)
-        self.tops = _Side(self.boxes, "top")
-        self.bottoms = _Side(self.boxes, "bottom")
         self.cap = self._cap_height(hb.OTMetricsTag.CAP_HEIGHT)
         self.rise = max(self.cap, self._reach("bdfhkl", top=True))
         """Ink top of what every Latin title has: capitals and ascenders."""
         self.fall = min(0.0, self._reach("gpqy", top=False))
         """Ink bottom of the descenders, below zero."""
+        self.level = frozenset(filter(self._is_level, _LATIN & self.characters))
+        """Characters that each stand for themselves, their ink between ``fall`` and ``rise``."""
 
     def glyph(self, char: str) -> int:
         """Return the glyph of a character; 0 where the font has none."""
@@ -77,7 +67,7 @@ class Face:
 
     def covers(self, text: str) -> bool:
         """Return whether every character of ``text`` has a glyph."""
-        return all(self.glyph(char) for char in text)
+        return self.characters.issuperset(text)
 
     def shaped(self, text: str, start: int, end: int, direction: str) -> hb.Buffer:
         """Return the glyphs of part of ``text``, with the rest as context for joining.
@@ -92,6 +82,10 @@ class Face:
         buffer.direction = direction
         self._hb.shape(self.hb_font, buffer)
         return buffer
+
+    def _is_level(self, char: str) -> bool:
+        box = self.boxes[self.glyph(char)]
+        return box.top <= self.rise * self.upem and box.bottom >= self.fall * self.upem
 
     def _reach(self, letters: str, *, top: bool) -> float:
         boxes = [self.boxes[self.glyph(char)] for char in letters if self.glyph(char)]

@@ -96,30 +96,27 @@ def numbers(
     setter: Compositor, chosen: Set, font: FontRef, steps: tuple[Step, ...] = ()
 ) -> Setting:
     """Return a setting with all its numbers."""
-    lines, size = chosen.lines, chosen.size
+    lines, size, most = chosen
+    text = "".join(lines)
     em = size * MM_PER_POINT
     cap = setter.face.cap * em
     distance = reading_distance(cap)
-    if is_east_asian("".join(lines)):
+    if is_east_asian(text):
         distance = min(distance, reading_distance(em, BODY_ANGLE))
-        if not any(map(_LETTER.search, lines)):
+        if not _LETTER.search(text):
             cap, distance = em, reading_distance(em, BODY_ANGLE)
-    notes = _notes(setter, chosen, font)
-    upright = setter.stands(lines)
-    return Setting(lines, size, cap, distance, not notes, notes, setter.width, upright, steps)
-
-
-def _notes(setter: Compositor, chosen: Set, font: FontRef) -> tuple[str, ...]:
-    """Return why lines do not fit as they are, a sentence each."""
-    style, notes = setter.style, []
-    if chosen.size > chosen.most:
+    notes: list[str] = []
+    if size > most:
         notes.append("It stands out of the safe area.")
-    if chosen.size < style.smallest:
-        notes.append(f"At {chosen.size:g} pt it is smaller than {style.smallest:g} pt.")
-    if not all(setter.ink(line).whole for line in chosen.lines):
-        lacking = check("".join(chosen.lines), font, style.fallbacks)
+    if size < setter.style.smallest:
+        notes.append(f"At {size:g} pt it is smaller than {setter.style.smallest:g} pt.")
+    if not all([setter.ink(line).whole for line in lines]):  # noqa: C419 (no generator: hot)
+        lacking = check(text, font, setter.style.fallbacks)
         notes.append(f"No font has {', '.join(map(str, lacking))}.")
-    return tuple(notes)
+    upright = setter.stands(lines)
+    return Setting(
+        lines, size, cap, distance, not notes, tuple(notes), setter.width, upright, steps
+    )
 
 
 def _condensed(

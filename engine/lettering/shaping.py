@@ -5,7 +5,6 @@ Everything is shaped once at a size of one em and scaled: shaping is linear in t
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING, NamedTuple
@@ -18,9 +17,6 @@ from engine.values import FontRef, Glyph, TextRun
 
 if TYPE_CHECKING:
     import uharfbuzz as hb
-
-_PLAIN = re.compile(r"[ -~\u00a0-\u00ac\u00ae-\u024f\u2010-\u2026]+")
-"""Latin with its punctuation: one stretch, no marks to be placed, whatever the words."""
 
 
 class Reach(NamedTuple):
@@ -80,11 +76,8 @@ def measure(text: str, face: Face, fallbacks: Fallbacks) -> Ink:
     A character that none has comes out as the font's own mark for a missing glyph, and the
     line is not whole.
     """
-    if _PLAIN.fullmatch(text):
-        piece = _shaped(text, 0, len(text), face, plain=True)
-        if piece.whole:
-            reach = piece.reach
-            return Ink((piece,), piece.advance, reach, reach.right - reach.left, whole=True)
+    if text and face.level.issuperset(text):
+        return _level(text, face)
     return joined(tuple(pieces(text, 0, len(text), fonts_for(text, face, fallbacks))))
 
 
@@ -185,30 +178,29 @@ def _alike(text: str, start: int, end: int, chosen: list[Face]) -> Iterator[tupl
     yield at, end
 
 
-def _shaped(
-    text: str, start: int, end: int, face: Face, *, rightwards: bool = True, plain: bool = False
-) -> Piece:
+def _level(text: str, face: Face) -> Ink:
+    """Return a line of letters that stay between the font's rise and fall.
+
+    That is all there is to know of its height, and only the first or last letter can hang
+    over the ends of the line: most titles are measured by their advances alone.
+    """
+    buffer = face.shaped(text, 0, len(text), "ltr")
+    steps = tuple([place.x_advance for place in buffer.glyph_positions])
+    upem, advance = face.upem, sum(steps)
+    left = face.boxes[face.glyph(text[0])].left / upem
+    right = (advance - steps[-1] + face.boxes[face.glyph(text[-1])].right) / upem
+    reach = Reach(left, face.fall, right, face.rise)
+    piece = Piece(face, buffer, 0, len(text), advance / upem, reach, steps, whole=True)
+    return Ink((piece,), piece.advance, reach, right - left, whole=True)
+
+
+def _shaped(text: str, start: int, end: int, face: Face, *, rightwards: bool) -> Piece:
     buffer = face.shaped(text, start, end, "ltr" if rightwards else "rtl")
     gids = [info.codepoint for info in buffer.glyph_infos]
     positions = buffer.glyph_positions
     steps = tuple([place.x_advance for place in positions])
-    advance = sum(steps) / face.upem
-    reach = _plain_reach(gids, steps, face) if plain else _reach(gids, positions, face)
-    return Piece(face, buffer, start, end, advance, reach, steps, 0 not in gids)
-
-
-def _plain_reach(gids: list[int], steps: tuple[int, ...], face: Face) -> Reach:
-    """Return the reach of glyphs that all stand on the baseline, none out of its order.
-
-    Only a first or last letter can then hang over the ends of the line.
-    """
-    left, right = face.boxes[gids[0]].left, face.boxes[gids[-1]].right
-    return Reach(
-        left / face.upem,
-        min(map(face.bottoms.__getitem__, gids)) / face.upem,
-        (sum(steps) - steps[-1] + right) / face.upem,
-        max(map(face.tops.__getitem__, gids)) / face.upem,
-    )
+    reach = _reach(gids, positions, face)
+    return Piece(face, buffer, start, end, sum(steps) / face.upem, reach, steps, 0 not in gids)
 
 
 def _reach(gids: list[int], positions: list[hb.GlyphPosition], face: Face) -> Reach:
