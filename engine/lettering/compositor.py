@@ -131,6 +131,12 @@ class Compositor:
             at = inside if longer(inside) < _WORTH * longer(at) else at
         return text[:at].rstrip(), text[at:].lstrip()
 
+    def _room(self, edge: Size) -> Room:
+        area = safe_area(edge, self.style.furniture)
+        line = self.rise - self.fall
+        one, two = (area.height / MM_PER_POINT / high for high in (line, line + self.style.leading))
+        return Room(area, min(one, self.style.largest), min(two, self.style.largest))
+
     def _advances(self, text: str) -> Iterable[float]:
         """Return how far each character moves along the line, near enough to choose a break."""
         ink = self.ink(text)
