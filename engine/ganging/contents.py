@@ -3,6 +3,9 @@
 A piece of paper holds one insert, or it is cut in two and holds a content of each part. Going
 through all pieces whose sides are raster points, from small to large, and keeping of each only
 the contents that lie within no other, gives every maximal content of the sheet, exactly.
+
+Most of what a piece holds it has from the piece one point narrower or lower; what is new needs
+its whole width and height, so only such parts are put together that do so for the first time.
 """
 
 from __future__ import annotations
@@ -10,11 +13,22 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
+from heapq import nlargest
 from typing import NamedTuple
 
 from engine.ganging.footprints import Field, Footprint
-from engine.ganging.raster import raster
+from engine.ganging.grid import Grid, Table
 from engine.ganging.vectors import Counts, Packer
+from engine.ganging.waiting import Cancel, Cancelled
+
+Held = frozenset[int]
+"""The outermost contents of a piece, packed."""
+
+_NOTHING: Held = frozenset()
+
+
+class TooMany(Exception):  # noqa: N818 - nothing went wrong
+    """There are more contents than the effort allowed for."""
 
 
 class Spot(NamedTuple):
@@ -28,97 +42,185 @@ class Spot(NamedTuple):
     height: int
 
 
+class Prize(NamedTuple):
+    """What each footprint is worth, and how far from the best a content may fall."""
+
+    worth: tuple[int, ...]
+    slack: int
+    beam: int | None = None
+    """How many contents to keep of each piece: a search that may miss some."""
+
+
 class Contents:
     """What one field can hold of the given footprints."""
 
-    def __init__(self, field: Field, sizes: Sequence[Footprint]) -> None:
-        """Work out the maximal contents of ``field``."""
+    def __init__(
+        self,
+        field: Field,
+        sizes: Sequence[Footprint],
+        *,
+        caps: Counts | None = None,
+        prize: Prize | None = None,
+        effort: int | None = None,
+        cancel: Cancel | None = None,
+    ) -> None:
+        """Work out the maximal contents of ``field``.
+
+        ``caps`` is the most of each footprint that is wanted. With a ``prize`` only the contents
+        that come near the best are kept. Raises TooMany beyond ``effort`` sums, and Cancelled.
+        """
         self.sizes = tuple(sizes)
-        self._xs = _points([way[0] for size in sizes for way in size.ways], field.width)
-        self._ys = _points([way[1] for size in sizes for way in size.ways], field.height)
-        most = [max(field.width * field.height // size.area, 1) for size in sizes]
-        self._packer = Packer(most)
-        self._units = [
-            self._packer.pack([int(i == j) for j in range(len(sizes))]) for i in range(len(sizes))
-        ]
-        self._held: dict[tuple[int, int], tuple[int, ...]] = {}
-        self._known: dict[tuple[int, ...], tuple[int, ...]] = {}
-        for height in self._ys:
-            for width in self._xs:
-                self._held[width, height] = self._hold(width, height)
-        whole = self._held[self._xs[-1], self._ys[-1]]
-        self.maximal: tuple[Counts, ...] = tuple(self._packer.unpack(one) for one in whole if one)
+        room = tuple(field.width * field.height // size.area for size in sizes)
+        self.caps = tuple(map(min, caps, room)) if caps else room
+        self._capped = self.caps != room
+        self._packer = Packer(self.caps, prize.worth if prize else None)
+        self._grid = Grid(field, sizes, self.caps)
+        self._prize = prize
+        self._effort = effort
+        self._cancel = cancel
+        self._table = self._fill()
+        whole = self._table[-1][-1]
+        self.maximal: tuple[Counts, ...] = tuple(
+            self._packer.unpack(one) for one in sorted(whole, reverse=True) if one
+        )
 
     def holds(self, counts: Counts) -> bool:
         """Return whether the field can hold ``counts`` together."""
-        return any(
-            all(count <= top for count, top in zip(counts, most, strict=True))
-            for most in self.maximal
-        ) or not any(counts)
+        return self._fits(len(self._grid.xs) - 1, len(self._grid.ys) - 1, counts)
 
     def lay(self, counts: Counts) -> tuple[Spot, ...]:
         """Return where to lay ``counts``, which the field must hold."""
-        return tuple(self._lay(self._xs[-1], self._ys[-1], 0, 0, counts))
+        grid = self._grid
+        return tuple(self._lay(len(grid.xs) - 1, len(grid.ys) - 1, 0, 0, counts))
 
-    def _hold(self, width: int, height: int) -> tuple[int, ...]:
-        found = {
-            unit
-            for unit, size in zip(self._units, self.sizes, strict=True)
-            if any(w <= width and h <= height for w, h in size.ways)
-        }
-        tried: set[tuple[int, int]] = set()
-        for (w, h, _, _), (v, k, _, _) in self._cuts(width, height):
-            first, second = self._held[w, h], self._held[v, k]
-            names = id(first), id(second)
-            if names not in tried:
-                tried.add(names)
-                found.update([one + other for one in first or (0,) for other in second or (0,)])
-        content = self._packer.maximal(found)
-        return self._known.setdefault(content, content)
+    def _fill(self) -> list[list[Held]]:
+        grid = self._grid
+        table: list[list[Held]] = [[_NOTHING] * len(grid.xs) for _ in grid.ys]
+        # Of each piece: what it holds that the next narrower (lower) one does not, and of
+        # that, what neither does.
+        wide = [[(_NOTHING, _NOTHING)] * len(grid.xs) for _ in grid.ys]
+        high = [[(_NOTHING, _NOTHING)] * len(grid.xs) for _ in grid.ys]
+        least = self._thresholds()
+        spent = 0
+        for j in range(1, len(grid.ys)):
+            for i in range(1, len(grid.xs)):
+                if least is not None and least[j][i] < 0:
+                    continue
+                left, below = table[j][i - 1], table[j - 1][i]
+                fresh = {self._packer.units[index] for index in grid.born[j].get(i, ())}
+                pairs = [(wide[j][p], wide[j][q]) for p, q in grid.across[i]]
+                pairs += [(high[p][i], high[q][i]) for p, q in grid.along[j]]
+                floor = least[j][i] if least else 0
+                for (one, one_new), (other, other_new) in pairs:
+                    if one and other:
+                        spent += len(one_new) * len(other) + len(one) * len(other_new)
+                        self._join(fresh, one_new, other, floor)
+                        self._join(fresh, one, other_new, floor)
+                self._check(spent)
+                held = self._thin(self._merge(left, below, fresh - left - below), floor)
+                table[j][i] = held
+                narrow = held - left if held is not left else _NOTHING
+                low = held - below if held is not below else _NOTHING
+                both = narrow & low
+                wide[j][i] = narrow, both
+                high[j][i] = low, both
+        return table
+
+    def _thresholds(self) -> Table | None:
+        """Return the least packed number that each piece keeps, -1 for a useless piece."""
+        if self._prize is None:
+            return None
+        best = self._grid.best(self._prize.worth)
+        slacks = self._grid.slacks(best, self._prize.slack)
+        shift = self._packer.worth_shift
+        return [
+            [
+                max(top - spare, 0) << shift if spare >= 0 else -1
+                for top, spare in zip(*rows, strict=True)
+            ]
+            for rows in zip(best, slacks, strict=True)
+        ]
+
+    def _thin(self, held: Held, floor: int) -> Held:
+        """Return what is worth keeping of ``held``."""
+        if floor:
+            held = frozenset(one for one in held if one >= floor)
+        beam = self._prize.beam if self._prize else None
+        if beam is not None and len(held) > beam:
+            return frozenset(nlargest(beam, held))
+        return held
+
+    def _join(self, into: set[int], ones: Held, others: Held, floor: int) -> None:
+        """Add to ``into`` the contents of two parts put together, from ``floor`` upwards."""
+        joined: Sequence[int] = [one + other for one in ones for other in others]
+        if self._capped:
+            joined = self._packer.clip(joined)
+        if floor:
+            joined = [one for one in joined if one >= floor]
+        into.update(joined)
+
+    def _merge(self, left: Held, below: Held, fresh: set[int]) -> Held:
+        """Return the outermost of all three; ``left`` or ``below`` itself if nothing is new."""
+        packer = self._packer
+        if left is below and not fresh:
+            return left
+        both = left & below
+        only_left, only_below = left - both, below - both
+        kept_left = packer.outermost(only_left, only_below) if only_below else only_left
+        kept_below = packer.outermost(only_below, only_left) if only_left else only_below
+        old = both.union(kept_left, kept_below)
+        new = packer.outermost(fresh, old) if fresh else ()
+        held = frozenset(packer.outermost(old, new)).union(new) if new else old
+        return left if held == left else below if held == below else held
+
+    def _check(self, spent: int) -> None:
+        if self._effort is not None and spent > self._effort:
+            raise TooMany
+        if self._cancel is not None and self._cancel():
+            raise Cancelled
+
+    def _lay(self, i: int, j: int, x: int, y: int, counts: Counts) -> Iterator[Spot]:
+        grid = self._grid
+        if sum(counts) <= 1:
+            if any(counts):
+                index = counts.index(1)
+                room = grid.xs[i], grid.ys[j]
+                ways = self.sizes[index].ways
+                yield next(
+                    Spot(index, x, y, w, h) for w, h in ways if w <= room[0] and h <= room[1]
+                )
+            return
+        for (p, k), (q, m), (dx, dy) in self._cuts(i, j):
+            for part in {tuple(map(min, counts, top)) for top in self._tops(p, k)}:
+                rest = tuple(a - b for a, b in zip(counts, part, strict=True))
+                if self._fits(q, m, rest):
+                    yield from self._lay(p, k, x, y, part)
+                    yield from self._lay(q, m, x + dx, y + dy, rest)
+                    return
 
     def _cuts(
-        self, width: int, height: int
-    ) -> Iterator[tuple[tuple[int, int, int, int], tuple[int, int, int, int]]]:
-        """Yield both parts (width, height, x, y) of each cut that is worth trying."""
-        for x in self._xs:
-            if x and 2 * x <= width:
-                yield (x, height, 0, 0), (_floor(self._xs, width - x), height, x, 0)
-        for y in self._ys:
-            if y and 2 * y <= height:
-                yield (width, y, 0, 0), (width, _floor(self._ys, height - y), 0, y)
+        self, i: int, j: int
+    ) -> Iterator[tuple[tuple[int, int], tuple[int, int], tuple[int, int]]]:
+        """Yield both parts of each cut of the piece [i][j], and where the second part lies."""
+        xs, ys = self._grid.xs, self._grid.ys
+        for p in range(1, i):
+            yield (p, j), (bisect_right(xs, xs[i] - xs[p]) - 1, j), (xs[p], 0)
+        for p in range(1, j):
+            yield (i, p), (i, bisect_right(ys, ys[j] - ys[p]) - 1), (0, ys[p])
 
-    def _lay(self, width: int, height: int, x: int, y: int, counts: Counts) -> Iterator[Spot]:
-        if sum(counts) == 0:
-            return
-        if sum(counts) == 1:
-            index = counts.index(1)
-            for w, h in self.sizes[index].ways:
-                if w <= width and h <= height:
-                    yield Spot(index, x, y, w, h)
-                    return
-        for (w, h, dx, dy), (v, k, ex, ey) in self._cuts(width, height):
-            for top in map(self._packer.unpack, self._held[w, h]):
-                part = tuple(map(min, counts, top))
-                rest = tuple(a - b for a, b in zip(counts, part, strict=True))
-                if self._fits(v, k, rest):
-                    yield from self._lay(w, h, x + dx, y + dy, part)
-                    yield from self._lay(v, k, x + ex, y + ey, rest)
-                    return
+    def _tops(self, i: int, j: int) -> list[Counts]:
+        return [self._packer.unpack(one) for one in sorted(self._table[j][i], reverse=True)]
 
-    def _fits(self, width: int, height: int, counts: Counts) -> bool:
+    def _fits(self, i: int, j: int, counts: Counts) -> bool:
+        if not any(counts):
+            return True
+        if any(count > cap for count, cap in zip(counts, self.caps, strict=True)):
+            return False
         packed = self._packer.pack(counts)
-        return any(self._packer.within(packed, top) for top in self._held[width, height] or (0,))
+        return any(self._packer.within(packed, top) for top in self._table[j][i])
 
 
 @lru_cache(maxsize=64)
 def contents(field: Field, sizes: tuple[Footprint, ...]) -> Contents:
     """Return what ``field`` can hold, worked out once for a field and set of footprints."""
     return Contents(field, sizes)
-
-
-def _points(lengths: list[int], limit: int) -> tuple[int, ...]:
-    return raster([length for length in lengths if length <= limit], limit) or (0,)
-
-
-def _floor(points: Sequence[int], length: int) -> int:
-    return points[bisect_right(points, length) - 1]

@@ -91,6 +91,10 @@ class Footprint(NamedTuple):
             return (self.width, self.height), (self.height, self.width)
         return ((self.width, self.height),)
 
+    def fits(self, field: Field) -> bool:
+        """Return whether ``field`` has room for it."""
+        return any(w <= field.width and h <= field.height for w, h in self.ways)
+
 
 class Field(NamedTuple):
     """The room for footprints on a sheet, in integer tenths of a millimetre.

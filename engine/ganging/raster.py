@@ -8,25 +8,49 @@ Scheithauer and Terno, European Journal of Operational Research 88(1), 1996.
 
 from __future__ import annotations
 
-from bisect import bisect_right
-from collections.abc import Iterable
+from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
+
+Sides = Sequence[tuple[tuple[int, ...], int]]
+"""The lengths an insert can take along a side of the sheet, and how many such there are."""
 
 
-def sums(lengths: Iterable[int], limit: int) -> tuple[int, ...]:
-    """Return every sum of any number of ``lengths`` up to ``limit``, from 0, in order."""
+def sums(sides: Sides, limit: int) -> tuple[int, ...]:
+    """Return every sum of sides up to ``limit``, from 0, in order."""
     reached = 1
     window = (1 << (limit + 1)) - 1
-    for length in set(lengths):
-        for _ in range(limit // length):
-            reached |= (reached << length) & window
+    for lengths, count in sides:
+        fitting = [length for length in lengths if length <= limit]
+        for _ in range(min(count, limit // min(fitting))) if fitting else ():
+            before = reached
+            for length in fitting:
+                reached |= (before << length) & window
+            if reached == before:
+                break
     return tuple(at for at in range(limit + 1) if reached >> at & 1)
 
 
-def raster(lengths: Iterable[int], limit: int) -> tuple[int, ...]:
+def raster(sides: Sides, limit: int) -> tuple[int, ...]:
     """Return the raster points of a side ``limit`` long, from 0, in order.
 
     Every arrangement along the side can be cut at these positions only, and every piece of
-    it shortened to one of them, without losing an insert.
+    it shortened to one of them, without losing an insert: if some inserts need the length a
+    and the rest b, both can be given the longest sum that leaves the other its own.
     """
-    normal = sums(lengths, limit)
+    normal = sums(sides, limit)
     return tuple(sorted({normal[bisect_right(normal, limit - at) - 1] for at in normal}))
+
+
+def joints(points: Sequence[int]) -> tuple[tuple[tuple[int, int], ...], ...]:
+    """Return for each of ``points`` the pairs of points (by index) that first fit into it.
+
+    A pair p <= q stands at the lowest point that is at least as long as both together.
+    """
+    found: list[list[tuple[int, int]]] = [[] for _ in points]
+    for p in range(1, len(points)):
+        for q in range(p, len(points)):
+            both = points[p] + points[q]
+            if both > points[-1]:
+                break
+            found[bisect_left(points, both)].append((p, q))
+    return tuple(map(tuple, found))

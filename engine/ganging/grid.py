@@ -1,0 +1,116 @@
+"""The pieces of a field that are worth looking at, and the most that each can be worth."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Sequence
+
+from engine.ganging.footprints import Field, Footprint
+from engine.ganging.raster import joints, raster
+from engine.ganging.vectors import Counts
+
+Table = list[list[int]]
+"""A number for each piece: [row][column], both counted in raster points from nothing."""
+
+
+class Grid:
+    """All pieces whose sides are raster points of a field."""
+
+    def __init__(self, field: Field, sizes: Sequence[Footprint], caps: Counts) -> None:
+        """Find the raster points of ``field`` for up to ``caps`` of each of ``sizes``."""
+        widths = [tuple(sorted({w for w, _ in size.ways})) for size in sizes]
+        heights = [tuple(sorted({h for _, h in size.ways})) for size in sizes]
+        self.sizes = tuple(sizes)
+        self.xs = raster(tuple(zip(widths, caps, strict=True)), field.width)
+        self.ys = raster(tuple(zip(heights, caps, strict=True)), field.height)
+        self.across = joints(self.xs)
+        self.along = joints(self.ys)
+        self.born: list[dict[int, list[int]]] = [{} for _ in self.ys]
+        """Of each row: the footprints that fit for the first time in a column's piece."""
+        for index, size in enumerate(sizes):
+            if caps[index]:
+                for w, h in size.ways:
+                    if w <= self.xs[-1] and h <= self.ys[-1]:
+                        row = self.born[bisect_left(self.ys, h)]
+                        row.setdefault(bisect_left(self.xs, w), []).append(index)
+
+    def best(self, worth: Sequence[int]) -> Table:
+        """Return the most that each piece can be worth with any number of each footprint.
+
+        The unbounded guillotine knapsack of Gilmore and Gomory, Operations Research 14(6),
+        1966, over raster points.
+        """
+        import numpy as np
+
+        columns = len(self.xs)
+        best = np.zeros((len(self.ys), columns), dtype=np.int64)
+        for j in range(1, len(self.ys)):
+            whole = best[j - 1]
+            if self.along[j]:
+                p, q = np.array(self.along[j], dtype=np.intp).T
+                whole = np.maximum(whole, (best[p] + best[q]).max(axis=0))
+            row: list[int] = whole.tolist()
+            born = self.born[j]
+            for i in range(1, columns):
+                most = max(row[i], row[i - 1])
+                for index in born.get(i, ()):
+                    most = max(most, worth[index])
+                for p, q in self.across[i]:
+                    most = max(most, row[p] + row[q])
+                row[i] = most
+            best[j] = row
+        return best.tolist()
+
+    def content(self, best: Table, worth: Sequence[int]) -> Counts:
+        """Return a content that reaches the ``best`` of the whole field."""
+        counts = [0] * len(self.sizes)
+        pieces = [(len(self.xs) - 1, len(self.ys) - 1)]
+        while pieces:
+            i, j = pieces.pop()
+            value = best[j][i]
+            if not value:
+                continue
+            while best[j][i - 1] == value:
+                i -= 1
+            while best[j - 1][i] == value:
+                j -= 1
+            whole = [k for k in self.born[j].get(i, ()) if worth[k] == value]
+            if whole:
+                counts[whole[0]] += 1
+                continue
+            parts = [((p, j), (q, j)) for p, q in self.across[i]]
+            parts += [((i, p), (i, q)) for p, q in self.along[j]]
+            pieces += next(
+                (one, two)
+                for one, two in parts
+                if best[one[1]][one[0]] + best[two[1]][two[0]] == value
+            )
+        return tuple(counts)
+
+    def slacks(self, best: Table, slack: int) -> Table:
+        """Return how far each piece may fall short of its best; below 0 it is of no use.
+
+        When the whole may fall short by ``slack``, a part may by what the cuts on the way to it
+        have left of that, on the way that leaves the most.
+        """
+        left = [[-1] * len(self.xs) for _ in self.ys]
+        left[-1][-1] = slack
+        for j in range(len(self.ys) - 1, 0, -1):
+            row, best_row = left[j], best[j]
+            for i in range(len(self.xs) - 1, 0, -1):
+                if row[i] < 0:
+                    continue
+                spare = row[i] - best_row[i]
+                row[i - 1] = max(row[i - 1], spare + best_row[i - 1])
+                left[j - 1][i] = max(left[j - 1][i], spare + best[j - 1][i])
+                for p, q in self.across[i]:
+                    rest = spare + best_row[p] + best_row[q]
+                    if rest >= 0:
+                        row[p] = max(row[p], rest)
+                        row[q] = max(row[q], rest)
+                for p, q in self.along[j]:
+                    rest = spare + best[p][i] + best[q][i]
+                    if rest >= 0:
+                        left[p][i] = max(left[p][i], rest)
+                        left[q][i] = max(left[q][i], rest)
+        return left

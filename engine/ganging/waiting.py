@@ -1,0 +1,12 @@
+"""Giving up: long searches ask now and then whether the person still waits."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+Cancel = Callable[[], bool]
+"""Whether the person has given up waiting."""
+
+
+class Cancelled(Exception):  # noqa: N818 - nothing went wrong
+    """The person gave up waiting for the answer."""
