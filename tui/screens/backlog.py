@@ -28,7 +28,7 @@ COLUMNS = (
     Column("", 2),
     Column("Title"),
     Column("Stage", 11),
-    Column("Case", 18, least=64),
+    Column("Case", 22, least=64),
     Column("Series", 18, least=96),
     Column("Maker", 16, least=116),
     Column("Year", 6, least=124),

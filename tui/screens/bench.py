@@ -56,6 +56,8 @@ class BenchScreen(GamesScreen[BenchState]):
         self._taking: dict[str, bool] = {}
         """Games being accepted; True once that is done and only to be read again."""
         self._bringing = False
+        self._first: str | None = None
+        """The first game just brought, to put the cursor on."""
         self._proofs = Proofs()
 
     def body(self) -> ComposeResult:
@@ -63,7 +65,7 @@ class BenchScreen(GamesScreen[BenchState]):
         with Horizontal():
             with Vertical(id="batch"):
                 yield Table(
-                    (Column("", 1), Column("Today's batch"), Column("Case", 18, least=44)),
+                    (Column("", 1), Column("Today's batch"), Column("Case", 20, least=44)),
                     empty="No batch yet.",
                 )
                 yield Static(id="hint", classes="note")
@@ -85,7 +87,8 @@ class BenchScreen(GamesScreen[BenchState]):
     def show(self, state: BenchState) -> None:
         """Show the batch."""
         self._taking = {game: done for game, done in self._taking.items() if not done}
-        self._show_rows(state)
+        self._show_rows(state, at=self._first)
+        self._first = None
         self._show_game()
 
     def _show_rows(self, state: BenchState, at: str | None = None) -> None:
@@ -231,7 +234,8 @@ class BenchScreen(GamesScreen[BenchState]):
     def _brought(self, batch: Sequence[str]) -> None:
         self._bringing = False
         before = {p.game for p in self.state.batch} if self.state else set()
-        if not set(batch) - before:
+        self._first = next((game for game in batch if game not in before), None)
+        if self._first is None:
             sheets = BY_ID["sheets"].shown
             self.say(
                 "No more games", [f"Nothing else is left to decide. {sheets} shows the sheets."]

@@ -13,7 +13,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from tui.actions import DIALOG, FooterItem, acts_of, bindings, sections
-from tui.widgets.hanging import hanging
+from tui.widgets.flowing import Flowing, hanging
 from tui.widgets.keybar import KeyBar, Run
 from tui.widgets.proof import Proof
 
@@ -46,12 +46,10 @@ class Dialog(ModalScreen[T], Generic[T]):
     def on_mount(self) -> None:
         """Show the keys."""
         labels = {"choose": self.CHOICE}
-        self.query_one(Run).show(
-            tuple(
-                FooterItem(act.shown, labels.get(act.id, act.label), act.id, enabled=True)
-                for act in acts_of(DIALOG)
-                if labels.get(act.id, act.label)
-            )
+        self.query_one(Run).items = tuple(
+            FooterItem(act.shown, labels.get(act.id, act.label), act.id, enabled=True)
+            for act in acts_of(DIALOG)
+            if labels.get(act.id, act.label)
         )
 
     async def on_key_bar_pressed(self, message: KeyBar.Pressed) -> None:
@@ -141,14 +139,14 @@ class Keys(Dialog[bool]):
             yield KeyList()
 
 
-class KeyList(Static):
+class KeyList(Flowing):
     """The actions, screen by screen."""
 
-    def on_resize(self) -> None:
-        """Break the lines anew."""
+    def lines(self, width: int) -> list[Content]:
+        """Return each screen's name and its actions."""
         lines: list[Content] = []
         for name, acts in sections():
-            lines += [Content.from_markup("[bold underline]$name[/]", name=name)]
+            lines.append(Content.from_markup("[bold underline]$name[/]", name=name))
             for act in acts:
                 head = Content.from_markup(
                     "[bold $accent]$key[/] [bold]$label[/]",
@@ -156,6 +154,6 @@ class KeyList(Static):
                     label=f"{act.label:<16}",
                 )
                 text = Content.from_markup("[$secondary]$help[/]", help=act.help)
-                lines += hanging(head, text, self.content_size.width)
+                lines += hanging(head, text, width)
             lines.append(Content(""))
-        self.update(Content("\n").join(lines))
+        return lines

@@ -67,7 +67,7 @@ class SheetsScreen(WorkScreen[SheetsState]):
             with Vertical(id="detail"):
                 yield Static(id="about")
                 yield Table(
-                    (Column("", 2), Column("Insert"), Column("Case", 18, least=50)),
+                    (Column("", 2), Column("Insert"), Column("Case", 22, least=50)),
                     id="inserts",
                 )
 

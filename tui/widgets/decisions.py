@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from textual.content import Content
 from textual.reactive import reactive
-from textual.widgets import Static
 
-from engine import Decision, Proposal
+from engine import Decision, EdgeReport, Proposal
 from tui.actions import BY_ID
-from tui.widgets.hanging import hanging
+from tui.widgets.flowing import Flowing, hanging
 
 _ROWS = (
     (Decision.CASE, "change_case", "Case"),
@@ -29,27 +29,18 @@ class Shown:
     """The name of its case kind."""
 
 
-class Decisions(Static):
+class Decisions(Flowing):
     """What was accepted (✓) and what is proposed (○), with the numbers behind it."""
 
     DEFAULT_CSS = """
-    Decisions { height: auto; padding: 0 1; }
+    Decisions { padding: 0 1; }
     """
 
-    shown: reactive[Shown | None] = reactive(None)
+    shown: reactive[Shown | None] = reactive(None, layout=True)
 
-    def watch_shown(self) -> None:
-        """Show another game."""
-        self._lay_out()
-
-    def on_resize(self) -> None:
-        """Break the lines anew."""
-        self._lay_out()
-
-    def _lay_out(self) -> None:
-        width = max(20, self.content_size.width)
-        lines = _lines(self.shown, width) if self.shown else []
-        self.update(Content("\n").join(lines))
+    def lines(self, width: int) -> list[Content]:
+        """Return the title, the decisions and the doubts."""
+        return _lines(self.shown, width) if self.shown else []
 
 
 def _lines(shown: Shown, width: int) -> list[Content]:
@@ -112,9 +103,16 @@ def _ink(text: str) -> str:
 
 
 def _title(proposal: Proposal) -> str:
-    """Return each way the title is set once: two edges often carry the same."""
-    said = (
-        f"{' / '.join(e.lines)} · {e.size:.1f} pt, reads at {e.reads_at / 10:.0f} cm"
-        for e in proposal.edges
+    """Return each wording once, with the sizes it has on its edges."""
+    edges: dict[str, list[EdgeReport]] = {}
+    for edge in proposal.edges:
+        edges.setdefault(" / ".join(edge.lines), []).append(edge)
+    return "; ".join(
+        f"{words} · {_each(f'{e.size:.1f}' for e in same)} pt, "
+        f"reads at {_each(f'{e.reads_at / 10:.0f}' for e in same)} cm"
+        for words, same in edges.items()
     )
-    return "; ".join(dict.fromkeys(said))
+
+
+def _each(figures: Iterable[str]) -> str:
+    return " and ".join(dict.fromkeys(figures))

@@ -7,9 +7,9 @@ from textual.content import Content
 from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
-from textual.widgets import Static
 
 from tui.actions import FooterItem
+from tui.widgets.flowing import Flowing
 
 _BETWEEN = "  "
 
@@ -23,7 +23,6 @@ class KeyBar(Widget):
         height: auto;
         background: $panel;
         padding: 0 1;
-        & Run { height: auto; width: 1fr; }
     }
     """
 
@@ -51,11 +50,11 @@ class KeyBar(Widget):
         """Show the keys."""
         if self.is_mounted:
             for run, items in zip(self.query(Run), self.items, strict=True):
-                run.show(items)
+                run.items = items
 
 
-class Run(Static):
-    """One run of keys."""
+class Run(Flowing):
+    """One run of keys, its lines broken between items only."""
 
     DEFAULT_CSS = """
     Run {
@@ -67,29 +66,17 @@ class Run(Static):
     }
     """
 
-    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002  the name Textual uses
-        super().__init__(id=id)
-        self._items: tuple[FooterItem, ...] = ()
+    items: reactive[tuple[FooterItem, ...]] = reactive((), layout=True)
 
-    def show(self, items: tuple[FooterItem, ...]) -> None:
-        """Show these keys; nothing at all when there are none."""
-        self._items = items
-        self.display = bool(items)
-        self._wrap()
-
-    def on_resize(self) -> None:
-        """Break the lines anew."""
-        self._wrap()
-
-    def _wrap(self) -> None:
-        """Break lines between items only."""
-        lines: list[list[Content]] = [[]]
-        for item in map(_item, self._items):
-            length = sum(one.cell_length + len(_BETWEEN) for one in lines[-1])
-            if lines[-1] and length + item.cell_length > self.size.width > 0:
-                lines.append([])
-            lines[-1].append(item)
-        self.update(Content("\n").join(Content(_BETWEEN).join(line) for line in lines))
+    def lines(self, width: int) -> list[Content]:
+        """Return the items, as many on a line as fit."""
+        lines: list[Content] = []
+        for item in map(_item, self.items):
+            if lines and lines[-1].cell_length + len(_BETWEEN) + item.cell_length <= width:
+                lines[-1] = lines[-1] + _BETWEEN + item
+            else:
+                lines.append(item)
+        return lines
 
     def action_press(self, act: str) -> None:
         """Report a click."""
