@@ -30,7 +30,7 @@ _TICK_ROOM = 1.0
 """What crop ticks may take of the foot strip, in mm."""
 _SIZE = 5.0
 """Type size in points."""
-_NUMBER_SIZE = 8.0
+_NUMBER_SIZE = 7.0
 """Type size in points of the sheet's number."""
 
 

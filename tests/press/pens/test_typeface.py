@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.errors import FontError
-from engine.lettering import default_font, shape
+from engine.lettering import default_font, instance, shape
 from engine.press.pens.typeface import Codes, Typeface, blank, spelling
 from engine.units import points
 from engine.values import FontRef, Glyph, TextRun
@@ -46,6 +46,20 @@ def test_a_subset_keeps_glyph_numbers_widths_and_shapes_at_the_pinned_axes() -> 
     gaps = [b.x - a.x for a, b in zip(run.glyphs, run.glyphs[1:], strict=False)]
     kerned = [face.advance(gid) / 100 - points(gap) for gid, gap in zip(gids, gaps, strict=False)]
     assert kerned[0] > 0.1, "W and a are kerned, so the run is narrower than its advances"
+
+
+def test_what_is_embedded_is_what_was_shaped_on() -> None:
+    gids = {glyph.gid for glyph in shape("Wády Tö 37", default_font(), 10).glyphs}
+    embedded = TTFont(BytesIO(Typeface(default_font()).subset(gids)))
+    shaped_on = TTFont(BytesIO(instance(default_font())))
+    for gid in gids:
+        one, other = (font["glyf"][font.getGlyphOrder()[gid]] for font in (embedded, shaped_on))
+        if one.numberOfContours > 0:
+            assert list(one.coordinates) == list(other.coordinates)
+        assert (
+            embedded["hmtx"][embedded.getGlyphOrder()[gid]]
+            == shaped_on["hmtx"][shaped_on.getGlyphOrder()[gid]]
+        )
 
 
 def test_the_weight_asked_for_is_the_weight_that_is_drawn() -> None:
