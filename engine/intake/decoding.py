@@ -44,6 +44,9 @@ _CONTROLS = re.compile("[\0-\x08\x0e-\x1a\x1c-\x1f\x7f-\x9f]")
 _FEW = 0.3
 """Above this part of letters outside ASCII a text in an 8-bit code is likely not Western."""
 
+_ZEROS = 0.4
+"""Of Western text in UTF-16 half the bytes are zero."""
+
 
 def decode(data: bytes, where: str) -> Decoded:
     """Return the text of ``data``; ``where`` names the file.
@@ -89,9 +92,14 @@ def _without_bom(data: bytes, where: str) -> str:
             continue
         if not _CONTROLS.search(text):
             texts.append(text)
-    if not texts:
+    text = max(texts, key=_signs, default="")
+    if not text or (not _signs(text) and data.count(0) < _ZEROS * len(data)):
         raise _junk(where)
-    return max(texts, key=lambda text: sum(text.count(sign) for sign in "\n\r ,;\t"))
+    return text
+
+
+def _signs(text: str) -> int:
+    return sum(text.count(sign) for sign in "\n\r ,;\t")
 
 
 def _eight_bit(data: bytes, where: str) -> Decoded:

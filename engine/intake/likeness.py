@@ -13,8 +13,12 @@ from engine.intake.readings import Reading
 
 ARTICLE_LACKS = 0.02
 ARTICLE_DIFFERS = 0.06
-NOTES_DIFFER = 0.02
+REMARKS_DIFFER = 0.02
 YEAR_LACKS = 0.02
+BACK = 0.05
+"""The file is of the back, so that the one of the front goes before it."""
+LIGHT = 0.03
+"""For each small word that only one of them has."""
 SPACING = 0.01
 ORDER = 0.06
 SLIP = 0.06
@@ -22,20 +26,25 @@ SLIP = 0.06
 PARTIAL = 0.8
 """The most that names reach when a word of one has no partner in the other."""
 
+_LIGHT = frozenset({"and", "the", "of"})
+
 
 def likeness(title: Reading, file: Reading) -> float:
-    """Return 0 to 1: 0 for names whose numbers or years differ, 1 for the same name."""
-    if title.numbers != file.numbers or _years_differ(title, file):
+    """Return 0 to 1: 0 for names whose numbers, years or discs differ, 1 for the same name."""
+    if title.numbers != file.numbers or _apart(title, file):
         return 0.0
     score = _words(title.words, file.words) - title.aside - file.aside
     score -= _article(title.article, file.article)
-    score -= NOTES_DIFFER if title.notes != file.notes else 0.0
+    score -= REMARKS_DIFFER if title.remarks != file.remarks else 0.0
+    score -= BACK if "back" in file.remarks - title.remarks else 0.0
     score -= YEAR_LACKS if title.years != file.years else 0.0
     return max(score, 0.0)
 
 
-def _years_differ(a: Reading, b: Reading) -> bool:
-    return bool(a.years and b.years and a.years != b.years)
+def _apart(a: Reading, b: Reading) -> bool:
+    """Return whether both say which year or which disc, and not the same."""
+    years = a.years and b.years and a.years != b.years
+    return bool(years or (a.part and b.part and a.part != b.part))
 
 
 def _article(a: str, b: str) -> float:
@@ -51,7 +60,8 @@ def _words(a: Sequence[str], b: Sequence[str]) -> float:
     if "".join(a) == "".join(b):
         return 1.0 - SPACING
     if sorted(a) == sorted(b):
-        return 1.0 - ORDER
+        # '2 - Tide' is the second of the files, not 'Tide 2'.
+        return PARTIAL if a[0].isdecimal() != b[0].isdecimal() else 1.0 - ORDER
     return _paired(a, b)
 
 
@@ -67,8 +77,9 @@ def _paired(a: Sequence[str], b: Sequence[str]) -> float:
             slips += _slips(word, partner)
             left.remove(word)
             right.remove(partner)
-    if not left and not right:
-        return 1.0 - SLIP * slips
+    alone = [*left, *right]
+    if all(word in _LIGHT for word in alone):
+        return 1.0 - SLIP * slips - LIGHT * len(alone)
     share = (_share(a, left) + _share(b, right)) / 2
     return max(PARTIAL * share - SLIP * slips, 0.0)
 

@@ -45,6 +45,8 @@ SIZE_LIMIT = 64 << 20
 
 _TABLE_SUFFIXES = {".csv", ".tsv", ".tab"}
 _DELIMITERS = ",;\t|"
+_NO_DELIMITER = "\x1f"
+"""For a single column, whose titles may hold commas: a control that no list contains."""
 _MEND = "Name one of the columns 'title'"
 
 
@@ -64,7 +66,7 @@ def read_list(path: Path) -> GameList:
     if not rows:
         raise ListError(str(path), "no line has a title", "Give each game a title")
     if guess:
-        notes.insert(0, f"{path.name}: read as {guess}. If accents look wrong, save it as UTF-8.")
+        notes.insert(0, f"{path.name}: read as {guess}. If letters look wrong, save it as UTF-8.")
     return GameList(tuple(rows), (*notes, *_repeats(rows, path)))
 
 
@@ -72,6 +74,8 @@ def _bytes_of(path: Path) -> bytes:
     try:
         if path.is_dir():
             raise ListError(str(path), "this is a folder", "Name the list in it")
+        if path.exists() and not path.is_file():
+            raise ListError(str(path), "this is no file", "Name the list itself")
         if path.stat().st_size > SIZE_LIMIT:
             raise ListError(str(path), "this is too large for a list", "Name the list itself")
         return path.read_bytes()
@@ -96,7 +100,7 @@ def _table(text: str, path: Path) -> _Table | None:
     delimiter, headers = max(found, key=lambda each: (len(assign(each[1])), len(each[1])))
     columns = assign(headers)
     if "title" in columns:
-        records = _records(text, delimiter, path)
+        records = _records(text, delimiter if len(headers) > 1 else _NO_DELIMITER, path)
         return _Table(headers, columns, records[1:])
     is_table = path.suffix.lower() in _TABLE_SUFFIXES and (columns or len(headers) > 1)
     if is_table or len(columns) > 1:
@@ -119,7 +123,7 @@ def _records(text: str, delimiter: str, path: Path) -> list[tuple[int, list[str]
     try:
         return list(_parsed(text, delimiter, csv.QUOTE_MINIMAL))
     except _Quotes as fault:
-        if delimiter == "\t":  # tables with tabs often use the quotation mark as a letter
+        if delimiter in {"\t", _NO_DELIMITER}:  # there it is often a letter like any other
             return list(_parsed(text, delimiter, csv.QUOTE_NONE))
         raise ListError(
             f"{path}, line {fault.line}",

@@ -15,7 +15,7 @@ from typing import NamedTuple
 from engine.intake.assignment import Scores, assign
 from engine.intake.candidates import Names, like_words, same_words
 from engine.intake.likeness import likeness
-from engine.intake.readings import Reading, are_counted, read_file, read_title
+from engine.intake.readings import Reading, habits_of, read_file, read_title
 from engine.intake.titles import title_key
 
 LEAST = 0.5
@@ -44,10 +44,10 @@ def match_pictures(titles: Mapping[str, str], files: Sequence[str]) -> dict[str,
     """
     keys = {game: title_key(title) for game, title in titles.items()}
     one_of = {keys[game]: title for game, title in titles.items()}
-    counted = are_counted(files)
+    habits = habits_of(files)
     scores = _scores(
         [read_title(title) for title in one_of.values()],
-        [read_file(file, counted=counted) for file in files],
+        [read_file(file, habits) for file in files],
     )
     chosen = assign(scores)
     sure = _confidences(scores, chosen)

@@ -28,7 +28,7 @@ def find_pictures(folder: Path) -> tuple[Path, ...]:
         raise InputError(str(folder), "there is no such folder", "Name the folder of pictures")
     if not folder.is_dir():
         raise InputError(str(folder), "this is a file", "Name the folder that it lies in")
-    found = [path for path in _walk(folder) if path.suffix.lower() in SUFFIXES]
+    found = [path for path in _walk(folder) if path.suffix.lower() in SUFFIXES and path.is_file()]
     return tuple(
         natsorted(found, key=lambda path: path.relative_to(folder).parts, alg=ns.IGNORECASE)
     )

@@ -28,6 +28,7 @@ _LETTERS = str.maketrans(
 )
 _MARKS = re.compile("[\u0300-\u036f]")
 _APOSTROPHES = re.compile("['’‘ʼ`´]")
+_THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}\b)")
 _AFTER = r"(?=$|\s+[-–—:(\[]|[:(\[])"
 _MOVED = re.compile(
     rf"^(?P<rest>.+?),\s*(?P<article>{'|'.join(sorted(ARTICLES))}){_AFTER}(?P<after>.*)$"
@@ -40,7 +41,7 @@ def fold(text: str) -> str:
     plain = unicodedata.normalize("NFKC", text).casefold().translate(_LETTERS)
     plain = _MARKS.sub("", unicodedata.normalize("NFKD", plain))
     plain = unicodedata.normalize("NFC", plain)
-    plain = _APOSTROPHES.sub("", plain)
+    plain = _THOUSANDS.sub("", _APOSTROPHES.sub("", plain))
     return plain.replace("&", " and ").replace("+", " plus ")
 
 
@@ -73,6 +74,8 @@ def same_title(a: str, b: str) -> bool:
 
 
 ID_LENGTH = 24
+_SEQUEL = 4
+"""Digits of a number that still is a sequel's, or a year."""
 
 
 def game_id(title: str, taken: Collection[str]) -> str:
@@ -88,14 +91,13 @@ def game_id(title: str, taken: Collection[str]) -> str:
 def _shortened(words: list[str]) -> str:
     if len(words) > 1 and words[0] in {"the", "a", "an"}:
         words = words[1:]
-    room = ID_LENGTH
     kept: list[str] = []
-    full = False
-    for place, word in enumerate(words):
-        full = full or (bool(kept) and len(word) > room)
-        if not full or (word.isdecimal() and place == len(words) - 1):
-            kept.append(word[:room] if not kept else word)
-            room -= len(word) + 1
+    for word in words:
+        if kept and len("-".join((*kept, word))) > ID_LENGTH:
+            break
+        kept.append(word[:ID_LENGTH])
+    if len(kept) < len(words) and words[-1].isdecimal() and len(words[-1]) <= _SEQUEL:
+        kept.append(words[-1])
     return "-".join(kept)
 
 
