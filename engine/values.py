@@ -208,6 +208,8 @@ class EdgeTitle(Value, frozen=True):
     lines: tuple[str, ...]
     size: float
     """Type size in points."""
+    width: float = 1.0
+    """How far the type is condensed; 1 is its natural width."""
 
 
 class Design(Value, frozen=True):

@@ -41,6 +41,10 @@ class Step(Value, frozen=True):
         """Whether it can be taken unseen: a truncation never can."""
         return self.way is not Way.TRUNCATION
 
+    def __str__(self) -> str:
+        """Return it as it is told to a person: ``Ampersand: Salt and Moss became Salt & Moss``."""
+        return f"{self.way.capitalize()}: {self.before} became {self.after}."
+
 
 class Abridged(Value, frozen=True):
     """A title after some steps."""

@@ -11,7 +11,12 @@ from engine.values import FontRef
 if TYPE_CHECKING:
     import uharfbuzz as hb
 
-_LATIN = frozenset(map(chr, (*range(0x20, 0x7F), *range(0xA0, 0x250), *range(0x2010, 0x2027))))
+_SIMPLE = frozenset(
+    chr(code)
+    for first, last in ((0x20, 0x7E), (0xA0, 0x24F), (0x370, 0x52F), (0x2010, 0x2026))
+    for code in range(first, last + 1)
+)
+"""Latin, Greek and Cyrillic with their punctuation."""
 
 
 class Box(NamedTuple):
@@ -58,7 +63,7 @@ class Face:
         """Ink top of what every Latin title has: capitals and ascenders."""
         self.fall = min(0.0, self._reach("gpqy", top=False))
         """Ink bottom of the descenders, below zero."""
-        self.level = frozenset(filter(self._is_level, _LATIN & self.characters))
+        self.level = frozenset(filter(self._is_level, _SIMPLE & self.characters))
         """Characters that each stand for themselves, their ink between ``fall`` and ``rise``."""
 
     def glyph(self, char: str) -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 from engine.lettering.abridging import Step, tidy
 from engine.lettering.compositor import Compositor, Set, compositor, upright_compositor
@@ -84,6 +85,15 @@ def is_sure(setting: Setting) -> bool:
     return setting.fits and all(step.sure for step in setting.steps)
 
 
+def widths(style: Style) -> Iterator[float]:
+    """Yield the widths that type may have in a style, natural first."""
+    width = 1.0
+    while width > style.narrowest:
+        yield width
+        width = round(width - _CONDENSING, 4)
+    yield style.narrowest
+
+
 def compositor_for(
     lines: tuple[str, ...], font: FontRef, style: Style, width: float = 1.0
 ) -> Compositor:
@@ -135,9 +145,9 @@ def _condensed(
         goal = style.smallest
     if best.size >= goal or narrowest.size < goal:
         return usual, best
-    width = 1.0
-    while best.size < goal:
-        width = max(style.narrowest, round(width - _CONDENSING, 4))
+    for width in widths(style):
         usual = compositor(font, style, width)
         best = usual.largest(text, edge)
+        if best.size >= goal:
+            break
     return usual, best

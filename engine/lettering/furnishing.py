@@ -1,0 +1,84 @@
+"""The furniture of an edge set out: a mark at one end, a stripe for a group."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from engine.cases import Spine
+from engine.lettering.compositor import compositor
+from engine.lettering.furniture import mark_area, stripe_area
+from engine.lettering.layout import Line
+from engine.lettering.shaping import Ink, runs_of
+from engine.lettering.style import STYLE, Style
+from engine.units import MM_PER_POINT
+from engine.values import FontRef, Rect, Size, TextRun, Value
+
+_USUAL_MARK = "000"
+"""Marks no wider than this are all set at one size."""
+
+
+class Fill(NamedTuple):
+    """A rectangle of one colour in the edge's reading frame, in mm."""
+
+    rect: Rect
+    colour: str
+
+
+class Furnished(Value, frozen=True):
+    """What stands on an edge beside the title, in its reading frame."""
+
+    fills: tuple[Fill, ...] = ()
+    lines: tuple[Line, ...] = ()
+    symbol: Rect | None = None
+    """Where a person's own symbol may stand, whole."""
+
+
+def furnish(
+    edge: Size,
+    font: FontRef,
+    style: Style = STYLE,
+    *,
+    mark: str = "",
+    symbol: bool = False,
+    stripe: str = "",
+) -> Furnished:
+    """Return the furniture of one edge, where the style's furniture keeps room for it.
+
+    ``mark`` is a short text (a number, a year, a series' letter), or ``symbol`` asks for
+    the room of a picture instead; ``stripe`` is a colour. Raises FontError for a bad font.
+    """
+    furniture = style.furniture
+    fills = (Fill(stripe_area(edge, furniture), stripe),) if stripe and furniture.stripe else ()
+    if not furniture.mark or not (mark or symbol):
+        return Furnished(fills)
+    area = mark_area(edge, furniture)
+    if symbol:
+        return Furnished(fills, (), area)
+    return Furnished(fills, _mark(mark, area, font, style))
+
+
+def _mark(text: str, area: Rect, font: FontRef, style: Style) -> tuple[Line, ...]:
+    setter = compositor(font, style)
+    ink = setter.ink(text)
+    along, across = area.width, area.height
+    if style.furniture.mark_across:
+        along, across = across, along
+    width = max(ink.width, setter.ink(_USUAL_MARK).width)
+    height = max(setter.rise, ink.reach.top) - min(0.0, ink.reach.bottom)
+    em = min(along / width, across / height, style.largest * MM_PER_POINT)
+    return tuple(
+        _placed(placed.run, placed.x, ink, em, area, style)
+        for placed in runs_of(text, ink, em / MM_PER_POINT)
+    )
+
+
+def _placed(run: TextRun, start: float, ink: Ink, em: float, area: Rect, style: Style) -> Line:
+    """Return a run of the mark in the middle of its area, its capitals centred."""
+    cap = (max(0.0, ink.reach.top) + min(0.0, ink.reach.bottom)) / 2 * em
+    middle = (ink.reach.left + ink.reach.right) / 2 * em - start
+    x, y = area.x + area.width / 2, area.y + area.height / 2
+    if not style.furniture.mark_across:
+        return Line(run, x - middle, y - cap)
+    if style.spine is Spine.DESCENDING:
+        return Line(run, x + cap, y - middle, 90)
+    return Line(run, x - cap, y + middle, 270)

@@ -1,0 +1,176 @@
+"""A whole shelf of titles on one kind of edge: even or free, and no two abridged alike."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from enum import StrEnum
+from math import ceil, floor
+
+from engine.lettering.abridging import Abridged, Dictionary, Way, abridgements, tidy, truncations
+from engine.lettering.compositor import Compositor, Set
+from engine.lettering.setting import (
+    Setting,
+    compositor_for,
+    numbers,
+    propose_title,
+    widths,
+)
+from engine.lettering.style import STYLE, Style
+from engine.values import FontRef, Size, Value
+
+SHARE = 0.9
+"""The part of the titles that an even size has to suit unabridged."""
+_SMALLER = 0.1
+"""What does not fit the even size is set smaller by steps of this part of it."""
+
+
+class Mode(StrEnum):
+    """How sizes go along the shelf."""
+
+    EVEN = "even"
+    """One size and one baseline, but for the few that do not fit it."""
+    FREE = "free"
+    """Each title as large as it can be."""
+
+
+class Exempt(Value, frozen=True):
+    """A title that is not set like the rest, and why."""
+
+    key: str
+    why: str
+
+
+class Shelf(Value, frozen=True):
+    """The settings of all titles on one kind of edge."""
+
+    settings: dict[str, Setting]
+    size: float
+    """The even size in points; 0 in free mode."""
+    exempt: tuple[Exempt, ...]
+    """Titles set smaller than the even size, abridged, or not fitting at all."""
+
+
+def set_shelf(
+    titles: Mapping[str, str],
+    edge: Size,
+    font: FontRef,
+    style: Style = STYLE,
+    mode: Mode = Mode.FREE,
+) -> Shelf:
+    """Return how ``titles`` (by any key) are set on their edges, all of the size ``edge``.
+
+    Even: the largest size at which at least nine in ten fit unabridged; the rest are set
+    smaller by steps, or abridged where even the smallest size is too large. Free: each as
+    large as it can be, abridged only where it would not fit. No two titles that differ are
+    ever abridged to the same, nor one to what could as well be another. Raises FontError
+    for a bad font.
+    """
+    names = _Names(titles, style.dictionary)
+    free = {key: propose_title(title, edge, font, style) for key, title in titles.items()}
+    size = _even_size(free, style) if mode is Mode.EVEN else 0.0
+    settings: dict[str, Setting] = {}
+    exempt: list[Exempt] = []
+    for key, title in titles.items():
+        setter = _Setter(edge, font, style, names, key)
+        setting = setter.even(title, size) if size else free[key]
+        if setting is None or setting.size < style.smallest:
+            setting = setter.abridged(title, size) or free[key]
+        settings[key] = setting
+        if why := _why(setting, size):
+            exempt.append(Exempt(key, why))
+    return Shelf(settings, size, tuple(exempt))
+
+
+def _even_size(free: Mapping[str, Setting], style: Style) -> float:
+    """Return the largest size that enough titles reach, but no less than the smallest."""
+    sizes = sorted((setting.size for setting in free.values()), reverse=True)
+    if not sizes:
+        return style.smallest
+    return max(sizes[ceil(SHARE * len(sizes)) - 1], style.smallest)
+
+
+def _why(setting: Setting, size: float) -> str:
+    if not setting.fits:
+        return " ".join(setting.notes)
+    if setting.steps:
+        return " ".join(map(str, setting.steps))
+    return f"Set smaller, at {setting.size:g} pt." if setting.size < size else ""
+
+
+class _Setter:
+    """Sets one title among the others of its shelf."""
+
+    def __init__(self, edge: Size, font: FontRef, style: Style, names: _Names, key: str) -> None:
+        self._edge = edge
+        self._font = font
+        self._style = style
+        self._names = names
+        self._key = key
+
+    def even(self, title: str, size: float) -> Setting | None:
+        """Return the title at the even size, or whole at the first smaller step that suits it."""
+        whole = Abridged(tidy(title))
+        steps = (self._at(whole, step) for step in self._ladder(size))
+        return next((setting for setting in steps if setting), None)
+
+    def abridged(self, title: str, size: float) -> Setting | None:
+        """Return the title with as few steps as make it fit, truncated if nothing else does."""
+        chain = abridgements(title, self._style.dictionary)
+        shorter = [one for one in chain[1:] if self._names.free(self._key, one)]
+        for step in self._ladder(size) if size else (self._style.smallest,):
+            for one in shorter:
+                if setting := self._at(one, step):
+                    return setting if size else self._largest(one)
+        for cut in truncations(shorter[-1] if shorter else chain[0]):
+            if self._names.free(self._key, cut) and (
+                setting := self._at(cut, self._style.smallest)
+            ):
+                return setting
+        return None
+
+    def _ladder(self, size: float) -> Iterator[float]:
+        step = size
+        while step > self._style.smallest:
+            yield step
+            step = floor((step - _SMALLER * size) * 10 + 1e-9) / 10
+        yield self._style.smallest
+
+    def _at(self, title: Abridged, size: float) -> Setting | None:
+        for width in widths(self._style):
+            setter = self._setter(title.text, width)
+            if found := setter.set_at(title.text, size, self._edge):
+                return numbers(setter, found, self._font, title.steps)
+        return None
+
+    def _largest(self, title: Abridged) -> Setting:
+        setter = self._setter(title.text)
+        found: Set = setter.largest(title.text, self._edge)
+        return numbers(setter, found, self._font, title.steps)
+
+    def _setter(self, text: str, width: float = 1.0) -> Compositor:
+        return compositor_for((text,), self._font, self._style, width)
+
+
+class _Names:
+    """What each title of a shelf may be abridged to, so that none is taken for another."""
+
+    def __init__(self, titles: Mapping[str, str], dictionary: Dictionary) -> None:
+        self._forms = {
+            key: {one.text.casefold() for one in abridgements(title, dictionary)}
+            for key, title in titles.items()
+        }
+        self._claims = Counter(form for forms in self._forms.values() for form in forms)
+
+    def free(self, key: str, title: Abridged) -> bool:
+        """Return whether no other title has this form or, of a cut one, could be meant by it."""
+        form = title.text.casefold()
+        if title.steps[-1].way is not Way.TRUNCATION:
+            return self._claims[form] == 1
+        head, _, tail = form.rpartition("\u2026")
+        return not any(
+            other.startswith(head) and other.endswith(tail.strip())
+            for name, forms in self._forms.items()
+            if name != key
+            for other in forms
+        )
