@@ -53,7 +53,7 @@ class Compositor:
         self.face = open_face(ref)
         self.style = style
         self.width = width
-        self.rise, self.fall = self.face.rise, self.face.fall
+        self.rise, self.fall, self.cap = self.face.rise, self.face.fall, self.face.cap
         self.ink = lru_cache(maxsize=4096)(self._ink)
         self.halves = lru_cache(maxsize=4096)(self._halves)
         self.room = lru_cache(maxsize=256)(self._room)
@@ -155,7 +155,7 @@ class UprightCompositor(Compositor):
     def __init__(self, font: FontRef, style: Style) -> None:
         """Open ``font``; FontError when that cannot be done."""
         super().__init__(font, style)
-        self.rise, self.fall = 0.5, -0.5
+        self.rise, self.fall, self.cap = 0.5, -0.5, 0.0
 
     def _ink(self, text: str) -> Ink:
         return measure_upright(text, self.face, self.style.fallbacks)

@@ -8,7 +8,7 @@ from engine.cases import Spine
 from engine.lettering.compositor import compositor
 from engine.lettering.furniture import mark_area, stripe_area
 from engine.lettering.layout import Line
-from engine.lettering.shaping import Ink, runs_of
+from engine.lettering.shaping import exact_reach, runs_of
 from engine.lettering.style import STYLE, Style
 from engine.units import MM_PER_POINT
 from engine.values import FontRef, Rect, Size, TextRun, Value
@@ -60,25 +60,26 @@ def furnish(
 def _mark(text: str, area: Rect, font: FontRef, style: Style) -> tuple[Line, ...]:
     setter = compositor(font, style)
     ink = setter.ink(text)
+    reaches = [exact_reach(piece.buffer, piece.face) for piece in ink.pieces]
+    top = max(setter.cap, *(reach.top for reach in reaches))
+    bottom = min(0.0, *(reach.bottom for reach in reaches))
     along, across = area.width, area.height
     if style.furniture.mark_across:
         along, across = across, along
     width = max(ink.width, setter.ink(_USUAL_MARK).width)
-    height = max(setter.rise, ink.reach.top) - min(0.0, ink.reach.bottom)
-    em = min(along / width, across / height, style.largest * MM_PER_POINT)
+    em = min(along / width, across / (top - bottom), style.largest * MM_PER_POINT)
+    middle, height = (ink.reach.left + ink.reach.right) / 2 * em, (top + bottom) / 2 * em
     return tuple(
-        _placed(placed.run, placed.x, ink, em, area, style)
+        _placed(placed.run, middle - placed.x, height, area, style)
         for placed in runs_of(text, ink, em / MM_PER_POINT)
     )
 
 
-def _placed(run: TextRun, start: float, ink: Ink, em: float, area: Rect, style: Style) -> Line:
-    """Return a run of the mark in the middle of its area, its capitals centred."""
-    cap = (max(0.0, ink.reach.top) + min(0.0, ink.reach.bottom)) / 2 * em
-    middle = (ink.reach.left + ink.reach.right) / 2 * em - start
+def _placed(run: TextRun, middle: float, height: float, area: Rect, style: Style) -> Line:
+    """Return a run of the mark whose ink is ``middle`` along and ``height`` above its start."""
     x, y = area.x + area.width / 2, area.y + area.height / 2
     if not style.furniture.mark_across:
-        return Line(run, x - middle, y - cap)
+        return Line(run, x - middle, y - height)
     if style.spine is Spine.DESCENDING:
-        return Line(run, x + cap, y - middle, 90)
-    return Line(run, x - cap, y + middle, 270)
+        return Line(run, x + height, y - middle, 90)
+    return Line(run, x - height, y + middle, 270)

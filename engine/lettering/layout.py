@@ -69,24 +69,25 @@ def lay(
             for run, start, lift, turn in runs_of(line, ink, size)
         ]
     if setter.stands(lines) and style.spine is Spine.ASCENDING:
-        return tuple(_about_turned(line, edge) for line in laid)
+        return tuple(_about_turned(line, area) for line in laid)
     return tuple(laid)
 
 
 def _baselines(setter: Compositor, inks: list[Ink], em: float, area: Rect) -> list[float]:
-    """Return the height of each baseline on the edge, in mm."""
+    """Return the height of each baseline on the edge, in mm.
+
+    The capitals stand in the middle as far as ascenders and descenders leave room for it.
+    """
     leads = [0.0, *setter.leads(inks)]
-    usual = setter.rise - setter.fall + setter.style.leading * (len(inks) - 1)
-    first = area.y + (area.height + usual * em) / 2 - setter.rise * em
-    top = first + max(setter.rise, inks[0].reach.top) * em
-    bottom = first + (min(setter.fall, inks[-1].reach.bottom) - sum(leads)) * em
-    if top > area.y + area.height:
-        first -= top - area.y - area.height
-    elif bottom < area.y:
-        first += area.y - bottom
+    usual = setter.cap + setter.style.leading * (len(inks) - 1)
+    first = area.y + (area.height + usual * em) / 2 - setter.cap * em
+    over = first + max(setter.rise, inks[0].reach.top) * em - (area.y + area.height)
+    below = first + (min(setter.fall, inks[-1].reach.bottom) - sum(leads)) * em - area.y
+    first -= over if over > 0 else min(below, 0.0)
     return [first - sum(leads[: index + 1]) * em for index in range(len(inks))]
 
 
-def _about_turned(line: Line, edge: Size) -> Line:
-    """Return a line turned half about with its edge: top down runs backwards when it ascends."""
-    return line._replace(x=edge.width - line.x, y=edge.height - line.y, turn=line.turn + 180)
+def _about_turned(line: Line, area: Rect) -> Line:
+    """Return a line turned half about with its area: top down runs backwards when it ascends."""
+    x, y = 2 * area.x + area.width - line.x, 2 * area.y + area.height - line.y
+    return line._replace(x=x, y=y, turn=line.turn + 180)

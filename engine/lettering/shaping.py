@@ -196,19 +196,19 @@ def _level(text: str, face: Face) -> Ink:
 
 def _shaped(text: str, start: int, end: int, face: Face, *, rightwards: bool) -> Piece:
     buffer = face.shaped(text, start, end, "ltr" if rightwards else "rtl")
-    gids = [info.codepoint for info in buffer.glyph_infos]
-    positions = buffer.glyph_positions
-    steps = tuple([place.x_advance for place in positions])
-    reach = _reach(gids, positions, face)
-    return Piece(face, buffer, start, end, sum(steps) / face.upem, reach, steps, 0 not in gids)
+    steps = tuple([place.x_advance for place in buffer.glyph_positions])
+    whole = all(info.codepoint for info in buffer.glyph_infos)
+    reach = exact_reach(buffer, face)
+    return Piece(face, buffer, start, end, sum(steps) / face.upem, reach, steps, whole)
 
 
-def _reach(gids: list[int], positions: list[hb.GlyphPosition], face: Face) -> Reach:
+def exact_reach(buffer: hb.Buffer, face: Face) -> Reach:
+    """Return how far the ink of a horizontal piece goes, glyph by glyph."""
     left = bottom = right = top = x = 0
-    for gid, place in zip(gids, positions, strict=True):
+    for info, place in zip(buffer.glyph_infos, buffer.glyph_positions, strict=True):
         across, up, along, _ = place.position
-        box = face.boxes[gid]
+        box = face.boxes[info.codepoint]
         left, right = min(left, x + across + box.left), max(right, x + across + box.right)
         bottom, top = min(bottom, up + box.bottom), max(top, up + box.top)
         x += along
-    return Reach(left / face.upem, bottom / face.upem, right / face.upem, top / face.upem)
+    return Reach(*(side / face.upem for side in (left, bottom, right, top)))
