@@ -20,13 +20,14 @@ BEYOND = 5
 
 
 class Mark(NamedTuple):
-    """A line of a scale, in the net's frame, and the number beside it, if any."""
+    """A line of a scale, in the net's frame, from the side into the panel."""
 
     x1: float
     y1: float
     x2: float
     y2: float
-    label: str
+    mm: int
+    """How far from the left or lower end of the side it stands."""
 
 
 class Scale(Value, frozen=True):
@@ -38,7 +39,7 @@ class Scale(Value, frozen=True):
     """What is read on it."""
     length: float
     marks: tuple[Mark, ...]
-    """One for each mm, from the side into the panel; longer at fives and tens, tens numbered."""
+    """One for each mm, longer at fives and tens."""
 
 
 class Misfit(NamedTuple):
@@ -159,8 +160,7 @@ def _scale(net: FlatNet, name: str, side: Side) -> Scale:
     for mm in range(start, stop + 1):
         x, y = x1 + along[0] * mm, y1 + along[1] * mm
         reach = 3.5 if mm % 10 == 0 else 2.5 if mm % 5 == 0 else 1.5
-        label = str(mm) if mm % 10 == 0 else ""
-        marks.append(Mark(x, y, x + inward[0] * reach, y + inward[1] * reach, label))
+        marks.append(Mark(x, y, x + inward[0] * reach, y + inward[1] * reach, mm))
     return Scale(
         panel=name,
         side=side,

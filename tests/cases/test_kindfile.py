@@ -82,8 +82,8 @@ def test_the_good_one_is_good() -> None:
             'height = "height"\n',
             'height = "height"\non = "spine"\nside = "right"\n',
             (
-                'tin.toml, line 15, on: the panels hang in a circle: "front" on "spine" on "front". '
-                "One of them must hang on nothing."
+                "tin.toml, line 15, on: the panels hang in a circle: "
+                '"front" on "spine" on "front". One of them must hang on nothing.'
             ),
         ),
         (
@@ -95,8 +95,8 @@ def test_the_good_one_is_good() -> None:
             'width = "width"',
             'width = "2.5in"',
             (
-                'tin.toml, line 13, width: there is no measure "2.5in". Lengths are plain numbers in '
-                "mm, or one of width, height, depth."
+                'tin.toml, line 13, width: there is no measure "2.5in". Lengths are plain numbers '
+                "in mm, or one of width, height, depth."
             ),
         ),
         (

@@ -1,0 +1,97 @@
+"""Writes DXF files for cutting machines: lines only, in millimetres, cut and score on layers.
+
+No other module knows the DXF library.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from contextlib import contextmanager
+from io import StringIO
+from typing import Any
+
+from fontTools.misc.transform import Transform
+
+from engine.press.pens.base import Rings
+from engine.units import millimetres
+from engine.values import TextRun
+
+_VERSION = "R2010"
+_MILLIMETRES, _METRIC = 4, 1
+"""$INSUNITS and $MEASUREMENT of the DXF reference."""
+LAYERS = {"CUT": 7, "SCORE": 5, "MARK": 8, "NOTE": 3}
+"""The layers and their colour numbers."""
+
+
+class DxfPen:
+    """Draws one file. Fills and images leave no line to cut, so they leave nothing."""
+
+    def __init__(self) -> None:
+        """Begin an empty file."""
+        import ezdxf
+
+        with _without_clock():
+            self._document: Any = ezdxf.new(_VERSION, units=_MILLIMETRES)
+        self._document.header["$MEASUREMENT"] = _METRIC
+        for name, colour in LAYERS.items():
+            self._document.layers.add(name, color=colour)
+        self._space: Any = self._document.modelspace()
+
+    def finish(self) -> bytes:
+        """Return the file: the same bytes for the same drawing."""
+        text = StringIO()
+        with _without_clock():
+            self._document.write(text)
+        return text.getvalue().encode("utf-8")
+
+    def fill(self, rings: Rings, colour: str) -> None:
+        """Draw nothing."""
+
+    def image(self, data: bytes, at: Transform) -> None:
+        """Draw nothing."""
+
+    def text(self, run: TextRun, at: Transform, colour: str) -> None:
+        """Write ``run`` on the layer of notes, as text in the reader's own font."""
+        del colour
+        height = millimetres(run.size) * 0.7  # capitals, as DXF counts the height of text
+        turn = math.degrees(math.atan2(at[1], at[0]))
+        note = self._space.add_text(run.text, height=height, rotation=turn)
+        note.dxf.layer = "NOTE"
+        note.set_placement(at.transformPoint((0, 0)))
+
+    def cut(self, rings: Rings) -> None:
+        """Draw ``rings`` as closed polylines on the layer of what is cut."""
+        for ring in rings:
+            self._space.add_lwpolyline(ring, close=True, dxfattribs={"layer": "CUT"})
+
+    def score(self, x1: float, y1: float, x2: float, y2: float, angle: float) -> None:
+        """Draw a line on the layer of what is scored, whatever the ``angle``."""
+        del angle
+        self._space.add_line((x1, y1), (x2, y2), dxfattribs={"layer": "SCORE"})
+
+    def tick(self, x1: float, y1: float, x2: float, y2: float) -> None:
+        """Draw a line on the layer of marks."""
+        self._space.add_line((x1, y1), (x2, y2), dxfattribs={"layer": "MARK"})
+
+    @contextmanager
+    def clip(self, rings: Rings) -> Iterator[None]:
+        """Change nothing: what could be clipped leaves no line."""
+        del rings
+        yield
+
+
+@contextmanager
+def _without_clock() -> Iterator[None]:
+    """Keep the time and random numbers out of what the library writes.
+
+    The option's name speaks of testing; it is the library's only way to equal files.
+    """
+    from ezdxf import options
+
+    kept = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True
+    try:
+        yield
+    finally:
+        options.write_fixed_meta_data_for_testing = kept

@@ -1,0 +1,141 @@
+"""Writes SVG files (SVG 1.1) of true size: one user unit is one millimetre.
+
+What is cut, scored and marked lies in groups of their own, so that a cutting machine's
+program can be told what to do with each. Type goes in as outlines, so the file needs no font.
+"""
+
+from __future__ import annotations
+
+from base64 import b64encode
+from collections.abc import Iterator
+from contextlib import contextmanager
+from xml.sax.saxutils import escape, quoteattr
+
+from fontTools.misc.transform import Transform
+
+from engine.press.pens.base import Rings
+from engine.press.pens.typeface import Typeface
+from engine.units import millimetres
+from engine.values import FontRef, Size, TextRun
+
+HAIRLINE = 0.1
+"""Width of lines in mm."""
+CUT, SCORE, MARK = "#000000", "#0050c0", "#606060"
+"""Line colours of the three groups; the groups' names tell them apart without colour."""
+
+
+class SvgPen:
+    """Draws one picture. ``finish`` gives the file."""
+
+    def __init__(self, size: Size, title: str) -> None:
+        """Begin a picture of ``size`` in mm, called ``title``."""
+        self._size = size
+        self._title = title
+        self._art: list[str] = []
+        self._lines: dict[str, list[str]] = {"cut": [], "score": [], "mark": []}
+        self._faces: dict[FontRef, Typeface] = {}
+        self._clips = 0
+        # SVG counts y downwards from the top.
+        self._page = Transform(1, 0, 0, -1, 0, size.height)
+
+    def finish(self) -> bytes:
+        """Return the file."""
+        width, height = _number(self._size.width), _number(self._size.height)
+        colours = {"cut": CUT, "score": SCORE, "mark": MARK}
+        groups = [
+            f'<g id="{name}" fill="none" stroke="{colours[name]}" stroke-width="{HAIRLINE}">'
+            f"{''.join(lines)}</g>"
+            for name, lines in self._lines.items()
+            if lines
+        ]
+        art = [f'<g id="art">{"".join(self._art)}</g>'] if self._art else []
+        head = (
+            '<?xml version="1.0" encoding="UTF-8"?>\n'
+            '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" '
+            f'version="1.1" width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}">'
+        )
+        title = f"<title>{escape(self._title)}</title>"
+        return "\n".join([head, title, *art, *groups, "</svg>\n"]).encode("utf-8")
+
+    def fill(self, rings: Rings, colour: str) -> None:
+        """Cover the inside of ``rings`` with ``colour``."""
+        self._art.append(f'<path fill="{colour}" fill-rule="evenodd" d="{self._path(rings)}"/>')
+
+    def image(self, data: bytes, at: Transform) -> None:
+        """Place a JPEG file as it is."""
+        # The picture hangs from its top left corner, one unit wide and high.
+        placed = self._page.transform(at).transform(Transform(1, 0, 0, -1, 0, 1))
+        source = f"data:image/jpeg;base64,{b64encode(data).decode('ascii')}"
+        self._art.append(
+            f'<image width="1" height="1" preserveAspectRatio="none" '
+            f'transform="{_matrix(placed)}" xlink:href="{source}"/>'
+        )
+
+    def text(self, run: TextRun, at: Transform, colour: str) -> None:
+        """Draw the outlines of ``run``, which keeps its text as a label."""
+        face = self._faces.setdefault(run.font, Typeface(run.font))
+        em = millimetres(run.size) / 1000
+        outlines = []
+        for glyph in run.glyphs:
+            placed = self._page.transform(at).translate(glyph.x, glyph.y).scale(em)
+            steps = []
+            for step in face.outline(glyph.gid):
+                points = " ".join(_point(*placed.transformPoint(spot)) for spot in step.points)
+                steps.append({"m": "M", "l": "L", "c": "C", "h": "Z"}[step.verb] + points)
+            outlines.append("".join(steps))
+        self._art.append(
+            f'<path fill="{colour}" aria-label={quoteattr(run.text)} d="{"".join(outlines)}"/>'
+        )
+
+    def cut(self, rings: Rings) -> None:
+        """Draw ``rings`` in the group of what is cut."""
+        self._lines["cut"].append(f'<path d="{self._path(rings)}"/>')
+
+    def score(self, x1: float, y1: float, x2: float, y2: float, angle: float) -> None:
+        """Draw a line in the group of what is scored, its angle as a label."""
+        label = f' aria-label="{angle:g} degrees"'
+        self._lines["score"].append(self._line(x1, y1, x2, y2, label))
+
+    def tick(self, x1: float, y1: float, x2: float, y2: float) -> None:
+        """Draw a line in the group of marks."""
+        self._lines["mark"].append(self._line(x1, y1, x2, y2))
+
+    @contextmanager
+    def clip(self, rings: Rings) -> Iterator[None]:
+        """Show nothing of fills, images and type outside ``rings``; lines are not clipped."""
+        self._clips += 1
+        name = f"clip{self._clips}"
+        self._art.append(
+            f'<clipPath id="{name}"><path clip-rule="evenodd" d="{self._path(rings)}"/></clipPath>'
+            f'<g clip-path="url(#{name})">'
+        )
+        try:
+            yield
+        finally:
+            self._art.append("</g>")
+
+    def _path(self, rings: Rings) -> str:
+        return "".join(
+            "M" + "L".join(_point(*self._page.transformPoint(spot)) for spot in ring) + "Z"
+            for ring in rings
+        )
+
+    def _line(self, x1: float, y1: float, x2: float, y2: float, label: str = "") -> str:
+        (a, b), (c, d) = (self._page.transformPoint(end) for end in ((x1, y1), (x2, y2)))
+        start = f'x1="{_number(a)}" y1="{_number(b)}"'
+        end = f'x2="{_number(c)}" y2="{_number(d)}"'
+        return f"<line {start} {end}{label}/>"
+
+
+def _number(value: float) -> str:
+    """Return ``value`` to a tenth of a micrometre, without an exponent."""
+    text = f"{value:.4f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def _point(x: float, y: float) -> str:
+    return f"{_number(x)} {_number(y)}"
+
+
+def _matrix(at: Transform) -> str:
+    return f"matrix({' '.join(f'{number:.6g}' for number in at)})"
