@@ -77,7 +77,8 @@ class Insert(NamedTuple):
     def _draw_title(self, pen: Pen, title: EdgeTitle) -> None:
         panel = self.net.panel(title.panel)
         at = frame(panel.rect, panel.turn)
-        for line in lay(title.lines, title.size, panel.reading, self.font):
+        laid = lay(title.lines, title.size, panel.reading, self.font, width=title.width)
+        for line in laid:
             pen.text(line.run, at.transform(line.at), self.design.colours.text)
 
 

@@ -91,6 +91,21 @@ def test_titles_are_set_in_their_panels_and_turned_with_them(picture: Path) -> N
             assert panel.rect.y < y < panel.rect.y + panel.rect.height
 
 
+def test_condensed_type_is_drawn_condensed() -> None:
+    flat, font = net("snap-shell"), default_font()
+
+    def length(width: float) -> float:
+        title = EdgeTitle("long", ("Tovarby Nights",), 10, width)
+        design = Design("snap-shell", Art(), Colours("#204060", "#ffffff"), (title,))
+        strokes = recorded(compose(design, flat, None, font)).strokes
+        (text,) = (stroke for stroke in strokes if isinstance(stroke, Text))
+        start, end = (text.at.transformPoint((x, 0)) for x in (0, text.run.width))
+        return abs(end[1] - start[1])
+
+    # A font's own narrower drawing need not keep to the figure, so a tenth is all that is asked.
+    assert length(0.85) < 0.92 * length(1.0)
+
+
 def test_without_a_picture_it_is_the_base_colour_and_the_title() -> None:
     one = insert("soft-cassette", "Tovarby Nights", None, base="#808000")
     strokes = recorded(one).strokes
