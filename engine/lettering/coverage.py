@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from typing import NamedTuple
+from unicodedata import combining, name
 
 from engine.lettering.faces import Face, open_face
 from engine.lettering.machine import stand_ins
@@ -37,11 +37,9 @@ def check(text: str, font: FontRef, fallbacks: Fallbacks = None) -> tuple[Missin
     lacking = dict.fromkeys(
         char
         for char, face in zip(text, chosen, strict=True)
-        if not (face.glyph(char) or _goes_along(char))
+        if char not in face.characters and not _goes_along(char)
     )
-    return tuple(
-        Missing(char, f"U+{ord(char):04X}", unicodedata.name(char, "unnamed")) for char in lacking
-    )
+    return tuple(Missing(char, f"U+{ord(char):04X}", name(char, "unnamed")) for char in lacking)
 
 
 def fonts_for(text: str, face: Face, fallbacks: Fallbacks) -> list[Face]:
@@ -50,17 +48,18 @@ def fonts_for(text: str, face: Face, fallbacks: Fallbacks) -> list[Face]:
     A combining mark stays with its base where that font has the mark too; spaces and
     controls go along with what stands before them. What none has stays with ``face``.
     """
-    lacking = frozenset(char for char in text if not (face.glyph(char) or _goes_along(char)))
+    lacking = {char for char in set(text) - face.characters if not _goes_along(char)}
     if not lacking:
         return [face] * len(text)
-    chain = [open_face(font) for font in (stand_ins(lacking) if fallbacks is None else fallbacks)]
+    fonts = stand_ins(frozenset(lacking)) if fallbacks is None else fallbacks
+    chain = (face, *map(open_face, fonts))
     chosen: list[Face] = []
+    before = face
     for char in text:
-        before = chosen[-1] if chosen else face
-        if _goes_along(char) or (unicodedata.combining(char) and before.glyph(char)):
-            chosen.append(before)
-        else:
-            chosen.append(next((one for one in (face, *chain) if one.glyph(char)), face))
+        stays = _goes_along(char) or (combining(char) and char in before.characters)
+        if not stays:
+            before = next((one for one in chain if char in one.characters), face)
+        chosen.append(before)
     return chosen
 
 

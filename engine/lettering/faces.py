@@ -70,10 +70,6 @@ class Face:
         """Return the glyph of a character; 0 where the font has none."""
         return self.hb_font.get_nominal_glyph(ord(char)) or 0
 
-    def covers(self, text: str) -> bool:
-        """Return whether every character of ``text`` has a glyph."""
-        return self.characters.issuperset(text)
-
     def shaped(self, text: str, start: int, end: int, direction: str) -> hb.Buffer:
         """Return the glyphs of part of ``text``, with the rest as context for joining.
 

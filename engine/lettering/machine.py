@@ -5,7 +5,6 @@ from __future__ import annotations
 from functools import lru_cache
 from importlib.metadata import entry_points
 from pathlib import Path
-from typing import NamedTuple
 
 from engine.errors import FontError
 from engine.lettering.fontfile import FontFacts, faces_in, open_raw
@@ -16,11 +15,6 @@ WEIGHT = 600.0
 practice, no published source)."""
 
 _USUAL = {".ttf", ".otf", ".ttc", ".otc"}
-
-
-class _Candidate(NamedTuple):
-    font: FontRef
-    characters: frozenset[int]
 
 
 @lru_cache(maxsize=1)
@@ -43,19 +37,27 @@ def fonts_to_hand() -> tuple[FontFacts, ...]:
 
 @lru_cache(maxsize=1024)
 def stand_ins(characters: frozenset[str]) -> tuple[FontRef, ...]:
-    """Return fonts to hand that have ``characters``: one that has all of them if there is one.
+    """Return fonts to hand that have ``characters``: the best that has all of them, if one has.
 
-    Those that no font has are passed over.
+    Else as few as do; characters that no font has are passed over.
     """
-    wanted = frozenset(map(ord, characters))
+    fonts = [weighted(known) for known in fonts_to_hand()]
+    for font in fonts:
+        if characters <= _characters(font):
+            return (font,)
     chosen: list[FontRef] = []
-    while wanted:
-        best = max(_candidates(), key=lambda one: len(one.characters & wanted), default=None)
-        if best is None or not best.characters & wanted:
+    wanted = characters
+    while best := max(fonts, key=lambda font: len(_characters(font) & wanted), default=None):
+        if not _characters(best) & wanted:
             break
-        chosen.append(best.font)
-        wanted -= best.characters
+        chosen.append(best)
+        wanted -= _characters(best)
     return tuple(chosen)
+
+
+@lru_cache(maxsize=1024)
+def _characters(font: FontRef) -> frozenset[str]:
+    return frozenset(map(chr, open_raw(font.path, font.face).unicodes))
 
 
 def weighted(known: FontFacts) -> FontRef:
@@ -67,14 +69,6 @@ def weighted(known: FontFacts) -> FontRef:
         if axis.tag in usual
     )
     return FontRef(known.font.path, known.font.face, axes)
-
-
-@lru_cache(maxsize=1)
-def _candidates() -> tuple[_Candidate, ...]:
-    return tuple(
-        _Candidate(weighted(known), frozenset(open_raw(known.font.path, known.font.face).unicodes))
-        for known in fonts_to_hand()
-    )
 
 
 def _rank(known: FontFacts, packaged: frozenset[str]) -> tuple[bool, bool, bool, float, str, int]:
