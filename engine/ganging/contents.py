@@ -25,6 +25,10 @@ Held = frozenset[int]
 """The outermost contents of a piece, packed."""
 
 _NOTHING: Held = frozenset()
+_Piece = tuple[int, int]
+"""A piece of the grid: indices of its width and its height among the raster points."""
+_Split = tuple[_Piece, Counts, _Piece, Counts]
+"""Two pieces that a cut makes, each with what it is to hold."""
 
 
 class TooMany(Exception):  # noqa: N818 - nothing went wrong
@@ -180,44 +184,77 @@ class Contents:
             raise Cancelled
 
     def _lay(self, i: int, j: int, x: int, y: int, counts: Counts) -> Iterator[Spot]:
-        grid = self._grid
-        if sum(counts) <= 1:
-            if any(counts):
-                index = counts.index(1)
-                room = grid.xs[i], grid.ys[j]
-                ways = self.sizes[index].ways
-                yield next(
-                    Spot(index, x, y, w, h) for w, h in ways if w <= room[0] and h <= room[1]
-                )
-            return
-        for (p, k), (q, m), (dx, dy) in self._cuts(i, j):
-            for part in {tuple(map(min, counts, top)) for top in self._tops(p, k)}:
-                rest = tuple(a - b for a, b in zip(counts, part, strict=True))
-                if self._fits(q, m, rest):
-                    yield from self._lay(p, k, x, y, part)
-                    yield from self._lay(q, m, x + dx, y + dy, rest)
-                    return
+        """Yield where everything lies in the piece [i][j], whose corner is at x, y."""
+        xs, ys = self._grid.xs, self._grid.ys
+        if sum(counts) == 1:
+            index = counts.index(1)
+            yield next(
+                Spot(index, x, y, w, h)
+                for w, h in self.sizes[index].ways
+                if w <= xs[i] and h <= ys[j]
+            )
+        elif any(counts):
+            (p, k), part, (q, m), rest = min(self._splits(i, j, counts), key=_untidiness)
+            yield from self._lay(p, k, x, y, part)
+            away = (xs[p], 0) if k == j else (0, ys[k])
+            yield from self._lay(q, m, x + away[0], y + away[1], rest)
 
-    def _cuts(
-        self, i: int, j: int
-    ) -> Iterator[tuple[tuple[int, int], tuple[int, int], tuple[int, int]]]:
-        """Yield both parts of each cut of the piece [i][j], and where the second part lies."""
+    def _splits(self, i: int, j: int, counts: Counts) -> Iterator[_Split]:
+        """Yield each way to cut the piece [i][j] so that both parts together hold ``counts``.
+
+        Where the first part holds everything, the piece is only made smaller.
+        """
+        for one, two in self._cuts(i, j):
+            for part in {tuple(map(min, counts, top)) for top in self._tops(*one)}:
+                rest = tuple(a - b for a, b in zip(counts, part, strict=True))
+                if any(part) and self._fits(*two, rest):
+                    yield one, part, two, rest
+
+    def _cuts(self, i: int, j: int) -> Iterator[tuple[_Piece, _Piece]]:
         xs, ys = self._grid.xs, self._grid.ys
         for p in range(1, i):
-            yield (p, j), (bisect_right(xs, xs[i] - xs[p]) - 1, j), (xs[p], 0)
+            yield (p, j), (bisect_right(xs, xs[i] - xs[p]) - 1, j)
         for p in range(1, j):
-            yield (i, p), (i, bisect_right(ys, ys[j] - ys[p]) - 1), (0, ys[p])
+            yield (i, p), (i, bisect_right(ys, ys[j] - ys[p]) - 1)
 
     def _tops(self, i: int, j: int) -> list[Counts]:
         return [self._packer.unpack(one) for one in sorted(self._table[j][i], reverse=True)]
 
     def _fits(self, i: int, j: int, counts: Counts) -> bool:
-        if not any(counts):
-            return True
         if any(count > cap for count, cap in zip(counts, self.caps, strict=True)):
             return False
-        packed = self._packer.pack(counts)
-        return any(self._packer.within(packed, top) for top in self._table[j][i])
+        packed = self._packer.pack(counts) & self._packer.all_counts
+        return not packed or any(self._packer.within(packed, top) for top in self._table[j][i])
+
+
+def _untidiness(split: _Split) -> tuple[int, int, _Split]:
+    """Return how mixed the parts of a cut are: alike inserts side by side need fewer settings."""
+    _, part, _, rest = split
+    kinds = sum(map(bool, part)) + sum(map(bool, rest))
+    return kinds, abs(sum(part) - sum(rest)), split
+
+
+def arrange(field: Field, sizes: Sequence[Footprint], counts: Counts) -> tuple[Spot, ...] | None:
+    """Return where to lay ``counts`` on ``field``, None if that cannot be; exactly.
+
+    Worth being area, a content can hold ``counts`` only if it comes that near the best.
+    """
+    present = tuple(index for index, count in enumerate(counts) if count)
+    if not present:
+        return ()
+    spots = _arrange(field, tuple(sizes[i] for i in present), tuple(counts[i] for i in present))
+    return spots and tuple(spot._replace(size=present[spot.size]) for spot in spots)
+
+
+@lru_cache(maxsize=512)
+def _arrange(field: Field, sizes: tuple[Footprint, ...], counts: Counts) -> tuple[Spot, ...] | None:
+    areas = tuple(size.area for size in sizes)
+    wanted = sum(n * area for n, area in zip(counts, areas, strict=True))
+    best = Grid(field, sizes, counts).best(areas)[-1][-1]
+    if wanted > best:
+        return None
+    held = Contents(field, sizes, caps=counts, prize=Prize(areas, best - wanted))
+    return held.lay(counts) if held.holds(counts) else None
 
 
 @lru_cache(maxsize=64)

@@ -29,8 +29,8 @@ class Item(NamedTuple):
     """When it was finished: the longest waiting goes first."""
     passed: int = 0
     """Sheets already pressed while it waited."""
-    first: bool = False
-    """A spoiled insert that goes back to the head of the queue."""
+    spoiled: bool = False
+    """Printed before and not usable: first in line."""
 
 
 class Coming(NamedTuple):
@@ -136,6 +136,11 @@ def _up(mm: float) -> int:
 
 def _down(mm: float) -> int:
     return floor(mm * _TENTHS + _SLACK)
+
+
+def tenths(mm: float) -> int:
+    """Return the nearest whole number of tenths of a millimetre."""
+    return round(mm * _TENTHS)
 
 
 def millimetres(tenths: int) -> float:

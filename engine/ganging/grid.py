@@ -18,11 +18,10 @@ class Grid:
 
     def __init__(self, field: Field, sizes: Sequence[Footprint], caps: Counts) -> None:
         """Find the raster points of ``field`` for up to ``caps`` of each of ``sizes``."""
-        widths = [tuple(sorted({w for w, _ in size.ways})) for size in sizes]
-        heights = [tuple(sorted({h for _, h in size.ways})) for size in sizes]
+        present = [size for size, cap in zip(sizes, caps, strict=True) if cap]
         self.sizes = tuple(sizes)
-        self.xs = raster(tuple(zip(widths, caps, strict=True)), field.width)
-        self.ys = raster(tuple(zip(heights, caps, strict=True)), field.height)
+        self.xs = raster((w for size in present for w, _ in size.ways), field.width)
+        self.ys = raster((h for size in present for _, h in size.ways), field.height)
         self.across = joints(self.xs)
         self.along = joints(self.ys)
         self.born: list[dict[int, list[int]]] = [{} for _ in self.ys]

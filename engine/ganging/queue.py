@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections import defaultdict, deque
+from collections import Counter, defaultdict, deque
 from collections.abc import Sequence
 from datetime import datetime
+from itertools import islice
 
-from engine.ganging.contents import Spot, contents
+from engine.ganging.contents import Spot, arrange
 from engine.ganging.footprints import (
     Coming,
     Field,
@@ -18,8 +19,12 @@ from engine.ganging.footprints import (
     footprint,
     footprints,
     millimetres,
+    tenths,
 )
+from engine.ganging.fullness import fullness
+from engine.ganging.planning import Runs, fewest
 from engine.ganging.vectors import Counts
+from engine.ganging.waiting import Cancel, Cancelled
 from engine.values import Forme, Value
 
 
@@ -29,7 +34,7 @@ class Ganged(Value, frozen=True):
     ready: tuple[Layout, ...]
     """Full sheets, in the order in which to press them."""
     open: Layout | None
-    """The sheet that is filling, laid out so that what it lacks can be added; None is empty."""
+    """The sheet that is filling, laid out so that what it lacks can be added; None if empty."""
     lacks: tuple[Lack, ...]
     """What the open sheet still needs to be full."""
     too_large: tuple[str, ...] = ()
@@ -37,165 +42,195 @@ class Ganged(Value, frozen=True):
 
 
 def gang(
-    queue: Sequence[Item], coming: Sequence[Coming], forme: Forme, *, patience: int = 4
+    queue: Sequence[Item],
+    coming: Sequence[Coming],
+    forme: Forme,
+    *,
+    patience: int = 4,
+    cancel: Cancel | None = None,
 ) -> Ganged:
     """Return the full sheets that ``queue`` gives, and the open one with what it lacks.
 
     A content is full when nothing of ``queue`` or ``coming`` could be added to it in any layout.
     The least offcut goes first, the longest waiting between equals; when the oldest insert has
-    been passed over by ``patience`` sheets it must be on the next one.
+    been passed over by ``patience`` sheets it must be on the next one, even if that has to wait
+    for what it lacks. When nothing more is coming, the sheets are the fewest that can be.
+    Raises Cancelled when ``cancel`` says so.
     """
-    return _Queue(queue, coming, forme, patience).gang()
+    line = Line(queue, coming, forme)
+    ready = line.press_by_offcut(patience, cancel)
+    if not line.more_is_coming:
+        thrifty = Line(queue, (), forme)
+        runs = fewest(thrifty.field, thrifty.sizes, thrifty.held, cancel=cancel)
+        if runs.sheets < len(ready):
+            line, ready = thrifty, thrifty.press_by_plan(runs)
+    layout, lacks = line.open_sheet(patience)
+    return Ganged(tuple(ready), layout, lacks, tuple(line.too_large))
 
 
-def gang_part_full(queue: Sequence[Item], forme: Forme) -> tuple[Layout, ...]:
-    """Return sheets that print everything in ``queue``, whether they are full or not."""
-    return gang(queue, (), forme).ready
+def gang_part_full(
+    queue: Sequence[Item], forme: Forme, *, cancel: Cancel | None = None
+) -> tuple[Layout, ...]:
+    """Return the fewest sheets that print everything in ``queue``, full or not.
+
+    Raises Cancelled when ``cancel`` says so.
+    """
+    line = Line(queue, (), forme)
+    runs = fewest(line.field, line.sizes, line.held, cancel=cancel)
+    return tuple(line.press_by_plan(runs))
 
 
-class _Queue:
-    """The items that wait, by footprint, oldest first."""
+class Line:
+    """The inserts that wait, the oldest of each footprint first. Pressing takes them away."""
 
-    def __init__(
-        self, queue: Sequence[Item], coming: Sequence[Coming], forme: Forme, patience: int
-    ) -> None:
+    def __init__(self, queue: Sequence[Item], coming: Sequence[Coming], forme: Forme) -> None:
+        """Sort what waits and what may still come by footprint."""
         self.forme = forme
-        self.patience = patience
-        self.sizes = footprints([*queue, *coming], forme.gutter)
-        self.contents = contents(Field.of(forme), self.sizes)
-        fits = {size for i, size in enumerate(self.sizes) if self.contents.holds(self._one(i))}
-        self.waiting: dict[Footprint, deque[Item]] = {size: deque() for size in self.sizes}
+        self.field = Field.of(forme)
+        known = footprints([*queue, *coming], forme.gutter)
+        self.sizes = tuple(size for size in known if size.fits(self.field))
+        self._waiting: dict[Footprint, deque[Item]] = {size: deque() for size in self.sizes}
         self.too_large: list[str] = []
         for item in sorted(queue, key=_seniority):
             size = footprint(item, forme.gutter)
-            if size in fits:
-                self.waiting[size].append(item)
+            if size in self._waiting:
+                self._waiting[size].append(item)
             else:
                 self.too_large.append(item.key)
-        self.coming: dict[Footprint, list[Coming]] = defaultdict(list)
+        self._coming: dict[Footprint, list[Coming]] = defaultdict(list)
         for more in coming:
-            self.coming[footprint(more, forme.gutter)].append(more)
-        self.passed: dict[str, int] = {item.key: item.passed for item in queue}
+            self._coming[footprint(more, forme.gutter)].append(more)
+        self._passed = {item.key: item.passed for item in queue}
+        gutter = tenths(forme.gutter)
+        self._areas = tuple((s.width - gutter) * (s.height - gutter) for s in self.sizes)
 
-    def gang(self) -> Ganged:
-        ready: list[Layout] = []
-        while (content := self._choose(self._full())) is not None:
-            ready.append(self._take(content))
-        target = self._target()
+    @property
+    def held(self) -> Counts:
+        """Return how many of each footprint wait."""
+        return tuple(len(self._waiting[size]) for size in self.sizes)
+
+    @property
+    def bound(self) -> Counts:
+        """Return how many of each footprint wait or may still come."""
+        return tuple(
+            len(self._waiting[size]) + sum(more.count for more in self._coming[size])
+            for size in self.sizes
+        )
+
+    @property
+    def more_is_coming(self) -> bool:
+        """Return whether anything that fits may still come."""
+        return self.held != self.bound
+
+    def press_by_offcut(self, patience: int, cancel: Cancel | None = None) -> list[Layout]:
+        """Take full sheets, the least offcut first, for as long as there are any."""
+        full = fullness(self.field, self.sizes, self._areas)
+        sheets = []
+        while any(held := self.held):
+            if cancel is not None and cancel():
+                raise Cancelled
+            must, wished = self._overdue(patience), self._spoiled()
+            ties = full.ready(held, self.bound, must)
+            if wished is not None and must is None:
+                ties = full.ready(held, self.bound, wished) or ties
+            if not ties:
+                break
+            sheets.append(self._take(min(ties, key=lambda one: (self._ages(one), one))))
+        return sheets
+
+    def press_by_plan(self, runs: Runs) -> list[Layout]:
+        """Take the sheets of a plan for all that waits, each made as full as it can be."""
+        full = fullness(self.field, self.sizes, self._areas)
+        sheets = []
+        for counts in sorted(
+            (counts for times, counts in runs.runs for _ in range(times)),
+            key=lambda one: (-self._area(one), one),
+        ):
+            part = tuple(map(min, counts, self.held))
+            if any(part):
+                sheets.append(self._take(full.filled(part, self.held)))
+        return sheets
+
+    def open_sheet(self, patience: int) -> tuple[Layout | None, tuple[Lack, ...]]:
+        """Return the sheet that is filling and what it lacks, without taking anything."""
+        full = fullness(self.field, self.sizes, self._areas)
+        held = self.held
+        target = full.target(held, self.bound, self._overdue(patience))
         if target is None:
-            return Ganged(tuple(ready), None, (), tuple(self.too_large))
-        held = self._held()
-        lacks = self._lacks(tuple(max(a - b, 0) for a, b in zip(target, held, strict=True)))
-        return Ganged(tuple(ready), self._take(target), lacks, tuple(self.too_large))
+            return None, ()
+        missing = tuple(max(a - b, 0) for a, b in zip(target, held, strict=True))
+        return self._lay(target), self._lacks(missing)
 
-    def _one(self, index: int) -> Counts:
-        return tuple(int(index == i) for i in range(len(self.sizes)))
-
-    def _held(self) -> Counts:
-        return tuple(len(self.waiting[size]) for size in self.sizes)
-
-    def _full(self) -> list[Counts]:
-        """Return the contents that are full while this much waits and may still come."""
-        bound = tuple(
-            held + sum(more.count for more in self.coming[size])
-            for held, size in zip(self._held(), self.sizes, strict=True)
-        )
-        capped = {tuple(map(min, most, bound)) for most in self.contents.maximal}
-        return [
-            one
-            for one in sorted(capped)
-            if any(one) and not any(one != other and _within(one, other) for other in capped)
-        ]
-
-    def _choose(self, full: Sequence[Counts]) -> Counts | None:
-        held, due = self._held(), self._due()
-        can = [
-            content
-            for content in full
-            if _within(content, held) and (due is None or content[due] > 0)
-        ]
-        return min(
-            can,
-            key=lambda content: (-self._area(content), self._age(content), content),
-            default=None,
-        )
-
-    def _due(self) -> int | None:
-        """Return the footprint of the oldest insert, if it has waited for long enough."""
+    def _overdue(self, patience: int) -> int | None:
+        """Return the footprint of the oldest insert, if it has been passed over often enough."""
         oldest = self._oldest()
-        if oldest is None or not (oldest.first or self.passed[oldest.key] >= self.patience):
+        if oldest is None or self._passed[oldest.key] < patience:
             return None
         return self.sizes.index(footprint(oldest, self.forme.gutter))
 
+    def _spoiled(self) -> int | None:
+        """Return the footprint of the first insert in line if it is there for the second time."""
+        first = self._oldest()
+        if first is None or not first.spoiled:
+            return None
+        return self.sizes.index(footprint(first, self.forme.gutter))
+
     def _oldest(self) -> Item | None:
-        heads = [items[0] for items in self.waiting.values() if items]
+        heads = [items[0] for items in self._waiting.values() if items]
         return min(heads, key=_seniority, default=None)
 
-    def _area(self, content: Counts) -> int:
-        return sum(n * size.area for n, size in zip(content, self.sizes, strict=True))
+    def _area(self, counts: Counts) -> int:
+        return sum(n * area for n, area in zip(counts, self._areas, strict=True))
 
-    def _age(self, content: Counts) -> list[tuple[bool, datetime, str]]:
+    def _ages(self, counts: Counts) -> list[tuple[bool, datetime, str]]:
         return sorted(
-            _seniority(self.waiting[size][i])
-            for n, size in zip(content, self.sizes, strict=True)
-            for i in range(n)
-        )
-
-    def _target(self) -> Counts | None:
-        """Return the full content that needs the fewest more inserts."""
-        held, due = self._held(), self._due()
-        if not any(held):
-            return None
-        return min(
-            (content for content in self._full() if due is None or content[due] > 0),
-            key=lambda content: (
-                sum(max(a - b, 0) for a, b in zip(content, held, strict=True)),
-                -self._area(tuple(map(min, content, held))),
-                content,
-            ),
-            default=None,
+            _seniority(item)
+            for n, size in zip(counts, self.sizes, strict=True)
+            for item in islice(self._waiting[size], n)
         )
 
     def _lacks(self, missing: Counts) -> tuple[Lack, ...]:
-        lacks: dict[str, int] = defaultdict(int)
+        lacks: Counter[str] = Counter()
         for count, size in zip(missing, self.sizes, strict=True):
             left = count
-            for more in self.coming[size]:
+            for more in self._coming[size]:
                 given = min(left, more.count)
+                lacks[more.case] += given
                 left -= given
-                if given:
-                    lacks[more.case] += given
-        return tuple(Lack(case, count) for case, count in lacks.items())
+        return tuple(Lack(case, count) for case, count in lacks.items() if count)
 
-    def _take(self, content: Counts) -> Layout:
-        """Take ``content`` off the queue, as far as it is there, and lay it out."""
-        laid = []
-        for spot in self.contents.lay(content):
-            items = self.waiting[self.sizes[spot.size]]
-            if items:
-                laid.append(_laid(items.popleft(), spot, self.forme))
-        for items in self.waiting.values():
+    def _take(self, counts: Counts) -> Layout:
+        """Take ``counts`` off the line and lay them out."""
+        sheet = self._lay(counts)
+        for count, size in zip(counts, self.sizes, strict=True):
+            for _ in range(count):
+                self._waiting[size].popleft()
+        for items in self._waiting.values():
             for item in items:
-                self.passed[item.key] += 1
-        return layout(laid, self.forme)
+                self._passed[item.key] += 1
+        return sheet
 
-
-def layout(laid: Sequence[Laid], forme: Forme) -> Layout:
-    """Return ``laid`` with the part of the stock that it uses."""
-    area = sum(one.width * one.height for one in laid)
-    return Layout(tuple(laid), area / (forme.stock.width * forme.stock.height))
+    def _lay(self, counts: Counts) -> Layout:
+        """Lay out ``counts``, leaving open the places for which nothing waits yet."""
+        places = {size: iter(tuple(items)) for size, items in self._waiting.items()}
+        laid = []
+        for spot in arrange(self.field, self.sizes, counts) or ():
+            item = next(places[self.sizes[spot.size]], None)
+            if item is not None:
+                laid.append(_laid(item, spot, self.forme))
+        area = sum(one.width * one.height for one in laid)
+        return Layout(tuple(laid), area / (self.forme.stock.width * self.forme.stock.height))
 
 
 def _laid(item: Item, spot: Spot, forme: Forme) -> Laid:
     own = footprint(item._replace(turns=False), forme.gutter)
     rotated = (spot.width, spot.height) != (own.width, own.height)
     width, height = (item.height, item.width) if rotated else (item.width, item.height)
-    field = forme.field
     return Laid(
         item.key,
         item.case,
-        field.x + millimetres(spot.x),
-        field.y + millimetres(spot.y),
+        forme.field.x + millimetres(spot.x),
+        forme.field.y + millimetres(spot.y),
         width,
         height,
         rotated,
@@ -203,8 +238,4 @@ def _laid(item: Item, spot: Spot, forme: Forme) -> Laid:
 
 
 def _seniority(item: Item) -> tuple[bool, datetime, str]:
-    return not item.first, item.since, item.key
-
-
-def _within(inner: Counts, outer: Counts) -> bool:
-    return all(a <= b for a, b in zip(inner, outer, strict=True))
+    return not item.spoiled, item.since, item.key

@@ -9,35 +9,29 @@ Scheithauer and Terno, European Journal of Operational Research 88(1), 1996.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Sequence
-
-Sides = Sequence[tuple[tuple[int, ...], int]]
-"""The lengths an insert can take along a side of the sheet, and how many such there are."""
+from collections.abc import Iterable, Sequence
 
 
-def sums(sides: Sides, limit: int) -> tuple[int, ...]:
-    """Return every sum of sides up to ``limit``, from 0, in order."""
+def sums(lengths: Iterable[int], limit: int) -> tuple[int, ...]:
+    """Return every sum of any number of ``lengths`` up to ``limit``, from 0, in order."""
     reached = 1
     window = (1 << (limit + 1)) - 1
-    for lengths, count in sides:
-        fitting = [length for length in lengths if length <= limit]
-        for _ in range(min(count, limit // min(fitting))) if fitting else ():
-            before = reached
-            for length in fitting:
-                reached |= (before << length) & window
-            if reached == before:
-                break
+    for length in sorted(set(lengths)):
+        for _ in range(limit // length):
+            reached |= (reached << length) & window
     return tuple(at for at in range(limit + 1) if reached >> at & 1)
 
 
-def raster(sides: Sides, limit: int) -> tuple[int, ...]:
+def raster(lengths: Iterable[int], limit: int) -> tuple[int, ...]:
     """Return the raster points of a side ``limit`` long, from 0, in order.
 
     Every arrangement along the side can be cut at these positions only, and every piece of
     it shortened to one of them, without losing an insert: if some inserts need the length a
-    and the rest b, both can be given the longest sum that leaves the other its own.
+    and the rest b, both can be given the longest sum that leaves the other its own. That holds
+    for parts of parts too because any two sums add up to another, so the number of inserts
+    that are there must not limit the sums.
     """
-    normal = sums(sides, limit)
+    normal = sums(lengths, limit)
     return tuple(sorted({normal[bisect_right(normal, limit - at) - 1] for at in normal}))
 
 

@@ -30,6 +30,7 @@ class Packer:
             shift += width + 1
         self.guard = guard
         self.worth_shift = shift
+        self.all_counts = (1 << shift) - 1
         self._worth = tuple(worth) if worth else (0,) * len(self._fields)
         self.units = tuple(
             (1 << at) | (worth << shift)

@@ -1,30 +1,34 @@
 """Which inserts are pressed together, and what the open sheet lacks."""
 
-from datetime import UTC, datetime, timedelta
+from collections import Counter
+from collections.abc import Sequence
 
-from engine.ganging import Coming, Item, Lack, gang, gang_part_full
-from engine.values import Forme, Margins, Stock
+import pytest
+from hypothesis import given, settings
 
-START = datetime(2026, 1, 1, tzinfo=UTC)
-BARE = Margins(0, 0, 0, 0)
+from engine.ganging import Coming, Item, Lack, Layout, gang, gang_part_full
+from engine.ganging.waiting import Cancelled
+from tests.ganging import brute
+from tests.ganging.checks import assert_right, separable
+from tests.ganging.strategies import fields, forme, item, queues
 
-
-def forme(width: float, height: float, gutter: float = 2.0) -> Forme:
-    stock = Stock("test", "Test", width, height, margins=BARE)
-    return Forme(stock, bleed=0, gutter=gutter, foot=0, side=0)
-
-
-def item(key: str, width: float, height: float, hours: int = 0, case: str = "shell") -> Item:
-    return Item(key, case, width, height, turns=True, since=START + timedelta(hours=hours))
+Queue = tuple[list[Item], list[Coming]]
 
 
 def test_a_sheet_is_ready_when_nothing_more_can_be_added() -> None:
     queue = [item(name, 48, 48) for name in "abcde"]
-    ganged = gang(queue, [Coming("shell", 48, 48, True, 3)], forme(98, 98))
+    ganged = gang(queue, [Coming("shell", 48, 48, True, 3)], forme(98, 98, gutter=2))
     assert [len(one.laid) for one in ganged.ready] == [4]
     assert ganged.open is not None
     assert len(ganged.open.laid) == 1
     assert ganged.lacks == (Lack("shell", 3),)
+
+
+def test_a_sheet_that_could_take_a_coming_label_is_not_full() -> None:
+    coming = [Coming("label", 20, 10, True, 1)]
+    ganged = gang([item("a", 78, 98)], coming, forme(100, 98, gutter=2))
+    assert ganged.ready == ()
+    assert ganged.lacks == (Lack("label", 1),)
 
 
 def test_the_last_sheet_is_ready_when_the_backlog_has_nothing_left() -> None:
@@ -33,14 +37,159 @@ def test_the_last_sheet_is_ready_when_the_backlog_has_nothing_left() -> None:
     assert ganged.open is None
 
 
+def test_the_least_offcut_goes_first() -> None:
+    queue = [item("a", 60, 50), item("b", 100, 45, hours=1), item("c", 100, 50, hours=2)]
+    ganged = gang(queue, [Coming("x", 60, 50, True, 2)], forme(100, 100))
+    assert {one.key for one in ganged.ready[0].laid} == {"b", "c"}
+
+
+def test_between_equals_the_longest_waiting_goes_first() -> None:
+    queue = [item("new", 100, 60, hours=3), item("old", 120, 50, hours=1, turns=False)]
+    coming = [Coming("x", 100, 60, True, 1), Coming("y", 120, 50, False, 1)]
+    ganged = gang(queue, coming, forme(120, 60))
+    assert [one.laid[0].key for one in ganged.ready] == ["old", "new"]
+
+
+def test_nothing_waits_for_ever() -> None:
+    # The odd one needs a sheet of its own and leaves a large offcut, so that it is passed over
+    # for as long as that is allowed.
+    queue = [item("odd", 60, 60, hours=0), *(item(f"{n}", 100, 100, hours=1) for n in range(6))]
+    coming = [Coming("x", 100, 100, True, 9), Coming("x", 60, 60, True, 9)]
+    for patience in (0, 2, 4):
+        ganged = gang(queue, coming, forme(100, 100), patience=patience)
+        order = [one.laid[0].key for one in ganged.ready]
+        assert order.index("odd") == patience
+
+
+def test_an_insert_that_is_overdue_holds_up_the_sheets_without_it() -> None:
+    queue = [item("odd", 60, 100)._replace(passed=4), item("plain", 100, 100, hours=1)]
+    coming = [Coming("strip", 40, 100, True, 1)]
+    ganged = gang(queue, coming, forme(100, 100), patience=4)
+    assert ganged.ready == ()
+    assert ganged.lacks == (Lack("strip", 1),)
+
+
+def test_a_spoiled_insert_is_first_in_line() -> None:
+    queue = [item("old", 50, 100), item("spoiled", 50, 100, hours=9)._replace(spoiled=True)]
+    queue += [item("older", 50, 100), item("wide", 100, 100)]
+    ganged = gang(queue, [Coming("x", 50, 100, True, 9)], forme(100, 100))
+    assert [one.key for one in ganged.ready[0].laid] == ["spoiled", "old"]
+
+
+def test_equal_footprints_of_two_kinds_share_a_sheet() -> None:
+    queue = [item("a", 50, 40, case="one"), item("b", 40, 50, case="two")]
+    ganged = gang(queue, [Coming("two", 50, 40, True, 1)], forme(50, 80))
+    assert {one.case for one in ganged.ready[0].laid} == {"one", "two"}
+    assert {one.key: one.rotated for one in ganged.ready[0].laid} == {"a": False, "b": True}
+
+
+def test_an_insert_larger_than_the_sheet_is_named() -> None:
+    ganged = gang([item("poster", 300, 300), item("a", 48, 48)], [], forme(98, 98))
+    assert ganged.too_large == ("poster",)
+    assert [one.laid[0].key for one in ganged.ready] == ["a"]
+
+
+def test_an_empty_queue() -> None:
+    ganged = gang([], [Coming("shell", 48, 48, True, 3)], forme(98, 98))
+    assert (ganged.ready, ganged.open, ganged.lacks) == ((), None, ())
+
+
+def test_a_finished_backlog_takes_no_more_sheets_than_it_must() -> None:
+    # Least offcut first would put the two halves of 60 by 100 with strips of 40, and leave
+    # squares that fit only two by two; the fewest sheets need another pairing.
+    queue = [item(f"a{n}", 6, 10) for n in range(3)] + [item(f"b{n}", 5, 10) for n in range(2)]
+    queue += [item(f"c{n}", 4, 10) for n in range(3)]
+    ganged = gang(queue, [], forme(10, 10))
+    assert sum(len(one.laid) for one in ganged.ready) == 8
+    assert len(ganged.ready) == 4
+
+
 def test_part_full_prints_everything() -> None:
     queue = [item(name, 48, 48) for name in "abcde"]
     sheets = gang_part_full(queue, forme(98, 98))
     assert sorted(laid.key for one in sheets for laid in one.laid) == list("abcde")
 
 
-def test_a_sheet_that_could_take_a_coming_label_is_not_full() -> None:
-    coming = [Coming("label", 20, 10, True, 1)]
-    ganged = gang([item("a", 78, 98)], coming, forme(100, 98))
-    assert ganged.ready == ()
-    assert ganged.lacks == (Lack("label", 1),)
+def test_giving_up() -> None:
+    with pytest.raises(Cancelled):
+        gang([item("a", 48, 48)], [], forme(98, 98), cancel=lambda: True)
+
+
+@settings(deadline=None, max_examples=80)
+@given(fields, queues())
+def test_layouts_keep_the_rules_and_nothing_is_lost(field: tuple[int, int], queue: Queue) -> None:
+    some = forme(*field)
+    for gutter in (0.0, 1.0):
+        paper = forme(field[0] + 0.05, field[1] + 0.05, gutter=gutter)
+        ganged = gang(*queue, paper)
+        sheets = [*ganged.ready, *([ganged.open] if ganged.open else [])]
+        for sheet in sheets:
+            assert_right(sheet, queue[0], paper)
+            assert separable(sheet.laid)
+        keys = [laid.key for sheet in sheets for laid in sheet.laid]
+        assert len(keys) == len(set(keys))
+        assert not set(keys) & set(ganged.too_large)
+    assert gang(*queue, some) == gang(*queue, some)
+
+
+@settings(deadline=None, max_examples=60)
+@given(fields, queues())
+def test_ready_sheets_are_full_by_brute_force(field: tuple[int, int], queue: Queue) -> None:
+    waiting, coming = queue
+    ganged = gang(waiting, coming, forme(*field), patience=99)
+    kinds = {one.case: (int(one.width), int(one.height), one.turns) for one in coming}
+    sizes, names = tuple(kinds.values()), list(kinds)
+    can = brute.guillotine(*field, sizes)
+    bound = Counter(one.case for one in waiting)
+    bound.update({one.case: one.count for one in coming})
+
+    def full(sheet: Layout) -> bool:
+        content = counted(sheet, names)
+        return content in can and not any(
+            bound[name] > content[k] and plus_one(content, k) in can for k, name in enumerate(names)
+        )
+
+    for sheet in ganged.ready:
+        assert full(sheet)
+        bound.subtract(laid.case for laid in sheet.laid)
+    if ganged.open is not None:
+        lacking = {lack.case: lack.count for lack in ganged.lacks}
+        content = counted(ganged.open, names)
+        whole = tuple(n + lacking.get(name, 0) for n, name in zip(content, names, strict=True))
+        assert whole in can
+        assert sum(lacking.values()) > 0
+
+
+@settings(deadline=None, max_examples=60)
+@given(fields, queues())
+def test_the_first_sheet_has_the_least_offcut(field: tuple[int, int], queue: Queue) -> None:
+    waiting, coming = queue
+    kinds = {one.case: (int(one.width), int(one.height), one.turns) for one in coming}
+    sizes, names = tuple(kinds.values()), list(kinds)
+    can = brute.guillotine(*field, sizes)
+    held = tuple(sum(one.case == name for one in waiting) for name in names)
+    bound = tuple(n + one.count for n, one in zip(held, coming, strict=True))
+
+    def within(one: brute.Counts, other: brute.Counts) -> bool:
+        return all(a <= b for a, b in zip(one, other, strict=True))
+
+    possible = brute.maximal(frozenset(one for one in can if within(one, bound)))
+    areas = [
+        sum(n * w * h for n, (w, h, _) in zip(one, sizes, strict=True))
+        for one in possible
+        if within(one, held)
+    ]
+    ganged = gang(waiting, coming, forme(*field), patience=99)
+    assert bool(ganged.ready) == bool(areas)
+    if areas and held != bound:
+        used = ganged.ready[0].used * field[0] * field[1]
+        assert abs(used - max(areas)) < 1e-6
+
+
+def counted(sheet: Layout, names: Sequence[str]) -> brute.Counts:
+    laid = Counter(one.case for one in sheet.laid)
+    return tuple(laid[name] for name in names)
+
+
+def plus_one(counts: brute.Counts, index: int) -> brute.Counts:
+    return tuple(n + (i == index) for i, n in enumerate(counts))

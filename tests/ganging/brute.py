@@ -1,0 +1,58 @@
+"""What a small sheet can hold, found by trying everything: no raster points, no bounds."""
+
+from functools import cache
+from itertools import product
+
+Sizes = tuple[tuple[int, int, bool], ...]
+"""Width, height, and whether it may be turned; in whole units."""
+Counts = tuple[int, ...]
+
+
+def ways(size: tuple[int, int, bool]) -> set[tuple[int, int]]:
+    width, height, turns = size
+    return {(width, height), (height, width)} if turns else {(width, height)}
+
+
+@cache
+def guillotine(width: int, height: int, sizes: Sizes) -> frozenset[Counts]:
+    """Every content of a piece when each cut goes edge to edge, at any whole unit."""
+    found = {tuple(0 for _ in sizes)}
+    for index, size in enumerate(sizes):
+        if any(w <= width and h <= height for w, h in ways(size)):
+            found.add(tuple(int(i == index) for i in range(len(sizes))))
+    parts = [((x, height), (width - x, height)) for x in range(1, width // 2 + 1)]
+    parts += [((width, y), (width, height - y)) for y in range(1, height // 2 + 1)]
+    for one, other in parts:
+        for a, b in product(guillotine(*one, sizes), guillotine(*other, sizes)):
+            found.add(tuple(map(sum, zip(a, b, strict=True))))
+    return frozenset(found)
+
+
+@cache
+def free(width: int, height: int, sizes: Sizes, counts: Counts) -> bool:
+    """Whether ``counts`` can lie on a sheet anyhow, at whole units."""
+
+    def search(taken: int, left: Counts) -> bool:
+        if not any(left):
+            return True
+        index = next(i for i, count in enumerate(left) if count)
+        rest = tuple(count - (i == index) for i, count in enumerate(left))
+        for w, h in ways(sizes[index]):
+            for x, y in product(range(width - w + 1), range(height - h + 1)):
+                row = ((1 << w) - 1) << x
+                place = sum(row << (width * (y + k)) for k in range(h))
+                if not taken & place and search(taken | place, rest):
+                    return True
+        return False
+
+    area = sum(n * w * h for n, (w, h, _) in zip(counts, sizes, strict=True))
+    return area <= width * height and search(0, counts)
+
+
+def maximal(contents: frozenset[Counts]) -> set[Counts]:
+    """The contents that no other holds."""
+
+    def larger(one: Counts) -> set[Counts]:
+        return {tuple(n + (i == k) for i, n in enumerate(one)) for k in range(len(one))}
+
+    return {one for one in contents if any(one) and not larger(one) & contents}
