@@ -9,7 +9,7 @@ from engine import ganging, sheetwork
 from engine.cases import CaseKind
 from engine.collection import Collection
 from engine.errors import InputError
-from engine.ganging import Ganged, Item
+from engine.ganging import Ganged, Item, Layout
 from engine.proposals import Proposer
 from engine.reports import PlanReport, Proposal
 from engine.stages import Place, standings
@@ -109,3 +109,9 @@ class Moment:
         left = sheetwork.left_to_print(self.games, self.standing, self.proposer)
         plan = ganging.plan(left, self.forme)
         return PlanReport(sheets=plan.sheets, bound=plan.bound, proven=plan.proven)
+
+    def paper_left(self, layout: Layout, number: int) -> str:
+        """Return a sentence if more of any kind of the collection would fit on a sheet, else ''."""
+        kinds = {self.proposer.case_of(game) for game in self.games.values()}
+        several = [sheetwork.footprint(kind, 1, self.proposer) for kind in sorted(kinds)]
+        return sheetwork.paper_left(layout, number, self.forme, several)

@@ -157,7 +157,8 @@ class Proposer:
         if any(w <= field.width and h <= field.height for w, h in ways):
             return ()
         name, paper = self._kinds[case].name, self._settings.stock.name
-        return (f"{name}: its insert does not fit on {paper}. Set up another stock or case kind.",)
+        mend = "Set up margins your printer really has, another stock, or another case kind"
+        return (f"{name}: its insert does not fit on {paper}. {mend}.",)
 
     def _picture_name(self, game: Game) -> str | None:
         """Return the picture a game would use, if it is still in the collection."""

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection as AnyOf
 from collections.abc import Iterable, Mapping
-from datetime import datetime
+from datetime import UTC, datetime
 
 import msgspec
 
 from engine.errors import InputError, RefusedError
-from engine.ganging import Coming, Item, Layout
+from engine.ganging import Coming, Item, Laid, Layout, gang
 from engine.ganging import Lack as GangLack
 from engine.proposals import Proposer
 from engine.reports import Lack, SheetReport, SheetState
@@ -42,7 +42,7 @@ def coming(
         for game in games.values()
         if standing[game.id].place is Place.BACKLOG
     )
-    return tuple(_footprint(kind, count, proposer) for kind, count in sorted(kinds.items()))
+    return tuple(footprint(kind, count, proposer) for kind, count in sorted(kinds.items()))
 
 
 def left_to_print(
@@ -54,10 +54,11 @@ def left_to_print(
         for game in games.values()
         if standing[game.id].place in {Place.BACKLOG, Place.QUEUE}
     )
-    return tuple(_footprint(kind, count, proposer) for kind, count in sorted(kinds.items()))
+    return tuple(footprint(kind, count, proposer) for kind, count in sorted(kinds.items()))
 
 
-def _footprint(kind: str, count: int, proposer: Proposer) -> Coming:
+def footprint(kind: str, count: int, proposer: Proposer) -> Coming:
+    """Return so many inserts of a kind, by their size."""
     size = proposer.net(kind).size
     return Coming(kind, size.width, size.height, proposer.turns(kind), count)
 
@@ -127,17 +128,22 @@ def nothing_to_press(waiting: int) -> RefusedError:
     )
 
 
-def paper_left(sheets: Iterable[Sheet], full: Iterable[Layout]) -> tuple[str, ...]:
-    """Return what each part-full sheet leaves unused, a sentence each."""
-    contents = [sorted(one.key for one in layout.laid) for layout in full]
-    said = []
-    for sheet in sheets:
-        if sorted(p.game for p in sheet.placements) in contents:
-            continue
-        stock = sheet.forme.stock
-        used = sum(p.width * p.height for p in sheet.placements) / (stock.width * stock.height)
-        said.append(f"Sheet {sheet.number} is part-full: {1 - used:.0%} of the paper is left.")
-    return tuple(said)
+def paper_left(layout: Layout, number: int, forme: Forme, kinds: Iterable[Coming]) -> str:
+    """Return what a sheet leaves unused if more of its own or another kind would fit, else ''.
+
+    A sheet can be full only because nothing is left to add to it; the person is told.
+    """
+    since = datetime.min.replace(tzinfo=UTC)
+    items = [
+        Item(one.key, one.case, *_upright(one), turns=True, since=since) for one in layout.laid
+    ]
+    if gang(items, tuple(kinds), forme).open is None:
+        return ""
+    return f"Sheet {number} is part-full: {1 - layout.used:.0%} of the paper is left."
+
+
+def _upright(laid: Laid) -> tuple[float, float]:
+    return (laid.height, laid.width) if laid.rotated else (laid.width, laid.height)
 
 
 def settle(sheet: Sheet, spoiled: AnyOf[int], now: datetime) -> Sheet:

@@ -353,12 +353,16 @@ class Workshop:
             ]
             for sheet in sheets:
                 self._print(sheet)
+            left = [
+                moment.paper_left(layout, number)
+                for number, layout in enumerate(layouts, start=first)
+            ]
             words = deciding.named("pressed", [f"sheet {sheet.number}" for sheet in sheets])
             self._collection.record(words, sheets=sheets)
             self._renew()
             return PressReport(
                 sheets=tuple(sheetwork.pressed(s, self._page(s.number)) for s in sheets),
-                notes=(*sheetwork.paper_left(sheets, full=moment.ganged.ready), *cautions.CUTTING),
+                notes=(*filter(None, left), *cautions.CUTTING),
             )
 
     def settle(self, number: int, spoiled: AnyOf[int] = ()) -> Progress:

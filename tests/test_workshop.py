@@ -317,3 +317,13 @@ def test_the_same_collection_gives_the_same_pages(stocked: Workshop) -> None:
     stocked.undo()
     stocked.press(part_full=True)
     assert page.read_bytes() == first
+
+
+def test_a_last_sheet_says_how_much_paper_it_leaves(stocked: Workshop) -> None:
+    games = ids(stocked)
+    stocked.accept(games)
+    notes = stocked.press().notes
+    assert not any("part-full" in note for note in notes), "twelve fill two sheets of six"
+    stocked.undo()
+    stocked.reopen(games[1:])
+    assert any("part-full" in note for note in stocked.press(part_full=True).notes)

@@ -8,6 +8,7 @@ from __future__ import annotations
 import sys
 from argparse import Namespace
 from collections.abc import Callable, Sequence
+from difflib import get_close_matches
 from pathlib import Path
 from typing import NamedTuple
 
@@ -45,7 +46,7 @@ def run(arguments: Sequence[str]) -> int:
             return _do(parser().parse_args(arguments))
         if len(arguments) > 1:
             raise InputError(arguments[1], "one thing too many", "Give one folder, or a command")
-        return _open(Path(arguments[0]) if arguments else _usual_folder())
+        return _open(_named_folder(arguments[0]) if arguments else _usual_folder())
     except RefusedError as error:
         return _complain(error, NOTHING)
     except SpineryError as error:
@@ -76,6 +77,16 @@ def _open(folder: Path) -> int:
     finally:
         workshop.close()
     return DONE
+
+
+def _named_folder(said: str) -> Path:
+    """Return the folder, unless it is not there and looks like a command with a slip in it."""
+    meant = get_close_matches(said, COMMANDS, n=1)
+    if meant and not Path(said).exists():
+        raise InputError(
+            said, "no such command", f"Did you mean {meant[0]}? A new folder is given as ./{said}"
+        )
+    return Path(said)
 
 
 def _usual_folder() -> Path:

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from engine.errors import PictureError
+from engine.pdfium import PDFIUM
 from engine.units import POINTS_PER_INCH
 
 if TYPE_CHECKING:
@@ -37,6 +38,11 @@ def draw_first_page(path: Path, matte: str, name: str) -> tuple[Image.Image, tup
 
     Raises PictureError for a PDF that is damaged, locked or has no page.
     """
+    with PDFIUM:
+        return _draw_first_page(path, matte, name)
+
+
+def _draw_first_page(path: Path, matte: str, name: str) -> tuple[Image.Image, tuple[str, ...]]:
     import pypdfium2 as pdfium
 
     try:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from io import BytesIO
 from pathlib import Path
-from threading import Lock
 from typing import TYPE_CHECKING
 
 from engine.errors import CollectionError
+from engine.pdfium import PDFIUM
 from engine.press.compose import Insert
 from engine.press.pens.base import box, turned
 from engine.press.pens.pdf import PdfDocument
@@ -21,8 +21,6 @@ if TYPE_CHECKING:
 
 BLEED = 1.0
 """In mm: what a sheet has where nobody set it otherwise."""
-_ONE_AT_A_TIME = Lock()
-"""PDFium must not be entered by two threads at once (pypdfium2's own documentation)."""
 _WHITE = 0.5
 """Paper around the ticks of an insert alone, in mm."""
 _AROUND = LONGEST + 0.5 + _WHITE
@@ -66,7 +64,7 @@ def rasterise(pdf: bytes | Path, page: int = 0, ppi: float = 150.0) -> Image.Ima
 
     where = str(pdf) if isinstance(pdf, Path) else "the page"
     try:
-        with _ONE_AT_A_TIME, pypdfium2.PdfDocument(pdf) as document:
+        with PDFIUM, pypdfium2.PdfDocument(pdf) as document:
             picture: Image.Image = document[page].render(scale=ppi / POINTS_PER_INCH).to_pil()
             return picture.convert("RGB")
     except (OSError, IndexError, pypdfium2.PdfiumError) as error:
