@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from engine import ganging, sheetwork
 from engine.cases import CaseKind
 from engine.collection import Collection
 from engine.errors import InputError
-from engine.ganging import Ganged, Item, Layout
+from engine.ganging import Coming, Ganged, Item, Layout
 from engine.proposals import Proposer
 from engine.reports import PlanReport, Proposal
 from engine.stages import Place, standings
@@ -103,15 +103,20 @@ class Moment:
         coming = sheetwork.coming(self.games, self.standing, self.proposer)
         return ganging.gang(self.waiting, coming, self.forme, patience=self.settings.patience)
 
-    @cached_property
+    @property
     def plan(self) -> PlanReport:
         """The fewest sheets for everything that is on none yet."""
-        left = sheetwork.left_to_print(self.games, self.standing, self.proposer)
-        plan = ganging.plan(left, self.forme)
-        return PlanReport(sheets=plan.sheets, bound=plan.bound, proven=plan.proven)
+        return _plan(sheetwork.left_to_print(self.games, self.standing, self.proposer), self.forme)
 
     def paper_left(self, layout: Layout, number: int) -> str:
         """Return a sentence if more of any kind of the collection would fit on a sheet, else ''."""
         kinds = {self.proposer.case_of(game) for game in self.games.values()}
         several = [sheetwork.footprint(kind, 1, self.proposer) for kind in sorted(kinds)]
         return sheetwork.paper_left(layout, number, self.forme, several)
+
+
+@lru_cache(maxsize=8)
+def _plan(left: tuple[Coming, ...], forme: Forme) -> PlanReport:
+    """Return the plan for what is left; accepting a design leaves it as it was."""
+    plan = ganging.plan(left, forme)
+    return PlanReport(sheets=plan.sheets, bound=plan.bound, proven=plan.proven)
