@@ -20,7 +20,7 @@ from engine.cases.model import (
 )
 from engine.cases.net import FlatNet, FlatPanel, FlatScore
 from engine.cases.own import QUESTIONS, Question, Shape, doubts, draft, kind_id
-from engine.cases.rings import Ring
+from engine.cases.rings import Ring, grown
 from engine.cases.space import Frame, Vector
 from engine.cases.trial import Mark, Misfit, Scale, correct, scales
 
@@ -58,6 +58,7 @@ __all__ = [
     "draft",
     "flatten",
     "fold",
+    "grown",
     "isometric",
     "kind_id",
     "kind_text",

@@ -32,7 +32,7 @@ class Facet(Value, frozen=True):
     printed: bool
     """Whether its printed face is seen, or its plain back."""
     outline: tuple[Ring, ...]
-    """In mm of the picture."""
+    """In mm of the picture; outer ones counter-clockwise, holes clockwise."""
     place: Affine
     """Takes the flat net, in mm, to the picture."""
 
@@ -99,15 +99,13 @@ def _facet(panel: FoldedPanel, eye: _Eye) -> Facet:
     c, d = frame.up.dot(eye.right), frame.up.dot(eye.up)
     e, f = frame.origin.dot(eye.right), frame.origin.dot(eye.up)
     place = (a, b, c, d, e - a * rect.x - c * rect.y, f - b * rect.x - d * rect.y)
-    return Facet(
-        panel=panel.name,
-        role=panel.role,
-        printed=frame.normal.dot(eye.towards) > 0,
-        outline=tuple(
-            tuple((a * x + c * y + e, b * x + d * y + f) for x, y in ring) for ring in panel.outline
-        ),
-        place=place,
-    )
+    printed = frame.normal.dot(eye.towards) > 0
+    outline = [
+        tuple((a * x + c * y + e, b * x + d * y + f) for x, y in ring) for ring in panel.outline
+    ]
+    if not printed:  # seen from behind, what ran counter-clockwise runs clockwise
+        outline = [ring[::-1] for ring in outline]
+    return Facet(panel.name, panel.role, printed, tuple(outline), place)
 
 
 def _moved(facet: Facet, x: float, y: float) -> Facet:

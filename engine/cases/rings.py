@@ -50,7 +50,10 @@ def box_ring(x: float, y: float, width: float, height: float) -> Ring:
 
 
 def grown(outlines: tuple[Ring, ...], by: float) -> tuple[Ring, ...]:
-    """Return the outlines grown outwards by ``by`` mm with mitred corners; holes shrink."""
+    """Return the outlines grown outwards by ``by`` mm with mitred corners; holes shrink.
+
+    A negative ``by`` draws them in; where nothing is left, there are no outlines.
+    """
     if by == 0:
         return outlines
     return rings(shape_of(outlines).buffer(by, join_style="mitre", mitre_limit=2.0))

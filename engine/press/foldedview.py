@@ -6,7 +6,7 @@ from contextlib import ExitStack
 
 from fontTools.misc.transform import Transform
 
-from engine.cases import FlatNet, Folded, View, isometric
+from engine.cases import FlatNet, Folded, View, grown, isometric
 from engine.lettering import default_font, shape
 from engine.press.compose import Insert
 from engine.press.netdrawing import draw_name
@@ -21,6 +21,8 @@ _AROUND = 3.0
 """Paper around the picture, in mm."""
 _CAPTION = 7.0
 """Type size of the caption in points."""
+_BORDER = 0.15
+"""Width in mm of the line round a panel."""
 _PRINTED, _PLAIN = "#f2ead8", "#d8d8d8"
 """A printed face without its print, and the back of the paper."""
 _INK = "#000000"
@@ -38,15 +40,17 @@ def draw_folded(
     if insert is not None:
         insert.draw(art, 0.0)
     for facet in view.facets:
-        pen.fill(facet.outline, _PRINTED if facet.printed else _PLAIN)
+        # Its border is no cut: what lies farther off has to vanish behind it.
+        pen.fill(facet.outline, _INK)
+        face = grown(facet.outline, -_BORDER)
+        pen.fill(face, _PRINTED if facet.printed else _PLAIN)
         if facet.printed:
-            with pen.clip(facet.outline):
+            with pen.clip(face):
                 placed = moved(pen, Transform(*facet.place))
                 if insert is None:
                     draw_name(placed, net.panel(facet.panel), font)
                 else:
                     _replay(art, placed)
-        pen.cut(facet.outline)
 
 
 def folded_page(folded: Folded, net: FlatNet, insert: Insert | None = None) -> bytes:

@@ -48,6 +48,7 @@ def test_near_panels_are_drawn_over_far_ones(name: str) -> None:
     """Where two facets cover the same spot of the picture, the later one is nearer there."""
     body = fold(KINDS[name], 0.25)
     view = isometric(body)
+    assert all(shape_of(facet.outline).area > 0 for facet in view.facets)
     for index, far in enumerate(view.facets):
         for near in view.facets[index + 1 :]:
             both = shape_of(far.outline).intersection(shape_of(near.outline))

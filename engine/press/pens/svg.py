@@ -128,8 +128,8 @@ class SvgPen:
 
 
 def _number(value: float) -> str:
-    """Return ``value`` to a tenth of a micrometre, without an exponent."""
-    text = f"{value:.4f}".rstrip("0").rstrip(".")
+    """Return ``value`` to a micrometre, without an exponent."""
+    text = f"{value:.3f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
 
