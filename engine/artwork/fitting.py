@@ -9,7 +9,7 @@ from __future__ import annotations
 from engine.artwork.windows import Box, part_of, window
 from engine.artwork.wording import Laying, describe
 from engine.units import MM_PER_INCH
-from engine.values import Art, Fit, Loss, Picture, Size, Value
+from engine.values import Art, Fit, Loss, Picture, Size, Trim, Value
 
 FINE_PPI = 200.0
 """Below this a person sees dots at reading distance: a warning (150 to 200 is bearable and 300 the
@@ -19,7 +19,8 @@ COARSE_PPI = 120.0
 """Below this the proposal is not sure."""
 
 BAR_COST = 0.03
-"""What cutting a bar or banner off costs: it is part of the picture, but not of its art."""
+"""What cutting a bar or banner off costs, besides half its area: it is part of the picture, but not
+of its art."""
 
 
 class Fitting(Value, frozen=True):
@@ -66,12 +67,24 @@ def fittings(picture: Picture, panel: Size, part: str = "") -> tuple[Fitting, ..
     best: dict[Fit, tuple[float, Fitting]] = {}
     for art in _ways(picture):
         found = judge(picture, art, panel, part)
-        price = cost(found.loss) + (BAR_COST if art.trim in picture.bars else 0.0)
+        price = cost(found.loss) + _bar_cost(picture, art)
         if picture.dot and art.fit is Fit.PIXELS:
             price = min(price, BAR_COST)
         if art.fit not in best or price < best[art.fit][0]:
             best[art.fit] = (price, found)
     return tuple(found for _, found in sorted(best.values(), key=lambda each: each[0]))
+
+
+def _bar_cost(picture: Picture, art: Art) -> float:
+    if art.trim not in picture.bars:
+        return 0.0
+    kept = _area(art.trim) / _area(picture.trim)
+    return BAR_COST + 0.5 * (1.0 - kept)
+
+
+def _area(trim: Trim) -> float:
+    """Return the part of the picture that ``trim`` leaves."""
+    return (1.0 - trim.left - trim.right) * (1.0 - trim.top - trim.bottom)
 
 
 def _ways(picture: Picture) -> list[Art]:

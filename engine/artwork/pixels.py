@@ -86,6 +86,33 @@ def dominant(pixels: Pixels) -> tuple[Pixels, float]:
     return centre, float(near.mean())
 
 
+MOST_COLOURS = 5
+LEAST_SHARE = 0.03
+"""Part of a picture that a main colour covers at least."""
+
+
+def main_colours(pixels: Pixels) -> list[Pixels]:
+    """Return up to MOST_COLOURS colours that ``pixels`` are made of, the most striking first.
+
+    Each is the dominant colour of what the ones before it leave. Striking is what covers much and
+    has much chroma: a person names a cover by its red, not by its larger grey.
+    """
+    import numpy as np
+
+    flat = pixels[::3, ::3].reshape(-1, 3)
+    rest = flat
+    found: list[tuple[float, Pixels]] = []
+    while len(found) < MOST_COLOURS and len(rest) > LEAST_SHARE * len(flat):
+        centre, _ = dominant(rest)
+        near = np.linalg.norm(rest - centre, axis=1) < 2 * SPREAD
+        if near.sum() < LEAST_SHARE * len(flat):
+            break
+        striking = near.sum() / len(flat) * (0.05 + np.hypot(*centre[1:]))
+        found.append((float(striking), centre))
+        rest = rest[~near]
+    return [centre for _, centre in sorted(found, key=lambda each: -each[0])]
+
+
 def _fullest_cell(flat: Pixels) -> Pixels:
     import numpy as np
 

@@ -9,13 +9,21 @@ import skimage.data
 from PIL import Image
 
 COLOUR = ("astronaut", "coffee", "chelsea", "rocket", "hubble_deep_field", "immunohistochemistry")
-GREY = ("camera", "brick", "grass", "gravel", "moon", "coins", "page", "text", "clock", "cell")
+GREY = ("camera", "brick", "grass", "gravel", "moon", "coins", "clock", "cell")
+PAPER = ("page", "text", "horse", "logo")
+ALL = COLOUR + GREY + PAPER
 
 
 @cache
 def photo(name: str, side: int = 400) -> Image.Image:
-    """Return the sample ``name`` as RGB, its longer side at most ``side`` pixels."""
-    image = Image.fromarray(getattr(skimage.data, name)()).convert("RGB")
+    """Return the sample ``name`` as RGB on white, its longer side at most ``side`` pixels."""
+    pixels = getattr(skimage.data, name)()
+    if pixels.dtype == bool:
+        pixels = pixels.astype(np.uint8) * 255
+    image = Image.fromarray(pixels)
+    if image.mode == "RGBA":
+        image = Image.alpha_composite(Image.new("RGBA", image.size, "white"), image)
+    image = image.convert("RGB")
     image.thumbnail((side, side))
     return image
 

@@ -1,0 +1,86 @@
+"""Flat cover scans: back, spine and front in one picture, told by their shape and their edges.
+
+A scan shows the back at the left, the spine, then the front at the right, as a cover lies flat
+with its outside up.
+"""
+
+from __future__ import annotations
+
+from itertools import combinations
+from typing import TYPE_CHECKING
+
+from engine.artwork.edges import peaks, unlike, votes
+
+if TYPE_CHECKING:
+    from engine.artwork.pixels import Pixels
+
+WHOLE_SHAPE = (1.15, 1.80)
+"""Width to height of a scan whose back is as wide as its front: keep cases come to 1.48, short ones
+to 1.65 (their outside sizes are common practice, no published source)."""
+
+FLAP_SHAPE = (0.75, 1.10)
+"""The same for a card whose back is a short flap: cassette cards come to 0.92."""
+
+SPINE = (0.02, 0.20)
+"""Part of the width that a spine takes."""
+
+CENTRED = 0.015
+"""How far the middle of the spine may lie from the middle of the scan, as part of its width."""
+
+WEAKER, BOTH = 0.25, 1.0
+"""The votes that the fainter edge of a spine needs, and both together."""
+
+OFF_CENTRE = 20.0
+"""Votes that a pair of edges loses for lying off the centre by the whole width."""
+
+UNLIKE = 0.03
+"""How much a spine must differ from what lies beside it, in the mean and the spread of its colours
+in OKLab: the joints of a brick wall are as straight, but a brick is like its neighbours."""
+
+FLAP = (0.10, 0.25)
+"""Part of the width that a back flap takes."""
+
+FLAP_VOTE = 0.7
+"""What each edge of its spine needs: without symmetry there is less to go by."""
+
+
+def find_split(lab: Pixels) -> tuple[float, float] | None:
+    """Return where the spine of the flat cover scan ``lab`` begins and ends, as fractions.
+
+    None where the picture has another shape or shows no two edges that could be a spine's.
+    """
+    height, width = lab.shape[:2]
+    shape = width / height
+    flap = FLAP_SHAPE[0] <= shape <= FLAP_SHAPE[1]
+    if not flap and not WHOLE_SHAPE[0] <= shape <= WHOLE_SHAPE[1]:
+        return None
+    shares = votes(lab)
+    places = sorted(peaks(shares, FLAP_VOTE if flap else WEAKER))
+    merit = _flap_merit if flap else _centred_merit
+    pairs = [
+        (merit(first / width, second / width, shares[first] + shares[second]), first, second)
+        for first, second in combinations(places, 2)
+        if SPINE[0] <= (second - first) / width <= SPINE[1]
+    ]
+    for score, first, second in sorted(pairs, reverse=True):
+        if score >= BOTH and _stands_out(lab, first, second):
+            return (first + 0.5) / width, (second + 0.5) / width
+    return None
+
+
+def _centred_merit(first: float, second: float, both: float) -> float:
+    off = abs((first + second) / 2 - 0.5)
+    return both - OFF_CENTRE * off if off <= CENTRED else 0.0
+
+
+def _flap_merit(first: float, _second: float, both: float) -> float:
+    return both if FLAP[0] <= first <= FLAP[1] else 0.0
+
+
+def _stands_out(lab: Pixels, first: int, second: int) -> bool:
+    """Return whether the band from ``first`` to ``second`` is unlike both its neighbours."""
+    width = second - first
+    band = lab[:, first + 3 : max(first + 4, second - 2)]
+    before = lab[:, max(0, first - 2 - width) : first - 2]
+    after = lab[:, second + 3 : second + 3 + width]
+    return unlike(band, before) >= UNLIKE and unlike(band, after) >= UNLIKE
