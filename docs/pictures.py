@@ -1,0 +1,59 @@
+"""Make the pictures of the README: python docs/pictures.py [FOLDER].
+
+Makes the demo collection in a temporary folder, then draws from the real thing:
+``bench.svg``, the terminal program on it, and ``sheet.png``, one of its pressed sheets.
+FOLDER is where they go, this file's own by default.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import io
+import sys
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from PIL import Image
+from textual_image.widget import HalfcellImage
+
+from engine import Workshop
+from engine.demo import make_demo
+from tui.app import SpineryApp
+from tui.widgets import proof
+
+COLUMNS, ROWS = 140, 40
+SHEET = 2
+PPI = 100
+
+
+async def draw_bench(workshop: Workshop, to: Path) -> None:
+    """Write the bench as an SVG, its proof in half blocks: an SVG holds text cells only."""
+    proof.Picture = HalfcellImage
+    app = SpineryApp(workshop)
+    async with app.run_test(size=(COLUMNS, ROWS)) as pilot:
+        while True:
+            await pilot.pause(0.3)  # a proof is drawn a moment after the cursor comes to rest
+            if all(worker.is_finished for worker in app.workers):
+                break
+        to.write_text(app.export_screenshot(title="Spinery"), encoding="utf-8")
+
+
+def draw_sheet(workshop: Workshop, to: Path) -> None:
+    """Write the page of a pressed sheet as a PNG."""
+    with Image.open(io.BytesIO(workshop.sheet_proof(SHEET, PPI))) as page:
+        page.convert("RGB").save(to, optimize=True)
+
+
+def main(folder: Path) -> None:
+    """Make the demo and draw from it."""
+    with TemporaryDirectory() as place:
+        workshop = make_demo(Path(place) / "harbour-street")
+        try:
+            asyncio.run(draw_bench(workshop, folder / "bench.svg"))
+            draw_sheet(workshop, folder / "sheet.png")
+        finally:
+            workshop.close()
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]) if len(sys.argv) > 1 else Path(__file__).parent)
