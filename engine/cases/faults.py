@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from engine.cases.lines import Path
+from engine.cases.lines import Place
 from engine.cases.model import CaseKind, Length, Panel
 from engine.errors import CaseError
 
@@ -27,7 +27,7 @@ class NetError(CaseError):
 class Fault(NamedTuple):
     """Something wrong with a case kind."""
 
-    path: Path
+    path: Place
     """Where, as in its file: ("panels", 1, "width")."""
     what: str
     mend: str = ""
@@ -54,6 +54,8 @@ def _measures(kind: CaseKind) -> Iterator[Fault]:
 
 
 def _tree(kind: CaseKind) -> Iterator[Fault]:
+    if not kind.name.strip() or not kind.name.isprintable():
+        yield Fault(("name",), "is no name", "Say in one line what case it is")
     if not kind.panels:
         yield Fault(("panels",), "there is no panel", "Add one under [[panels]]")
     names = [p.name for p in kind.panels]
@@ -98,14 +100,15 @@ def _panel(kind: CaseKind, index: int, panel: Panel) -> Iterator[Fault]:
         yield Fault((*at, "side"), f'panel "{panel.name}" has a side but hangs on nothing')
     if panel.angle not in _ANGLES:
         yield Fault((*at, "angle"), f"{panel.angle} is no fold", "It is 90 or 180, or negative")
+    yield from _place((*at, "offset"), panel.offset)
     for name, length in (("width", panel.width), ("height", panel.height)):
         yield from _side_length(kind, panel, (*at, name), length)
-    if not panel.name:
-        yield Fault((*at, "name"), "is empty", "Give the panel a name")
+    if not panel.name.strip() or not panel.name.isprintable():
+        yield Fault((*at, "name"), "is no name", "Give the panel a word that can be read")
 
 
 def _side_length(
-    kind: CaseKind, panel: Panel, path: Path, length: Length | None
+    kind: CaseKind, panel: Panel, path: Place, length: Length | None
 ) -> Iterator[Fault]:
     name = str(path[-1])
     if length is None:
@@ -122,6 +125,11 @@ def _side_length(
             )
     elif problem := _length_fault(length):
         yield Fault(path, problem, "Give it in mm, above 0")
+
+
+def _place(path: Place, value: float | None) -> Iterator[Fault]:
+    if value is not None and not abs(value) <= _LONGEST:
+        yield Fault(path, f"{value:g} is no place on a panel", "Give it in mm")
 
 
 def _length_fault(value: float) -> str:
@@ -146,5 +154,7 @@ def _shapes(kind: CaseKind) -> Iterator[Fault]:
             if kind.panel(shape.panel) is None:
                 yield Fault((*at, "panel"), f'there is no panel "{shape.panel}"', "Mend its name")
             for key in ("width", "depth", "size"):
-                if (value := getattr(shape, key, None)) is not None and value <= 0:
-                    yield Fault((*at, key), f"{value:g} is not a length", "Give it in mm, above 0")
+                value = getattr(shape, key, None)
+                if value is not None and (problem := _length_fault(value)):
+                    yield Fault((*at, key), problem, "Give it in mm, above 0")
+            yield from _place((*at, "at"), getattr(shape, "at", None))

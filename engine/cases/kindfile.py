@@ -163,7 +163,12 @@ def _told(fault: Fault, text: str, file: str) -> CaseError:
     line = line_of(text, fault.path)
     field = next((str(step) for step in reversed(fault.path) if isinstance(step, str)), "")
     where = f"{file}, line {line}" if line else file
-    return CaseError(f"{where}, {field}" if field else where, fault.what, fault.mend)
+    where = f"{where}, {field}" if field else where
+    return CaseError(*(_one_line(words) for words in (where, fault.what, fault.mend)))
+
+
+def _one_line(words: str) -> str:
+    return "".join(c if c.isprintable() else " " for c in words)
 
 
 def _syntax(error: tomllib.TOMLDecodeError, file: str) -> tuple[str, str, str]:
@@ -194,9 +199,19 @@ def _plain(message: str, data: dict[str, Any]) -> Fault:
     if "Invalid enum value" in said:
         return Fault(path, f"{value} is not one of its values{_allowed(path)}")
     wanted = re.search(r"Expected `(.+?)`", said)
-    names = {"float": "a number", "float | str": "a number or a measure's name", "str": "text"}
     asked = wanted[1].removesuffix(" | null") if wanted else ""
-    return Fault(path, f"{value} is not {names.get(asked, asked or 'allowed here')}")
+    return Fault(path, f"{value} is not {_TYPES.get(asked, 'allowed here')}")
+
+
+_TYPES = {
+    "float": "a number",
+    "int": "a whole number",
+    "float | str": "a number or a measure's name",
+    "str": "text",
+    "bool": "true or false",
+    "array": "a list",
+    "object": "a table",
+}
 
 
 def _allowed(path: tuple[str | int, ...]) -> str:
@@ -228,4 +243,6 @@ def _quoted(data: Any, path: tuple[str | int, ...]) -> str:
             data = data[step]
         except (KeyError, IndexError, TypeError):
             return "this"
-    return f'"{data}"' if isinstance(data, str) else str(data)
+    if isinstance(data, dict | list):
+        return "this"
+    return f'"{data}"' if isinstance(data, str) else str(data).lower()

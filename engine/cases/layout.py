@@ -70,6 +70,8 @@ def lay_out(kind: CaseKind, caliper: float, left_out: frozenset[str]) -> Layout:
         for panel in kind.panels
         if panel.name in kept
     }
+    _refuse_detached(kind, rects, kept)
+    _refuse_ruined(kind, shapes)
     _refuse_overlaps(kind, shapes)
     refuse_collisions(kind, placed, rects, shapes, caliper)
     return Layout(kept, sizes, placed, rects, shapes, size)
@@ -169,6 +171,36 @@ def _bare(kind: CaseKind, rects: Mapping[str, Rect]) -> Geometry:
     return GeometryCollection(
         [bare_shape(kind, p, rects[p.name]) for p in kind.panels if p.name in rects]
     )
+
+
+def _refuse_detached(kind: CaseKind, rects: Mapping[str, Rect], kept: Kept) -> None:
+    """Refuse a panel that lies beside the side it should hang on."""
+    for panel in kind.panels:
+        if panel.side is None or not is_scored(panel, kept):
+            continue
+        along = 1 if panel.side.upright else 0
+        own, side = rects[panel.name], rects[panel.on]
+        start = max(own[along], side[along])
+        if min(own[along] + own[along + 2], side[along] + side[along + 2]) - start <= _SLIVER:
+            raise NetError(
+                kind.id,
+                (panel.name,),
+                f'panel "{panel.name}" does not touch the side of "{panel.on}" it hangs on',
+                "Change its offset",
+            )
+
+
+def _refuse_ruined(kind: CaseKind, shapes: Mapping[str, Geometry]) -> None:
+    """Refuse a panel of which notches and corners leave nothing, or more than one piece."""
+    for name, shape in shapes.items():
+        if shape.geom_type != "Polygon" or shape.area < _SLIVER:
+            left = "leave nothing of it" if shape.area < _SLIVER else "cut it to pieces"
+            raise NetError(
+                kind.id,
+                (name,),
+                f'the notches and corners of panel "{name}" {left}',
+                "Make them smaller",
+            )
 
 
 def _refuse_overlaps(kind: CaseKind, shapes: Mapping[str, Geometry]) -> None:

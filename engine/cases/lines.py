@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-Path = tuple[str | int, ...]
+Place = tuple[str | int, ...]
+"""Where in a file, from the outside in: ("panels", 1, "width")."""
 
 _QUOTED = re.compile(
     r'"""(?:\\.|[^\\])*?"""|\'\'\'.*?\'\'\'|"(?:\\.|[^"\\\n])*"|\'[^\'\n]*\'|#[^\n]*', re.DOTALL
@@ -13,10 +14,10 @@ _HEADER = re.compile(r"\s*(\[\[?)\s*([\w.-]+)\s*\]\]?\s*$")
 _KEY = re.compile(r"\s*([\w-]+)\s*=")
 
 
-def line_of(text: str, path: Path) -> int | None:
+def line_of(text: str, path: Place) -> int | None:
     """Return the line (from 1) of the key or table at ``path``, or of what holds it.
 
-    The text must be TOML that parses. A path is as in ``("panels", 1, "width")``. None
+    The text must be TOML that parses. None
     where nothing of the path is found.
     """
     found = places(text)
@@ -26,11 +27,11 @@ def line_of(text: str, path: Path) -> int | None:
     return None
 
 
-def places(text: str) -> dict[Path, int]:
+def places(text: str) -> dict[Place, int]:
     """Return the line of every key and table header of a TOML file."""
-    found: dict[Path, int] = {}
+    found: dict[Place, int] = {}
     counts: dict[str, int] = {}
-    table: Path = ()
+    table: Place = ()
     depth = 0
     for number, line in enumerate(_masked(text).split("\n"), start=1):
         if depth == 0 and (header := _HEADER.match(line)):
@@ -44,7 +45,7 @@ def places(text: str) -> dict[Path, int]:
     return found
 
 
-def _table(header: re.Match[str], counts: dict[str, int]) -> Path:
+def _table(header: re.Match[str], counts: dict[str, int]) -> Place:
     name = header[2]
     if header[1] == "[":
         return tuple(name.split("."))

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from hypothesis import assume, given, settings
+from hypothesis import strategies as st
 
 from engine.cases import CaseKind, load_kinds, parse_kind, read_kind
 from engine.cases.kindfile import kind_text
@@ -209,6 +210,36 @@ def test_the_good_one_is_good() -> None:
             "tin.toml, line 8, depth: 11000 mm is longer than any case. Give it in mm, above 0.",
         ),
         (
+            "depth = 3",
+            "depth = inf",
+            "tin.toml, line 27, depth: inf is not a length. Give it in mm, above 0.",
+        ),
+        (
+            'side = "left"',
+            'side = "left"\noffset = nan',
+            "tin.toml, line 21, offset: nan is no place on a panel. Give it in mm.",
+        ),
+        (
+            'name = "Tin"',
+            'name = ""',
+            "tin.toml, line 1, name: is no name. Say in one line what case it is.",
+        ),
+        (
+            'name = "spine"',
+            'name = "a\\nb"',
+            "tin.toml, line 17, name: is no name. Give the panel a word that can be read.",
+        ),
+        (
+            'side = "left"',
+            "side = [1]",
+            "tin.toml, line 20, side: this is not text.",
+        ),
+        (
+            "clearance = 0.5",
+            "grain = 1",
+            "tin.toml, line 3, grain: 1 is not true or false.",
+        ),
+        (
             "[[panels]]",
             "[[panels]",
             "tin.toml, line 10: is not TOML: expected ']]' at the end of an array declaration.",
@@ -268,3 +299,38 @@ def test_any_net_survives_being_written_and_read(kind: CaseKind) -> None:
         assume("neither front" not in error.what)
         raise
     assert again == kind
+
+
+JUNK = """
+
+= 1
+[[panels]]
+[inside]
+[around]
+name = "x"
+width = -1
+angle = true
+on = "spine"
+side = "top"
+height = {}
+part = "a\\nb"
+at = inf
+offset = 1e9
+\x00
+""".splitlines()
+
+
+@given(st.data())
+@settings(max_examples=80, deadline=None)
+def test_any_muddled_file_is_a_kind_or_a_sentence(data: st.DataObject) -> None:
+    lines = GOOD.splitlines()
+    for _ in range(data.draw(st.integers(1, 3))):
+        at = data.draw(st.integers(0, len(lines) - 1))
+        lines[at : at + data.draw(st.integers(0, 2))] = [data.draw(st.sampled_from(JUNK))]
+    text, told = "\n".join(lines), "tin.toml"
+    try:
+        assert kind_text(parse_kind(text, "tin.toml")).startswith("name = ")
+    except CaseError as error:
+        told = str(error)
+    assert told.startswith("tin.toml")
+    assert told.isprintable()

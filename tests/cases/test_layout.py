@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import assume, given, settings
 
-from engine.cases import CaseKind, Panel, Role, Side, flatten, load_kinds
+from engine.cases import CaseKind, Notch, Panel, Role, Side, flatten, load_kinds
 from engine.cases.layout import APART
 from engine.cases.rings import shape_of
 from engine.errors import CaseError
@@ -33,6 +33,36 @@ def test_a_front_that_lies_at_the_head_is_refused() -> None:
     net = kind(ROOT, Panel("lid", Role.ART, on="front", side=Side.TOP, height=9), front="lid")
     with pytest.raises(CaseError, match='"lid" lies at the head'):
         flatten(net, 0.25)
+
+
+def test_a_panel_beside_its_side_is_refused() -> None:
+    flap = Panel("flap", Role.EDGE, on="front", side=Side.LEFT, width=9, height=20, offset=95)
+    with pytest.raises(CaseError, match='"flap" does not touch the side of "front"'):
+        flatten(kind(ROOT, flap), 0.25)
+
+
+@pytest.mark.parametrize(
+    ("depth", "words"), [(60.0, "leave nothing of it"), (59.0, None), (90.0, "leave nothing")]
+)
+def test_notches_must_leave_a_panel(depth: float, words: str | None) -> None:
+    net = CaseKind("mine", "Mine", (), (ROOT,), notches=(Notch("front", Side.LEFT, 90.0, depth),))
+    if words is None:
+        flatten(net, 0.25)
+    else:
+        with pytest.raises(CaseError, match=words):
+            flatten(net, 0.25)
+
+
+def test_a_notch_that_cuts_a_panel_in_two_is_refused() -> None:
+    net = CaseKind("mine", "Mine", (), (ROOT,), notches=(Notch("front", Side.LEFT, 5.0, 70.0),))
+    with pytest.raises(CaseError, match='"front" cut it to pieces'):
+        flatten(net, 0.25)
+
+
+def test_a_kind_made_in_code_is_checked_as_one_from_a_file_is() -> None:
+    lost = Panel("flap", Role.EDGE, on="lid", side=Side.LEFT, width=9)
+    with pytest.raises(CaseError, match='there is no panel "lid"'):
+        flatten(kind(ROOT, lost), 0.25)
 
 
 @given(nets())
