@@ -17,8 +17,7 @@ _KEY = re.compile(r"\s*([\w-]+)\s*=")
 def line_of(text: str, path: Place) -> int | None:
     """Return the line (from 1) of the key or table at ``path``, or of what holds it.
 
-    The text must be TOML that parses. None
-    where nothing of the path is found.
+    The text must be TOML that parses. None where nothing of the path is found.
     """
     found = places(text)
     for length in range(len(path), 0, -1):
@@ -28,11 +27,12 @@ def line_of(text: str, path: Place) -> int | None:
 
 
 def places(text: str) -> dict[Place, int]:
-    """Return the line of every key and table header of a TOML file."""
+    """Return the line of every key, table header and inline table that begins a line."""
     found: dict[Place, int] = {}
     counts: dict[str, int] = {}
     table: Place = ()
-    depth = 0
+    holder: Place = ()
+    depth = item = 0
     for number, line in enumerate(_masked(text).split("\n"), start=1):
         if depth == 0 and (header := _HEADER.match(line)):
             table = _table(header, counts)
@@ -40,7 +40,11 @@ def places(text: str) -> dict[Place, int]:
             found.setdefault(table, number)
             continue
         if depth == 0 and (key := _KEY.match(line)):
-            found.setdefault((*table, key[1]), number)
+            holder, item = (*table, key[1]), 0
+            found.setdefault(holder, number)
+        elif depth == 1 and line.lstrip().startswith("{"):
+            found[(*holder, item)] = number
+            item += 1
         depth += sum(line.count(c) for c in "[{") - sum(line.count(c) for c in "]}")
     return found
 

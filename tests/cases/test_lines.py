@@ -69,3 +69,15 @@ def test_what_has_no_line_of_its_own_is_told_where_it_is_held(
     path: tuple[str | int, ...], line: int | None
 ) -> None:
     assert line_of(TEXT, path) == line
+
+
+def test_tables_in_a_list_are_found_line_by_line() -> None:
+    """As kinds are written when they are saved."""
+    text = """\
+panels = [
+    { name = "a", width = 1 },
+    { name = "b", width = 2 },
+]
+"""
+    assert line_of(text, ("panels", 1, "width")) == 3
+    assert line_of(text, ("panels", 2)) == 1
