@@ -76,8 +76,8 @@ def measure(text: str, face: Face, fallbacks: Fallbacks) -> Ink:
     A character that none has comes out as the font's own mark for a missing glyph, and the
     line is not whole.
     """
-    if text and face.level.issuperset(text):
-        return _level(text, face)
+    if text and face.level.issuperset(text) and (ink := _level(text, face)):
+        return ink
     return joined(tuple(pieces(text, 0, len(text), fonts_for(text, face, fallbacks))))
 
 
@@ -104,6 +104,8 @@ def runs_of(text: str, ink: Ink, size: float) -> Iterator[Placed]:
 
 
 def _groups(pieces: tuple[Piece, ...]) -> list[list[Piece]]:
+    if len({piece.face for piece in pieces}) == 1 and not any(piece.turn for piece in pieces):
+        return [list(pieces)]
     groups: list[list[Piece]] = []
     for piece in pieces:
         last = groups[-1][-1] if groups else piece
@@ -178,14 +180,16 @@ def _alike(text: str, start: int, end: int, chosen: list[Face]) -> Iterator[tupl
     yield at, end
 
 
-def _level(text: str, face: Face) -> Ink:
-    """Return a line of letters that stay between the font's rise and fall.
+def _level(text: str, face: Face) -> Ink | None:
+    """Return a line of letters that stay between the font's rise and fall; None for ligatures.
 
     That is all there is to know of its height, and only the first or last letter can hang
     over the ends of the line: most titles are measured by their advances alone.
     """
     buffer = face.shaped(text, 0, len(text), "ltr")
     steps = tuple([place.x_advance for place in buffer.glyph_positions])
+    if len(steps) != len(text):
+        return None
     upem, advance = face.upem, sum(steps)
     left = face.boxes[face.glyph(text[0])].left / upem
     right = (advance - steps[-1] + face.boxes[face.glyph(text[-1])].right) / upem
