@@ -1,24 +1,27 @@
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-from engine.demo import DemoInputs, covers, make_demo_inputs
+from engine.demo import DemoInputs, covers, harbour, make_demo_inputs
 
-
-@pytest.fixture(scope="session", autouse=True)
-def roughly_drawn() -> Iterator[None]:
-    """Draw covers without smoothing: a quarter of the work, the same files otherwise."""
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(covers, "_oversample", lambda width, height: 1)
-        yield
+HALF = tuple(
+    cover
+    if cover.finish == "screen"
+    else cover._replace(width=cover.width // 2, height=cover.height // 2)
+    for cover in harbour.covers()
+)
+"""The covers of the shelf at half their size, little screens apart."""
 
 
 @pytest.fixture(scope="session")
 def inputs(tmp_path_factory: pytest.TempPathFactory) -> DemoInputs:
-    return make_demo_inputs(tmp_path_factory.mktemp("harbour"))
+    """The shelf's list and pictures, drawn small and without smoothing: a sixteenth of the work."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(harbour, "covers", lambda: HALF)
+        patch.setattr(covers, "_oversample", lambda width, height: 1)
+        return make_demo_inputs(tmp_path_factory.mktemp("harbour"))
 
 
 @pytest.fixture(scope="session")

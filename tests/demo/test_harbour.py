@@ -90,6 +90,12 @@ def test_all_but_eight_games_have_a_picture_and_one_picture_belongs_to_none() ->
     assert len({cover.file.casefold() for cover in covers}) == len(covers)
 
 
+def test_sizes_run_from_a_little_screen_to_a_big_scan() -> None:
+    longest = [max(cover.width, cover.height) for cover in harbour.covers()]
+    assert min(longest) == 160
+    assert max(longest) == 2400
+
+
 def test_intake_reads_the_list_whole(inputs: DemoInputs) -> None:
     taken = read_list(inputs.list_file)
     assert [row.title for row in taken.rows] == [loan.title for loan in harbour.loans().values()]
