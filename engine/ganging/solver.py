@@ -10,6 +10,7 @@ from typing import Any, NamedTuple
 
 from engine.ganging.vectors import Counts
 from engine.ganging.waiting import Cancel, Cancelled
+from engine.highs import quiet_solver
 
 
 class Relaxed(NamedTuple):
@@ -76,12 +77,6 @@ def _model(patterns: Sequence[Counts], wanted: Sequence[int], *, whole: bool) ->
     import highspy
     import numpy as np
 
-    class Quiet(highspy.Highs):
-        def enableCallbacks(self) -> None:  # noqa: N802 - the library's own name
-            # It prints its banner as the callbacks are set up, before options can be given.
-            self.silent()
-            super().enableCallbacks()  # type: ignore[no-untyped-call]
-
     columns = np.array(patterns, dtype=np.float64)
     many, rows = columns.shape
     programme = highspy.HighsLp()
@@ -100,8 +95,6 @@ def _model(patterns: Sequence[Counts], wanted: Sequence[int], *, whole: bool) ->
     matrix.value_ = columns[at_column, at_row]
     if whole:
         programme.integrality_ = [highspy.HighsVarType.kInteger] * many
-    model = Quiet()  # type: ignore[no-untyped-call]
-    # One thread: the answer must not hang on which of two finishes first.
-    model.setOptionValue("threads", 1)
+    model = quiet_solver()
     model.passModel(programme)
     return model

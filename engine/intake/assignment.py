@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping
 
+from engine.highs import quiet_solver
+
 Scores = Mapping[int, Mapping[int, float]]
 """For each title the files that come into question, with their likeness."""
 
@@ -81,13 +83,7 @@ def _solve(weights: Scores) -> dict[int, int]:
     )
     model.a_matrix_.value_ = np.ones(2 * len(pairs))
 
-    class Quiet(highspy.Highs):
-        def enableCallbacks(self) -> None:  # noqa: N802 - the library's own name
-            # It prints its banner as the callbacks are set up, before options can be given.
-            self.silent()
-            super().enableCallbacks()  # type: ignore[no-untyped-call]
-
-    solver = Quiet()  # type: ignore[no-untyped-call]
+    solver = quiet_solver()
     solver.setOptionValue("solver", "simplex")
     solver.passModel(model)
     solver.run()
