@@ -89,11 +89,11 @@ def truncations(abridged: Abridged) -> Iterator[Abridged]:
     """
     text = abridged.text
     for end in _ends(text):
-        yield _cut(abridged, text[:end].rstrip(_TRAILING) + "\u2026")
+        yield _cut(abridged, text[:end] + "\u2026")
     head, _, last = text.rpartition(" ")
     if head and len(last) <= _LAST_WORD:
         for end in _ends(head):
-            yield _cut(abridged, f"{head[:end].rstrip(_TRAILING)}\u2026 {last}")
+            yield _cut(abridged, f"{head[:end]}\u2026 {last}")
 
 
 _TRAILING = " ,.:;-\u2013\u2014"
@@ -105,7 +105,8 @@ _LEAST_HEAD = 3
 def _ends(text: str) -> Iterator[int]:
     """Yield where a text can be cut, longest first, never between a letter and its mark."""
     for end in range(len(text) - 1, _LEAST_HEAD - 1, -1):
-        if category(text[end])[0] != "M" and text[end] != "\u200d":
+        joined = category(text[end])[0] == "M" or "\u200d" in text[end - 1 : end + 1]
+        if not joined and text[end - 1] not in _TRAILING:
             yield end
 
 

@@ -15,6 +15,8 @@ from engine.values import FontRef, Rect, Size, TextRun, Value
 
 _USUAL_MARK = "000"
 """Marks no wider than this are all set at one size."""
+_OVERSHOOT = 0.03
+"""How far round letters go beyond flat ones, in ems."""
 
 
 class Fill(NamedTuple):
@@ -61,16 +63,22 @@ def _mark(text: str, area: Rect, font: FontRef, style: Style) -> tuple[Line, ...
     setter = compositor(font, style)
     ink = setter.ink(text)
     reaches = [exact_reach(piece.buffer, piece.face) for piece in ink.pieces]
-    top = max(setter.cap, *(reach.top for reach in reaches))
-    bottom = min(0.0, *(reach.bottom for reach in reaches))
+    # From the middle of a capital: half of one, or as far as ink goes, less the overshoot of
+    # round letters, so that all figures are set alike.
+    middle = setter.cap / 2
+    half = max(
+        middle,
+        *(reach.top - middle - _OVERSHOOT for reach in reaches),
+        *(middle - reach.bottom - _OVERSHOOT for reach in reaches),
+    )
     along, across = area.width, area.height
     if style.furniture.mark_across:
         along, across = across, along
     width = max(ink.width, setter.ink(_USUAL_MARK).width)
-    em = min(along / width, across / (top - bottom), style.largest * MM_PER_POINT)
-    middle, height = (ink.reach.left + ink.reach.right) / 2 * em, (top + bottom) / 2 * em
+    em = min(along / width, across / (2 * half), style.largest * MM_PER_POINT)
+    start = (ink.reach.left + ink.reach.right) / 2 * em
     return tuple(
-        _placed(placed.run, middle - placed.x, height, area, style)
+        _placed(placed.run, start - placed.x, middle * em, area, style)
         for placed in runs_of(text, ink, em / MM_PER_POINT)
     )
 
