@@ -26,8 +26,8 @@ beside it."""
 UNLIKE = 0.08
 """How unlike that is, in the mean and the spread of the colours in OKLab."""
 
-A_SIDE = 2
-"""Bars offered on each side: one may have stripes."""
+A_SIDE = 3
+"""Bars offered on each side: one may have stripes or lines of lettering."""
 
 
 def find_bars(lab: Pixels) -> tuple[Trim, ...]:

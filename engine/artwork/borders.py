@@ -11,6 +11,7 @@ from __future__ import annotations
 from math import atan, degrees
 from typing import TYPE_CHECKING, NamedTuple
 
+from engine.artwork.pixels import distance
 from engine.values import Trim
 
 if TYPE_CHECKING:
@@ -133,11 +134,11 @@ def find_line(rows: Pixels, max_turn: float, clear: float = CLEAR) -> Line | Non
         return None
     ground = np.median(rows[:, :3], axis=1)
     colour = np.median(ground, axis=0)
-    strays = np.linalg.norm(ground - colour, axis=1) > ONE_COLOUR
+    strays = distance(ground, colour) > ONE_COLOUR
     if strays.mean() > DUST:
         return None
     ground[strays] = colour
-    away = np.linalg.norm(rows[:, :reach] - _smoothed(ground)[:, None], axis=2)
+    away = distance(rows[:, :reach], _smoothed(ground)[:, None])
     step = max(STEP, 4.0 * float(np.median(away[:, :3])))
     depths = _first_ends(away > step)
     ended = depths < reach - 3
@@ -203,10 +204,12 @@ def _fit(
     rest = depths - depth - slope * places
     if (rest[ended] < -2.0).mean() > DUST or depth < 2.0:
         return None
-    inner = depth + float(np.quantile(rest[np.abs(rest) <= 3.0], 0.9)) + 0.5
+    inner = depth + float(np.quantile(rest[np.abs(rest) <= 3.0], 0.9)) + 1.5
     red, green, blue = colour
     share = float((np.abs(rest[ended]) <= 1.6).mean())
-    return Line(float(depth), float(slope), inner, share, (float(red), float(green), float(blue)))
+    return Line(
+        float(depth), float(slope), float(inner), share, (float(red), float(green), float(blue))
+    )
 
 
 def _most_agreed(x: Pixels, y: Pixels, max_turn: float) -> tuple[float, float]:

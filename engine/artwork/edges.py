@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from engine.artwork.pixels import distance
+
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
@@ -29,17 +31,29 @@ def votes(lab: Pixels) -> NDArray[np.float64]:
     import numpy as np
 
     height, width = lab.shape[:2]
-    change = np.zeros((height, width))
+    change = np.zeros((height, width), dtype=np.float32)
     if width <= 2 * (SPAN + NEAR):
         return np.zeros(width)
-    change[:, SPAN:-SPAN] = np.linalg.norm(lab[:, 2 * SPAN :] - lab[:, : -2 * SPAN], axis=2)
-    padded = np.pad(change, ((0, 0), (NEAR, NEAR)))
-    around = np.lib.stride_tricks.sliding_window_view(padded, 2 * NEAR + 1, axis=1).max(axis=2)
-    voted = (change > CHANGE) & (change >= around)
+    change[:, SPAN:-SPAN] = distance(lab[:, 2 * SPAN :], lab[:, : -2 * SPAN])
+    voted = (change > CHANGE) & (change >= _largest_near(change))
     near = voted.copy()
     near[:, 1:] |= voted[:, :-1]
     near[:, :-1] |= voted[:, 1:]
     return np.asarray(near.mean(axis=0), dtype=np.float64)
+
+
+def _largest_near(change: NDArray[np.float32]) -> NDArray[np.float32]:
+    """Return for each place the largest value within NEAR columns: maxima of maxima, doubling."""
+    import numpy as np
+
+    span = 2 * NEAR + 1
+    largest = np.pad(change, ((0, 0), (NEAR, NEAR)))
+    reached = 1
+    while reached < span:
+        shift = min(reached, span - reached)
+        largest = np.maximum(largest[:, :-shift], largest[:, shift:])
+        reached += shift
+    return largest
 
 
 def peaks(shares: NDArray[np.float64], least: float) -> list[int]:

@@ -23,8 +23,12 @@ STRIP = 0.04
 """Part of the picture's width that its side strip takes: the edge of a cover as it is seen when
 it stands on a shelf."""
 
-LOOK_SIDE = 800
-"""Pixels on the longer side of the copy that is looked at: an eighth of a percent each."""
+LOOK_SIDE = 640
+"""Pixels on the longer side of the copy that is looked at: a sixth of a percent each."""
+
+DARK = 12
+"""Levels below this look black and are taken for it: OKLab makes much of differences there, where
+a scanner has only noise."""
 
 FRAMES = 2
 """How many borders inside each other are cut: a scanner's background, then a printed frame."""
@@ -50,7 +54,7 @@ def inspect(path: Path, source: str) -> Picture:
     look = opened.image.copy()
     look.thumbnail((LOOK_SIDE, LOOK_SIDE), reducing_gap=3.0)
     shape = Shape() if dot else find_shape(look)
-    lab = _within(oklab(straightened(look, shape.turn, "#808080")), shape.trim)
+    lab = _within(oklab(straightened(look, shape.turn)), shape.trim)
     return Picture(
         name=path.name,
         source=source,
@@ -71,12 +75,9 @@ def find_shape(look: Image.Image) -> Shape:
     """Return how the picture ``look`` is to be straightened, trimmed and split."""
     from PIL import ImageFilter
 
-    calm = look.filter(ImageFilter.BoxBlur(1))
+    calm = look.filter(ImageFilter.BoxBlur(1)).point(lambda level: max(level, DARK))
     turn = find_turn(oklab(calm))
-    if turn:
-        corner = calm.getpixel((calm.width // 2, 1))
-        calm = calm.rotate(turn, fillcolor=corner)
-    lab = oklab(calm)
+    lab = oklab(straightened(calm, turn))
     trim = Trim()
     for _ in range(FRAMES):
         found = find_border(_within(lab, trim))

@@ -52,6 +52,14 @@ def from_levels(levels: NDArray[np.uint8]) -> Pixels:
     return np.asarray(cones @ np.array(TO_LAB).T)
 
 
+def distance(one: Pixels, other: Pixels) -> Pixels:
+    """Return how far colours lie apart in OKLab, over the last axis."""
+    import numpy as np
+
+    apart = one - other
+    return np.asarray(np.sqrt(np.einsum("...i,...i->...", apart, apart)))
+
+
 def to_hex(lab: Pixels) -> str:
     """Return one OKLab colour as ``#rrggbb``, held within sRGB."""
     import numpy as np
@@ -76,7 +84,7 @@ def dominant(pixels: Pixels) -> tuple[Pixels, float]:
     centre = _fullest_cell(flat)
     near = np.ones(len(flat), dtype=bool)
     for _ in range(8):
-        near = np.linalg.norm(flat - centre, axis=1) < SPREAD
+        near = distance(flat, centre) < SPREAD
         if not near.any():
             break
         moved = flat[near].mean(axis=0)
@@ -104,7 +112,7 @@ def main_colours(pixels: Pixels) -> list[Pixels]:
     found: list[tuple[float, Pixels]] = []
     while len(found) < MOST_COLOURS and len(rest) > LEAST_SHARE * len(flat):
         centre, _ = dominant(rest)
-        near = np.linalg.norm(rest - centre, axis=1) < 2 * SPREAD
+        near = distance(rest, centre) < 2 * SPREAD
         if near.sum() < LEAST_SHARE * len(flat):
             break
         striking = near.sum() / len(flat) * (0.05 + np.hypot(*centre[1:]))

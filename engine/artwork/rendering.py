@@ -57,7 +57,7 @@ def encode(image: Image.Image) -> bytes:
 
 def draw(path: Path, art: Art, panel: Size, bleed: Sides, base: str, part: str = "") -> Image.Image:
     """Return what ``render`` encodes, undamaged by compression."""
-    image = straightened(open_picture(path, matte=base), art.turn, base)
+    image = straightened(open_picture(path, matte=base), art.turn)
     left, top, right, bottom = (round(edge) for edge in part_of(image.size, art, part))
     image = image.crop((left, top, max(right, left + 1), max(bottom, top + 1)))
     if art.fit is Fit.PIXELS:

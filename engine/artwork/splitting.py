@@ -6,6 +6,7 @@ with its outside up.
 
 from __future__ import annotations
 
+from functools import partial
 from itertools import combinations
 from typing import TYPE_CHECKING
 
@@ -40,8 +41,14 @@ in OKLab: the joints of a brick wall are as straight, but a brick is like its ne
 FLAP = (0.10, 0.25)
 """Part of the width that a back flap takes."""
 
-FLAP_VOTE = 0.7
-"""What each edge of its spine needs: without symmetry there is less to go by."""
+FLAP_FRONT = (0.55, 0.75)
+"""Width to height of such a card's front: cassette cards come to 0.64."""
+
+FLAP_SPINE = 0.06
+"""Part of the width that the spine of such a card takes at least."""
+
+FLAP_WEAKER, FLAP_BOTH = 0.4, 0.9
+"""The votes its edges need: without symmetry there is less to go by."""
 
 
 def find_split(lab: Pixels) -> tuple[float, float] | None:
@@ -55,26 +62,35 @@ def find_split(lab: Pixels) -> tuple[float, float] | None:
     if not flap and not WHOLE_SHAPE[0] <= shape <= WHOLE_SHAPE[1]:
         return None
     shares = votes(lab)
-    places = sorted(peaks(shares, FLAP_VOTE if flap else WEAKER))
-    merit = _flap_merit if flap else _centred_merit
+    places = sorted(peaks(shares, FLAP_WEAKER if flap else WEAKER))
+    merit = partial(_flap_merit, shape) if flap else _centred_merit
     pairs = [
-        (merit(first / width, second / width, shares[first] + shares[second]), first, second)
+        (merit(first / width, second / width, float(shares[first] + shares[second])), first, second)
         for first, second in combinations(places, 2)
-        if SPINE[0] <= (second - first) / width <= SPINE[1]
     ]
     for score, first, second in sorted(pairs, reverse=True):
-        if score >= BOTH and _stands_out(lab, first, second):
+        if score > 0.0 and _stands_out(lab, first, second):
             return (first + 0.5) / width, (second + 0.5) / width
     return None
 
 
 def _centred_merit(first: float, second: float, both: float) -> float:
+    """Return how good a pair of edges is as a spine in the middle; 0 where it is none."""
     off = abs((first + second) / 2 - 0.5)
-    return both - OFF_CENTRE * off if off <= CENTRED else 0.0
+    score = both - OFF_CENTRE * off
+    fits = SPINE[0] <= second - first <= SPINE[1] and off <= CENTRED and score >= BOTH
+    return score if fits else 0.0
 
 
-def _flap_merit(first: float, _second: float, both: float) -> float:
-    return both if FLAP[0] <= first <= FLAP[1] else 0.0
+def _flap_merit(shape: float, first: float, second: float, both: float) -> float:
+    """Return how good a pair of edges is as a spine beside a back flap; 0 where it is none."""
+    front = (1.0 - second) * shape
+    fits = (
+        FLAP_SPINE <= second - first <= SPINE[1]
+        and FLAP[0] <= first <= FLAP[1]
+        and FLAP_FRONT[0] <= front <= FLAP_FRONT[1]
+    )
+    return both if fits and both >= FLAP_BOTH else 0.0
 
 
 def _stands_out(lab: Pixels, first: int, second: int) -> bool:
