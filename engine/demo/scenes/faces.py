@@ -40,7 +40,13 @@ def keeper(c: Canvas, rng: Random, p: Palette) -> Room:
     c.rect(Box(x - 18, y - 14.5, 36, 4), p.ink, radius=1)
     c.polygon([(x - 17, y - 11), (x + 17, y - 11), (x + 12, y - 8.4), (x - 12, y - 8.4)], p.ink)
     c.disc(x, y - 20, 2.6, p.glow)
-    c.polygon([(x, y - 31), (x + 40, y - 31), (x + 40, c.h + 1), (x, c.h + 1)], p.ink + "16")
+    c.slice((x, y - 13), 18, 270, 360, p.ink + "1c")
+    c.rect(Box(x, y - 8, 15, 12), p.ink + "1c")
+    c.slice((x, y + 4), 13.5, 0, 90, p.ink + "1c")
+    c.polygon(
+        [(x, y + 18), (x + 12, y + 18), (x + 30, y + 26), (x + 38, c.h + 1), (x, c.h + 1)],
+        p.ink + "1c",
+    )
     return Room(Box(8, c.h * 0.04, c.w - 16, c.h * 0.19), p.ink)
 
 
@@ -65,7 +71,7 @@ def owl(c: Canvas, rng: Random, p: Palette) -> Room:
     c.fade(p.deep, p.ink)
     x, y = c.w / 2, c.h * 0.56
     c.disc(c.w * rng.uniform(0.62, 0.86), c.h * 0.4, 17, p.glow)
-    c.rect(Box(0, c.h * 0.9, c.w, 5), p.mid, radius=2)
+    c.rect(Box(0, y + 35, c.w, 5), p.mid, radius=2)
     c.oval(x, y + 9, 24, 29, p.mid)
     c.oval(x, y + 14, 16, 22, p.paper)
     for row in range(5):
@@ -86,7 +92,7 @@ def owl(c: Canvas, rng: Random, p: Palette) -> Room:
         c.disc(x + side * 9.4, y - 9, 4.6, p.ink)
         c.disc(x + side * 9.4 + 1.5, y - 10.8, 1.4, "#ffffff")
         for k in range(3):
-            c.rect(Box(x + side * 8 - 3.4 + 2.4 * k, c.h * 0.885, 1.9, 4), p.glow, radius=0.9)
+            c.rect(Box(x + side * 8 - 3.4 + 2.4 * k, y + 33.5, 1.9, 4), p.glow, radius=0.9)
     c.polygon([(x - 3, y - 6), (x + 3, y - 6), (x, y + 2)], p.glow)
     return Room(Box(8, c.h * 0.04, c.w - 16, c.h * 0.19), p.paper)
 
