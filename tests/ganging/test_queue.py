@@ -95,13 +95,15 @@ def test_an_empty_queue() -> None:
 
 
 def test_a_finished_backlog_takes_no_more_sheets_than_it_must() -> None:
-    # Least offcut first would put the two halves of 60 by 100 with strips of 40, and leave
-    # squares that fit only two by two; the fewest sheets need another pairing.
-    queue = [item(f"a{n}", 6, 10) for n in range(3)] + [item(f"b{n}", 5, 10) for n in range(2)]
-    queue += [item(f"c{n}", 4, 10) for n in range(3)]
-    ganged = gang(queue, [], forme(10, 10))
-    assert sum(len(one.laid) for one in ganged.ready) == 8
-    assert len(ganged.ready) == 4
+    # The longest waiting three fill a sheet without offcut, but then the others need one each.
+    widths = (4, 4, 2, 6, 6, 8)
+    queue = [item(f"{n}", width, 10, hours=n) for n, width in enumerate(widths)]
+    sheets = gang(queue, [], forme(10, 10)).ready
+    assert sorted(sorted(one.width for one in sheet.laid) for sheet in sheets) == [
+        [2, 8],
+        [4, 6],
+        [4, 6],
+    ]
 
 
 def test_part_full_prints_everything() -> None:

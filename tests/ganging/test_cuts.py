@@ -1,0 +1,110 @@
+"""The cut order, replayed with paper that knows nothing of the layout."""
+
+import pytest
+from hypothesis import given, settings
+
+from engine.errors import RefusedError
+from engine.ganging import Coming, Item, cut_order, gang
+from engine.ganging.cuts import CutOrder, Fence
+from engine.values import Rect, Size
+from tests.ganging.strategies import fields, forme, queues
+
+NEAR = 1e-6
+
+
+def replay(order: CutOrder, stock: Size, kerf: float = 0.0) -> list[Rect]:
+    """The pieces that lie on the table after all cuts, by adding up the distances."""
+    pieces = [Rect(0, 0, *stock)]
+    for cut in order.cuts:
+        piece = next(p for p in pieces if near(p, cut.piece))
+        pieces.remove(piece)
+        x, y, w, h = piece
+        d = cut.distance
+        beyond = d + kerf
+        match cut.fence:
+            case Fence.LEFT:
+                parts = [Rect(x, y, d, h), Rect(x + beyond, y, w - beyond, h)]
+            case Fence.RIGHT:
+                parts = [Rect(x + w - d, y, d, h), Rect(x, y, w - beyond, h)]
+            case Fence.BOTTOM:
+                parts = [Rect(x, y, w, d), Rect(x, y + beyond, w, h - beyond)]
+            case Fence.TOP:
+                parts = [Rect(x, y + h - d, w, d), Rect(x, y, w, h - beyond)]
+        pieces += [part for part in parts if min(part.width, part.height) > NEAR]
+    return pieces
+
+
+def near(one: Rect, other: Rect) -> bool:
+    return all(abs(a - b) < 1e-3 for a, b in zip(one, other, strict=True))
+
+
+def test_a_grid_takes_three_settings_each_way_and_one_turn() -> None:
+    # Margin, width with gutter, and width; the same along the sheet.
+    grid = [Rect(10 + 62 * i, 20 + 52 * j, 60, 50) for i in range(3) for j in range(4)]
+    order = cut_order(grid, Size(210, 297))
+    assert (order.settings, order.turns) == (6, 1)
+    assert [cut.number for cut in order.cuts] == list(range(1, len(order.cuts) + 1))
+
+
+def test_one_insert_is_freed_by_four_cuts() -> None:
+    order = cut_order([Rect(13, 20, 101, 83)], Size(210, 297))
+    assert len(order.cuts) == 4
+    assert (order.settings, order.turns, order.fewest) == (4, 1, True)
+    assert order.cuts[-1].frees == (0,)
+
+
+def test_lengths_that_agree_save_settings() -> None:
+    # 100 mm lie right of the insert, it is 100 wide, and its upper edge is 100 above the foot.
+    order = cut_order([Rect(10, 20, 100, 80)], Size(210, 297))
+    assert [cut.distance for cut in order.cuts] == [100, 100, 100, 20]
+    assert (order.settings, order.turns, order.fewest) == (2, 1, True)
+
+
+def test_a_square_in_the_corner_needs_one_setting() -> None:
+    order = cut_order([Rect(0, 0, 100, 100)], Size(210, 297))
+    assert (len(order.cuts), order.settings, order.turns, order.fewest) == (2, 1, 1, True)
+
+
+def test_the_first_cuts_go_by_the_tick() -> None:
+    order = cut_order([Rect(10, 20, 100, 80)], Size(210, 297))
+    assert order.cuts[0].by_tick
+    assert not order.cuts[-1].by_tick or order.cuts[-1].fence != order.cuts[0].fence
+
+
+def test_a_wheel_of_four_round_a_hole_needs_a_knife() -> None:
+    wheel = [Rect(0, 0, 60, 40), Rect(60, 0, 40, 60), Rect(40, 60, 60, 40), Rect(0, 40, 40, 60)]
+    with pytest.raises(RefusedError, match="knife"):
+        cut_order(wheel, Size(100, 100))
+
+
+def test_a_blade_that_takes_paper_takes_it_from_the_waste() -> None:
+    inserts = [Rect(10, 10, 60, 50), Rect(72, 10, 60, 50), Rect(10, 62, 60, 80)]
+    order = cut_order(inserts, Size(210, 297), kerf=0.4)
+    pieces = replay(order, Size(210, 297), kerf=0.4)
+    assert all(any(near(piece, insert) for piece in pieces) for insert in inserts)
+
+
+def test_a_blade_wider_than_the_gutter_cannot_free_the_inserts() -> None:
+    with pytest.raises(RefusedError):
+        cut_order([Rect(0, 0, 50, 50), Rect(50.2, 0, 50, 50)], Size(210, 297), kerf=0.4)
+
+
+@settings(deadline=None, max_examples=40)
+@given(fields, queues())
+def test_the_cuts_add_up_to_the_layout(
+    field: tuple[int, int], queue: tuple[list[Item], list[Coming]]
+) -> None:
+    paper = forme(field[0] + 3, field[1] + 3, gutter=1)
+    stock = Size(paper.stock.width, paper.stock.height)
+    for sheet in gang(*queue, paper).ready[:1]:
+        inserts = [Rect(one.x, one.y, one.width, one.height) for one in sheet.laid]
+        order = cut_order(inserts, stock)
+        pieces = replay(order, stock)
+        assert all(sum(near(piece, insert) for piece in pieces) == 1 for insert in inserts)
+        freed = [index for cut in order.cuts for index in cut.frees]
+        assert sorted(set(freed)) == sorted(freed)
+        changes = list(zip(order.cuts, order.cuts[1:], strict=False))
+        assert order.turns == sum(a.fence != b.fence for a, b in changes)
+        assert order.settings == sum(a.distance != b.distance for a, b in changes) + bool(
+            order.cuts
+        )
