@@ -27,7 +27,7 @@ def accept(game: Game, design: Design, decisions: Collection[Decision], now: dat
         wanted.update(BRINGS.get(decision, ()))
     a = game.accepted
     if Decision.CASE in wanted and a.case is None:
-        a = msgspec.structs.replace(a, case=design.case)
+        a = msgspec.structs.replace(a, case=design.case, left_out=design.left_out)
     if Decision.ART in wanted and a.art is None:
         a = msgspec.structs.replace(a, art=design.art, art_at=now)
     if Decision.COLOUR in wanted and a.colours is None:
@@ -43,7 +43,7 @@ def reopen(game: Game, decisions: Collection[Decision]) -> Game:
     wanted.update(d for d, rests_on in BRINGS.items() if wanted.intersection(rests_on))
     a = game.accepted
     if Decision.CASE in wanted:
-        a = msgspec.structs.replace(a, case=None)
+        a = msgspec.structs.replace(a, case=None, left_out=None)
     if Decision.ART in wanted:
         a = msgspec.structs.replace(a, art=None, art_at=None)
     if Decision.COLOUR in wanted:
@@ -57,7 +57,20 @@ def change_case(game: Game, kind: str) -> Game:
     """Return the game in another case kind, its title open again since the edges are others."""
     if game.accepted.case == kind:
         return game
-    accepted = msgspec.structs.replace(game.accepted, case=kind, title=None, title_at=None)
+    accepted = msgspec.structs.replace(
+        game.accepted, case=kind, left_out=None, title=None, title_at=None
+    )
+    return _with(game, accepted)
+
+
+def change_panels(game: Game, case: str, left_out: Collection[str]) -> Game:
+    """Return the game going without these panels, its title open again for the edges it has."""
+    wanted = tuple(sorted(left_out))
+    if game.accepted.case == case and game.accepted.left_out == wanted:
+        return game
+    accepted = msgspec.structs.replace(
+        game.accepted, case=case, left_out=wanted, title=None, title_at=None
+    )
     return _with(game, accepted)
 
 

@@ -7,6 +7,7 @@ from functools import cached_property, lru_cache
 
 from engine import ganging, sheetwork
 from engine.cases import CaseKind
+from engine.casing import Casing
 from engine.collection import Collection
 from engine.errors import InputError
 from engine.ganging import Coming, Ganged, Item, Layout
@@ -36,7 +37,7 @@ class Moment:
         self.proposer: Proposer = (
             before.proposer
             if before is not None and same
-            else Proposer(kinds, self.settings, self._pictures)
+            else Proposer(Casing(kinds, self.settings), self.settings, self._pictures)
         )
         self._proposals: dict[str, Proposal] = {}
         if before is not None and same:
@@ -93,26 +94,34 @@ class Moment:
         return tuple(key for key, one in self.standing.items() if one.place in places)
 
     @property
+    def casing(self) -> Casing:
+        """Which case and net each game has."""
+        return self.proposer.casing
+
+    @property
     def waiting(self) -> tuple[Item, ...]:
         """The finished inserts that wait for a sheet."""
-        return sheetwork.waiting(self.games, self.standing, self.proposer)
+        return sheetwork.waiting(self.games, self.standing, self.casing)
+
+    def footprints(self, *places: Place) -> tuple[Coming, ...]:
+        """Return what inserts the games in these places bring."""
+        return sheetwork.footprints((self.games[key] for key in self.at(*places)), self.casing)
 
     @cached_property
     def ganged(self) -> Ganged:
         """What waits, ganged onto full sheets and an open one."""
-        coming = sheetwork.coming(self.games, self.standing, self.proposer)
+        coming = self.footprints(Place.BACKLOG)
         return ganging.gang(self.waiting, coming, self.forme, patience=self.settings.patience)
 
     @property
     def plan(self) -> PlanReport:
         """The fewest sheets for everything that is on none yet."""
-        return _plan(sheetwork.left_to_print(self.games, self.standing, self.proposer), self.forme)
+        return _plan(self.footprints(Place.BACKLOG, Place.QUEUE), self.forme)
 
     def paper_left(self, layout: Layout, number: int) -> str:
         """Return a sentence if more of any kind of the collection would fit on a sheet, else ''."""
-        kinds = {self.proposer.case_of(game) for game in self.games.values()}
-        several = [sheetwork.footprint(kind, 1, self.proposer) for kind in sorted(kinds)]
-        return sheetwork.paper_left(layout, number, self.forme, several)
+        kinds = sheetwork.footprints(self.games.values(), self.casing)
+        return sheetwork.paper_left(layout, number, self.forme, kinds)
 
 
 @lru_cache(maxsize=8)

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
-from engine import artwork, cases, lettering
+import msgspec
+
+from engine import artwork, lettering
 from engine.artwork import Fitting
-from engine.cases import CaseKind, FlatNet, FlatPanel, Pose, Role, Spine
+from engine.cases import FlatNet, FlatPanel, Role
+from engine.casing import Casing
 from engine.collection import Settings
-from engine.errors import CaseError
 from engine.reports import ArtReport, EdgeReport, Proposal
 from engine.stages import Standing
 from engine.values import (
@@ -21,7 +23,6 @@ from engine.values import (
     Game,
     Loss,
     Picture,
-    Size,
 )
 
 PLAIN_BASE = "#3d4f5c"
@@ -29,76 +30,42 @@ PLAIN_BASE = "#3d4f5c"
 
 PLAIN = Fitting(art=Art(), loss=Loss(), ppi=0.0, words="plain, no picture")
 
-DEFAULT_KIND = "snap-shell"
-"""The case kind where neither the list nor the setup names one."""
+NO_ART_PANEL = Fitting(art=Art(), loss=Loss(), ppi=0.0, words="no panel for art")
 
 
 class Proposer:
     """Proposes designs for one state of the collection. It reads no file."""
 
-    def __init__(
-        self, kinds: Mapping[str, CaseKind], settings: Settings, pictures: Mapping[str, Picture]
-    ) -> None:
+    def __init__(self, casing: Casing, settings: Settings, pictures: Mapping[str, Picture]) -> None:
         """Propose with these case kinds, settings and pictures."""
-        self._kinds = kinds
+        self.casing = casing
         self._settings = settings
         self._pictures = pictures
-        self._nets: dict[str, FlatNet] = {}
 
     @property
     def font(self) -> FontRef:
         """The font that titles are set in."""
         return lettering.default_font()
 
-    def case_of(self, game: Game) -> str:
-        """Return the id of the case kind a game is in: accepted, listed, or the default."""
-        wanted = (game.accepted.case, game.case, self._settings.case, DEFAULT_KIND)
-        known = (kind for kind in wanted if kind is not None and kind in self._kinds)
-        return next(known, next(iter(self._kinds)))
-
-    def net(self, kind: str) -> FlatNet:
-        """Return the flat net of a case kind on the stock in use.
-
-        Raises CaseError for an unknown kind.
-        """
-        if kind not in self._kinds:
-            raise CaseError(kind, "no such case kind", f"Kinds are {', '.join(self._kinds)}")
-        if kind not in self._nets:
-            s = self._settings
-            self._nets[kind] = cases.flatten(
-                self._kinds[kind],
-                s.stock.caliper,
-                pose=Pose(s.pose) if s.pose else None,
-                spine=Spine(s.spine),
-            )
-        return self._nets[kind]
-
-    def turns(self, kind: str) -> bool:
-        """Return whether inserts of this kind may be rotated on the sheet."""
-        return not self._kinds[kind].grain
-
     def fittings(self, game: Game) -> tuple[Fitting, ...]:
         """Return the ways to fit the game's picture, least loss first, plain last."""
         name = self._picture_name(game)
         if name is None:
             return (PLAIN,)
-        panel = self.art_panel(self.case_of(game))
-        found = artwork.fittings(self._pictures[name], reading_size(panel), panel.part)
-        return (*found, PLAIN)
-
-    def art_panel(self, kind: str) -> FlatPanel:
-        """Return a kind's main art panel: the first of its art panels."""
-        return next(panel for panel in self.net(kind).panels if panel.role is Role.ART)
+        panel = art_panel(self.casing.net_of(game))
+        if panel is None:
+            return (PLAIN,)
+        return (*artwork.fittings(self._pictures[name], panel.reading, panel.part), PLAIN)
 
     def propose(self, game: Game, standing: Standing) -> Proposal:
         """Return the design of a game as it would be printed now, with reasons to doubt it."""
-        case = self.case_of(game)
-        fitting, art_doubts = self._art(game, case)
+        net = self.casing.net_of(game)
+        fitting, art_doubts = self._art(game, net)
         colours = game.accepted.colours or self._colours(fitting.art)
-        edges, title_doubts = self._title(game, case)
+        edges, title_doubts = self._title(game, net)
         accepted = taken(game)
         doubts = (
-            *self._room_on_paper(case),
+            *filter(None, [self.casing.lacks_room(net)]),
             *(art_doubts if Decision.ART not in accepted else ()),
             *(title_doubts if Decision.TITLE not in accepted else ()),
         )
@@ -106,16 +73,17 @@ class Proposer:
         return Proposal(
             game=game.id,
             title=game.title,
-            case=case,
+            case=net.kind,
             stage=standing.stage,
             sure=not doubts,
             doubts=doubts,
             accepted=accepted,
             design=Design(
-                case=case,
+                case=net.kind,
                 art=fitting.art,
                 colours=colours,
-                title=tuple(EdgeTitle(panel=e.panel, lines=e.lines, size=e.size) for e in edges),
+                title=edge_titles(edges),
+                left_out=tuple(sorted(self.casing.left_out(game))),
             ),
             art=ArtReport(
                 source=picture.source if picture else None,
@@ -140,25 +108,15 @@ class Proposer:
 
     def set_title(self, game: Game, lines: tuple[str, ...]) -> tuple[EdgeTitle, ...]:
         """Return these lines set as large as they can be on each edge of the game's case."""
-        edges = [p for p in self.net(self.case_of(game)).panels if p.role is Role.EDGE]
         return tuple(
             EdgeTitle(
                 panel=panel.name,
                 lines=lines,
-                size=lettering.set_lines(lines, reading_size(panel), self.font).size,
+                size=lettering.set_lines(lines, panel.reading, self.font).size,
             )
-            for panel in edges
+            for panel in self.casing.net_of(game).panels
+            if panel.role is Role.EDGE
         )
-
-    def _room_on_paper(self, case: str) -> tuple[str, ...]:
-        """Return a sentence if a kind's insert does not fit the stock."""
-        size, field = self.net(case).size, self._settings.forme.field
-        ways = (size, size[::-1]) if self.turns(case) else (size,)
-        if any(w <= field.width and h <= field.height for w, h in ways):
-            return ()
-        name, paper = self._kinds[case].name, self._settings.stock.name
-        mend = "Set up margins your printer really has, another stock, or another case kind"
-        return (f"{name}: its insert does not fit on {paper}. {mend}.",)
 
     def _picture_name(self, game: Game) -> str | None:
         """Return the picture a game would use, if it is still in the collection."""
@@ -168,18 +126,21 @@ class Proposer:
                 return name
         return None
 
-    def _art(self, game: Game, case: str) -> tuple[Fitting, tuple[str, ...]]:
+    def _art(self, game: Game, net: FlatNet) -> tuple[Fitting, tuple[str, ...]]:
         """Return how the art lies, and why that may be wrong."""
-        panel, art = self.art_panel(case), game.accepted.art
-        room = reading_size(panel)
+        panel, art = art_panel(net), game.accepted.art
+        if panel is None:
+            return NO_ART_PANEL, ()
         if art is not None:
             picture = self._pictures.get(art.picture or "")
-            return (artwork.judge(picture, art, room, panel.part) if picture else PLAIN), ()
+            if picture is None:
+                return msgspec.structs.replace(PLAIN, art=plain(art)), ()
+            return artwork.judge(picture, art, panel.reading, panel.part), ()
         name = self._picture_name(game)
         if name is None:
             return PLAIN, ("No picture was found. Choose one, or accept it plain.",)
         picture = self._pictures[name]
-        fitting = artwork.propose_fit(picture, room, panel.part)
+        fitting = artwork.propose_fit(picture, panel.reading, panel.part)
         doubts = () if fitting.sure else fitting.warnings
         if not self.art_is_sure(game):
             sure = game.match.confidence if game.match else 0.0
@@ -200,15 +161,15 @@ class Proposer:
         base = artwork.legible(artwork.base_colour(picture)) if picture else PLAIN_BASE
         return Colours(base=base, text=artwork.ink_on(base))
 
-    def _title(self, game: Game, case: str) -> tuple[tuple[EdgeReport, ...], tuple[str, ...]]:
+    def _title(self, game: Game, net: FlatNet) -> tuple[tuple[EdgeReport, ...], tuple[str, ...]]:
         """Return how the title stands on each edge, and what is wrong with it."""
         given = {edge.panel: edge for edge in game.accepted.title or ()}
         edges: list[EdgeReport] = []
         doubts: list[str] = []
-        for panel in self.net(case).panels:
+        for panel in net.panels:
             if panel.role is not Role.EDGE:
                 continue
-            room = reading_size(panel)
+            room = panel.reading
             edge = given.get(panel.name)
             setting = (
                 lettering.judge(edge.lines, edge.size, room, self.font)
@@ -230,10 +191,19 @@ class Proposer:
         return tuple(edges), tuple(doubts)
 
 
-def reading_size(panel: FlatPanel) -> Size:
-    """Return a panel's size as it is read: width along the reading direction."""
-    width, height = panel.rect.width, panel.rect.height
-    return Size(height, width) if panel.turn % 180 else Size(width, height)
+def art_panel(net: FlatNet) -> FlatPanel | None:
+    """Return a net's main art panel, the first of them, or None for a mere label."""
+    return next((panel for panel in net.panels if panel.role is Role.ART), None)
+
+
+def plain(art: Art) -> Art:
+    """Return the art without a picture that is no longer in the collection."""
+    return msgspec.structs.replace(art, picture=None)
+
+
+def edge_titles(edges: Iterable[EdgeReport]) -> tuple[EdgeTitle, ...]:
+    """Return the settings that a design keeps of the edges' reports."""
+    return tuple(EdgeTitle(panel=e.panel, lines=e.lines, size=e.size) for e in edges)
 
 
 def taken(game: Game) -> tuple[Decision, ...]:

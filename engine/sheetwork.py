@@ -9,17 +9,17 @@ from datetime import UTC, datetime
 
 import msgspec
 
+from engine.casing import Casing
 from engine.errors import InputError, RefusedError
 from engine.ganging import Coming, Item, Laid, Layout, gang
 from engine.ganging import Lack as GangLack
-from engine.proposals import Proposer
 from engine.reports import Lack, SheetReport, SheetState
 from engine.stages import Place, Standing
 from engine.values import Forme, Game, Placement, Sheet
 
 
 def waiting(
-    games: Mapping[str, Game], standing: Mapping[str, Standing], proposer: Proposer
+    games: Mapping[str, Game], standing: Mapping[str, Standing], casing: Casing
 ) -> tuple[Item, ...]:
     """Return the finished inserts that wait for a sheet, longest waiting first."""
     items = []
@@ -27,40 +27,18 @@ def waiting(
         one = standing[game_id]
         if one.place is not Place.QUEUE or one.design is None or one.since is None:
             continue
-        kind = one.design.case
-        size = proposer.net(kind).size
-        items.append(Item(game_id, kind, size.width, size.height, proposer.turns(kind), one.since))
+        kind, size = one.design.case, casing.net_for(one.design).size
+        items.append(Item(game_id, kind, size.width, size.height, casing.turns(kind), one.since))
     return tuple(sorted(items, key=lambda item: item.since))
 
 
-def coming(
-    games: Mapping[str, Game], standing: Mapping[str, Standing], proposer: Proposer
-) -> tuple[Coming, ...]:
-    """Return what the games that are not finished can still bring, by case kind."""
-    kinds = Counter(
-        proposer.case_of(game)
-        for game in games.values()
-        if standing[game.id].place is Place.BACKLOG
+def footprints(games: Iterable[Game], casing: Casing) -> tuple[Coming, ...]:
+    """Return what inserts these games bring, by case kind and size."""
+    counts = Counter((casing.case_of(game), casing.net_of(game).size) for game in games)
+    return tuple(
+        Coming(kind, size.width, size.height, casing.turns(kind), count)
+        for (kind, size), count in sorted(counts.items())
     )
-    return tuple(footprint(kind, count, proposer) for kind, count in sorted(kinds.items()))
-
-
-def left_to_print(
-    games: Mapping[str, Game], standing: Mapping[str, Standing], proposer: Proposer
-) -> tuple[Coming, ...]:
-    """Return everything that is on no sheet yet, finished or not, by case kind."""
-    kinds = Counter(
-        proposer.case_of(game)
-        for game in games.values()
-        if standing[game.id].place in {Place.BACKLOG, Place.QUEUE}
-    )
-    return tuple(footprint(kind, count, proposer) for kind, count in sorted(kinds.items()))
-
-
-def footprint(kind: str, count: int, proposer: Proposer) -> Coming:
-    """Return so many inserts of a kind, by their size."""
-    size = proposer.net(kind).size
-    return Coming(kind, size.width, size.height, proposer.turns(kind), count)
 
 
 def placements(layout: Layout, standing: Mapping[str, Standing]) -> tuple[Placement, ...]:

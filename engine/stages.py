@@ -41,7 +41,9 @@ def accepted_design(accepted: Accepted) -> Design | None:
     a = accepted
     if a.case is None or a.art is None or a.colours is None or a.title is None:
         return None
-    return Design(case=a.case, art=a.art, colours=a.colours, title=a.title)
+    return Design(
+        case=a.case, art=a.art, colours=a.colours, title=a.title, left_out=a.left_out or ()
+    )
 
 
 def standings(games: Iterable[Game], sheets: Iterable[Sheet]) -> dict[str, Standing]:

@@ -219,6 +219,8 @@ class Design(Value, frozen=True):
     art: Art
     colours: Colours
     title: tuple[EdgeTitle, ...]
+    left_out: tuple[str, ...] = ()
+    """Panels of the net that this insert goes without, by name, sorted."""
 
     @property
     def fingerprint(self) -> str:
@@ -235,6 +237,8 @@ class Accepted(Value, frozen=True):
     colours: Colours | None = None
     title: tuple[EdgeTitle, ...] | None = None
     title_at: Instant | None = None
+    left_out: tuple[str, ...] | None = None
+    """Panels left out of this game's insert; None leaves it to the setup."""
 
 
 class Loss(Value, frozen=True):

@@ -33,7 +33,7 @@ from engine.collection.pages import keep_pages
 from engine.errors import InputError, RefusedError
 from engine.moment import Moment
 from engine.outlet import write_out
-from engine.press import Insert
+from engine.press import Insert, netdrawing
 from engine.reports import (
     AcceptReport,
     Finding,
@@ -154,7 +154,7 @@ class Workshop:
                 genre=game.genre,
                 year=game.year,
                 notes=game.notes,
-                case=moment.proposer.case_of(game),
+                case=moment.casing.case_of(game),
                 stage=moment.standing[game.id].stage,
                 sure=moment.proposer.art_is_sure(game),
                 reprint=moment.standing[game.id].reprint,
@@ -186,7 +186,7 @@ class Workshop:
     def kinds(self) -> tuple[KindLine, ...]:
         """Return the case kinds, with how many games of the collection are in each."""
         moment = self._moment
-        used = [moment.proposer.case_of(game) for game in moment.games.values()]
+        used = [moment.casing.case_of(game) for game in moment.games.values()]
         return tuple(
             KindLine(id=kind.id, name=kind.name, games=used.count(kind.id))
             for kind in self._kinds.values()
@@ -198,7 +198,7 @@ class Workshop:
 
     def net(self, said: str) -> FlatNet:
         """Return the flat net of a case kind on the stock in use. Raises CaseError."""
-        return self._moment.proposer.net(self.kind(said).id)
+        return self._moment.casing.net(self.kind(said).id)
 
     def check(self) -> Health:
         """Return what is wrong with the collection, with a mend for each."""
@@ -248,13 +248,24 @@ class Workshop:
         with self._lock:
             return self._decide(deciding.change_case(self._moment.game(game), found))
 
+    def change_panels(self, game: str, left_out: AnyOf[str]) -> Proposal:
+        """Leave these panels out of a game's insert; its title is proposed anew.
+
+        Raises CaseError for a panel the case kind does not have, or if none would be left.
+        """
+        with self._lock:
+            found = self._moment.game(game)
+            case = self._moment.casing.case_of(found)
+            self._moment.casing.net(case, frozenset(left_out))
+            return self._decide(deciding.change_panels(found, case, left_out))
+
     def change_art(self, game: str, art: Art) -> Proposal:
         """Take this art for a game, whatever was proposed. Raises InputError."""
         with self._lock:
             if art.picture is not None and art.picture not in self._collection.pictures:
                 raise InputError(art.picture, "is not among the pictures", "Take it in first")
             found = self._moment.game(game)
-            case = self._moment.proposer.case_of(found)
+            case = self._moment.casing.case_of(found)
             return self._decide(deciding.change_art(found, art, case, self._now()))
 
     def change_colour(self, game: str, base: str) -> Proposal:
@@ -444,6 +455,12 @@ class Workshop:
                 self._renew()
             return settings
 
+    # --- Case kinds -----------------------------------------------------------------------
+
+    def draw_net(self, kind: str, path: Path) -> None:
+        """Draw a kind's net as .svg, .dxf, .pdf or .png. Raises CaseError or InputError."""
+        write_out(path, netdrawing.net_file(self.net(kind), path.suffix))
+
     # --- Proofs -------------------------------------------------------------------------
 
     def proof(self, game: str, ppi: float = 150) -> bytes:
@@ -489,7 +506,7 @@ class Workshop:
         picture = design.art.picture
         return press.compose(
             design,
-            self._moment.proposer.net(design.case),
+            self._moment.casing.net_for(design),
             self._collection.picture_path(picture) if picture else None,
             self._moment.proposer.font,
         )

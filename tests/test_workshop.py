@@ -327,3 +327,43 @@ def test_a_last_sheet_says_how_much_paper_it_leaves(stocked: Workshop) -> None:
     stocked.undo()
     stocked.reopen(games[1:])
     assert any("part-full" in note for note in stocked.press(part_full=True).notes)
+
+
+def test_a_panel_left_out_changes_the_net_and_opens_the_title(stocked: Workshop) -> None:
+    one = ids(stocked)[0]
+    stocked.accept([one])
+    proposal = stocked.change_panels(one, {"short"})
+    assert proposal.design.left_out == ("short",)
+    assert [edge.panel for edge in proposal.edges] == ["long"]
+    assert proposal.stage is Stage.ART_CHOSEN
+    stocked.accept([one])
+    placed = stocked.sheets().open[0].placements[0]
+    whole, less = stocked.net("snap-shell").size, 0.02
+    assert {round(placed.width, 2), round(placed.height, 2)} != {whole.width, whole.height}
+    assert max(placed.width, placed.height) < max(whole) - less
+    with pytest.raises(CaseError, match="no panel"):
+        stocked.change_panels(one, {"spine"})
+    with pytest.raises(CaseError):
+        stocked.change_panels(one, {"back", "long", "short"})
+
+
+def test_setup_leaves_a_panel_out_of_every_case(stocked: Workshop) -> None:
+    stocked.set_up(left_out={"": ["short"]})
+    assert [edge.panel for edge in stocked.proposal(ids(stocked)[0]).edges] == ["long"]
+
+
+def test_a_label_has_no_panel_for_art_and_needs_none(stocked: Workshop) -> None:
+    one = ids(stocked)[0]
+    proposal = stocked.change_case(one, "edge-label")
+    assert proposal.art.words == "no panel for art"
+    assert proposal.sure
+    assert stocked.arts(one)[-1].picture is None
+
+
+@pytest.mark.parametrize("suffix", [".svg", ".dxf", ".pdf", ".png"])
+def test_nets_are_drawn(stocked: Workshop, tmp_path: Path, suffix: str) -> None:
+    out = tmp_path / f"net{suffix}"
+    stocked.draw_net("soft-cassette", out)
+    assert out.stat().st_size > 500
+    with pytest.raises(InputError, match="net"):
+        stocked.draw_net("soft-cassette", tmp_path / "net.doc")

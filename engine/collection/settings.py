@@ -35,6 +35,10 @@ class Settings(Value, frozen=True):
     batch_size: Annotated[int, Meta(ge=1)] = 6
     batch: tuple[str, ...] = ()
     """The games being worked on today, by id."""
+    poses: dict[str, Literal["shelf", "drawer", "stack"]] = {}
+    """How the cases of one kind are kept, by the kind's id; goes before ``pose``."""
+    left_out: dict[str, tuple[str, ...]] = {}
+    """Panels that inserts go without, by the kind's id; those under "" count for every kind."""
     case: str = ""
     """The case kind of games whose list names none; empty until one is chosen."""
 
