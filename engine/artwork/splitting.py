@@ -28,15 +28,16 @@ SPINE = (0.02, 0.20)
 CENTRED = 0.015
 """How far the middle of the spine may lie from the middle of the scan, as part of its width."""
 
-WEAKER, BOTH = 0.25, 1.0
+WEAKER, BOTH = 0.25, 0.9
 """The votes that the fainter edge of a spine needs, and both together."""
 
 OFF_CENTRE = 20.0
 """Votes that a pair of edges loses for lying off the centre by the whole width."""
 
-UNLIKE = 0.03
-"""How much a spine must differ from what lies beside it, in the mean and the spread of its colours
-in OKLab: the joints of a brick wall are as straight, but a brick is like its neighbours."""
+UNLIKE, UNLIKE_BOTH = 0.015, 0.075
+"""How much a spine must differ from what lies at either side of it, and from both together, in the
+mean and the spread of the colours in OKLab: the joints of a brick wall are as straight as a spine's
+edges, but a brick is like its neighbours."""
 
 FLAP = (0.10, 0.25)
 """Part of the width that a back flap takes."""
@@ -99,4 +100,5 @@ def _stands_out(lab: Pixels, first: int, second: int) -> bool:
     band = lab[:, first + 3 : max(first + 4, second - 2)]
     before = lab[:, max(0, first - 2 - width) : first - 2]
     after = lab[:, second + 3 : second + 3 + width]
-    return unlike(band, before) >= UNLIKE and unlike(band, after) >= UNLIKE
+    differences = (unlike(band, before), unlike(band, after))
+    return min(differences) >= UNLIKE and sum(differences) >= UNLIKE_BOTH
