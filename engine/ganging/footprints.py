@@ -43,6 +43,21 @@ class Coming(NamedTuple):
     count: int  # type: ignore[assignment]  # hides a tuple's method of that name
 
 
+class Unfinished(NamedTuple):
+    """A game whose insert is not finished yet."""
+
+    key: str
+    case: str
+    width: float
+    """Of the finished insert in mm, without bleed or gutter."""
+    height: float
+    turns: bool
+    begun: bool = False
+    """The person has decided something about it already: it comes first."""
+    wanted: bool = True
+    """It passes the filter; the others only count as what may still come."""
+
+
 class Laid(NamedTuple):
     """A finished insert on the stock, in mm from its lower left corner, without bleed."""
 
@@ -113,7 +128,7 @@ class Field(NamedTuple):
         return cls(_down(field.width + forme.gutter), _down(field.height + forme.gutter))
 
 
-def footprint(insert: Item | Coming, gutter: float) -> Footprint:
+def footprint(insert: Item | Coming | Unfinished, gutter: float) -> Footprint:
     """Return the footprint of an insert, rounded up to the tenth, the longer side as width.
 
     Inserts that may be turned have the same footprint whichever way round they are given.

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
+from itertools import islice
 from typing import Protocol
 
 from engine.ganging.contents import Contents, Prize, TooMany, arrange
@@ -17,6 +18,8 @@ _NEAR_EFFORT = 300_000
 _SLACKS = (200, 50, 20, 10, 5)
 """One part in so many of a sheet's worth, from near to far."""
 _BEAM = 16
+_SOME = 40
+"""How many stand for all of them when there are too many."""
 
 
 class Fullness(Protocol):
@@ -32,6 +35,13 @@ class Fullness(Protocol):
 
     def target(self, held: Counts, bound: Counts, must: int | None) -> Counts | None:
         """Return the full content that lacks the fewest inserts; None when nothing waits."""
+        ...
+
+    def every(self, bound: Counts) -> list[Counts]:
+        """Return the contents that are full when no more than ``bound`` is left.
+
+        Some of them only, where there are too many to list.
+        """
         ...
 
     def filled(self, part: Counts, bound: Counts) -> Counts:
@@ -84,6 +94,9 @@ class _Listed:
 
         return unpack(min(candidates, key=wanting))
 
+    def every(self, bound: Counts) -> list[Counts]:
+        return [self._packer.unpack(one) for one in self._full(self._capped(bound))]
+
     def filled(self, part: Counts, bound: Counts) -> Counts:
         inner = self._packed(part)
         around = (one for one in self._full(self._capped(bound)) if self._packer.within(inner, one))
@@ -127,6 +140,9 @@ class _Sought:
     def target(self, held: Counts, bound: Counts, must: int | None) -> Counts | None:
         counts = next(self._candidates(held, must), None)
         return counts and self.filled(counts, bound)
+
+    def every(self, bound: Counts) -> list[Counts]:
+        return [self.filled(one, bound) for one in islice(self._candidates(bound, None), _SOME)]
 
     def filled(self, part: Counts, bound: Counts) -> Counts:
         counts = part

@@ -24,13 +24,16 @@ from engine.ganging.vectors import Counts
 from engine.ganging.waiting import Cancel, Cancelled
 from engine.values import Forme, Rule, Value
 
-_SHEET = 10**9
+SHEET = 10**9
 """What a whole sheet is worth in the integers that the bound is reckoned in."""
 _SLACKS = (0.002, 0.006, 0.02, 0.06, 0.2, 0.6)
 """How far from the best the contents are gathered, in parts of a sheet, one after the other."""
 _EFFORT = 400_000
 _BEAM = 24
 _NODES = 2_000
+_KEPT = 256
+_solved: dict[tuple[Field, tuple[Footprint, ...], Counts], Runs] = {}
+"""Backlogs solved before, the oldest first: accepting an insert changes none."""
 
 
 class Plan(Value, frozen=True):
@@ -52,11 +55,17 @@ class Runs(NamedTuple):
     runs: tuple[tuple[int, Counts], ...]
     """Together at least what is wanted."""
     bound: int
+    worth: tuple[int, ...] = ()
+    """What an insert of each footprint is worth: at most SHEET for all on one sheet."""
 
     @property
     def sheets(self) -> int:
         """Return how many sheets that makes."""
         return sum(times for times, _ in self.runs)
+
+    def loss(self, counts: Counts) -> int:
+        """Return how much of a sheet's worth ``counts`` leaves unused."""
+        return SHEET - sum(n * each for n, each in zip(counts, self.worth, strict=True))
 
 
 def plan(counts: Sequence[Coming], forme: Forme, *, cancel: Cancel | None = None) -> Plan:
@@ -83,9 +92,12 @@ def fewest(
     field: Field, sizes: Sequence[Footprint], wanted: Counts, *, cancel: Cancel | None = None
 ) -> Runs:
     """Return the fewest sheets that hold ``wanted`` of each of ``sizes``, which must fit."""
-    if not any(wanted):
-        return Runs((), 0)
-    return _Backlog(field, sizes, wanted, cancel).solve()
+    known = field, tuple(sizes), wanted
+    if known not in _solved:
+        if len(_solved) >= _KEPT:
+            _solved.pop(next(iter(_solved)))
+        _solved[known] = _Backlog(field, sizes, wanted, cancel).solve()
+    return _solved[known]
 
 
 class _Backlog:
@@ -114,6 +126,8 @@ class _Backlog:
         return sum(times for times, _ in self.runs)
 
     def solve(self) -> Runs:
+        if not any(self.wanted):
+            return Runs((), 0, (0,) * len(self.sizes))
         worth, bound = self._bound()
         least = ceil(bound)
         self._improve(least)
@@ -124,8 +138,8 @@ class _Backlog:
             all_near = self._gather(worth, min(Fraction(slack), gap))
             none_better = self._improve(least)
             if all_near and none_better and slack >= gap:
-                return Runs(self.runs, self.sheets)
-        return Runs(self.runs, least)
+                return Runs(self.runs, self.sheets, worth)
+        return Runs(self.runs, least, worth)
 
     def _of_one(self, index: int) -> Counts:
         """Return a plain grid of one footprint, a content to begin with."""
@@ -145,14 +159,14 @@ class _Backlog:
         found: tuple[tuple[int, ...], Fraction] = ((), Fraction(0))
         while True:
             duals = relax(sorted(self.patterns), self.wanted).worth
-            worth = tuple(int(dual * _SHEET) for dual in duals)
+            worth = tuple(int(dual * SHEET) for dual in duals)
             best = grid.best(worth)
             total = sum(n * each for n, each in zip(self.wanted, worth, strict=True))
             bound = Fraction(total, best[-1][-1])
             if bound > found[1]:
                 found = worth, bound
             pattern = grid.content(best, worth)
-            if best[-1][-1] <= _SHEET + 10 or pattern in self.patterns:
+            if best[-1][-1] <= SHEET + 10 or pattern in self.patterns:
                 return found
             self.patterns.add(pattern)
             if self.cancel is not None and self.cancel():

@@ -102,7 +102,7 @@ class Line:
             self._coming[footprint(more, forme.gutter)].append(more)
         self._passed = {item.key: item.passed for item in queue}
         gutter = tenths(forme.gutter)
-        self._areas = tuple((s.width - gutter) * (s.height - gutter) for s in self.sizes)
+        self.areas = tuple((s.width - gutter) * (s.height - gutter) for s in self.sizes)
 
     @property
     def held(self) -> Counts:
@@ -124,7 +124,7 @@ class Line:
 
     def press_by_offcut(self, patience: int, cancel: Cancel | None = None) -> list[Layout]:
         """Take full sheets, the least offcut first, for as long as there are any."""
-        full = fullness(self.field, self.sizes, self._areas)
+        full = fullness(self.field, self.sizes, self.areas)
         sheets = []
         while any(held := self.held):
             if cancel is not None and cancel():
@@ -140,7 +140,7 @@ class Line:
 
     def press_by_plan(self, runs: Runs) -> list[Layout]:
         """Take the sheets of a plan for all that waits, each made as full as it can be."""
-        full = fullness(self.field, self.sizes, self._areas)
+        full = fullness(self.field, self.sizes, self.areas)
         sheets = []
         for counts in sorted(
             (counts for times, counts in runs.runs for _ in range(times)),
@@ -153,7 +153,7 @@ class Line:
 
     def open_sheet(self, patience: int) -> tuple[Layout | None, tuple[Lack, ...]]:
         """Return the sheet that is filling and what it lacks, without taking anything."""
-        full = fullness(self.field, self.sizes, self._areas)
+        full = fullness(self.field, self.sizes, self.areas)
         held = self.held
         target = full.target(held, self.bound, self._overdue(patience))
         if target is None:
@@ -180,7 +180,7 @@ class Line:
         return min(heads, key=_seniority, default=None)
 
     def _area(self, counts: Counts) -> int:
-        return sum(n * area for n, area in zip(counts, self._areas, strict=True))
+        return sum(n * area for n, area in zip(counts, self.areas, strict=True))
 
     def _ages(self, counts: Counts) -> list[tuple[bool, datetime, str]]:
         return sorted(
