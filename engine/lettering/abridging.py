@@ -61,9 +61,9 @@ _GAP = re.compile(r"[^\S\u3000\u00a0]+")
 
 def tidy(title: str) -> str:
     """Return a title on one line, single spaces between its words; wide spaces are kept."""
-    if title.isascii():
-        return " ".join(title.split())
-    return _GAP.sub(" ", title).strip()
+    if "\u3000" in title or "\u00a0" in title:
+        return _GAP.sub(" ", title).strip()
+    return " ".join(title.split())
 
 
 def abridgements(

@@ -7,6 +7,7 @@ decided here from the same classes; anything else is left to the library.
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from operator import add
 from unicodedata import category, east_asian_width
@@ -35,17 +36,17 @@ _LETTERS = {
 
 _NEIGHBOURS = {
     "a": ("abmnoscprhdq", "iO"),
-    "b": ("abmnoscprq", "iO"),
-    "m": ("abmnoscpr", "iO"),
+    "b": ("abmnoscprhq", "iO"),
+    "m": ("abmnoscprhd", "iO"),
     "n": ("abnoscprdq", "iO"),
     "s": ("s", "abnioOd"),
     "i": ("cprshd", "abnioO"),
     "c": ("cps", "abnioO"),
-    "o": ("abnioO", ""),
-    "O": ("abnioO", ""),
+    "o": ("abcnioO", ""),
+    "O": ("abcnioO", ""),
     "p": ("abcprshd", "i"),
     "r": ("abncprs", "i"),
-    "h": ("s", "ai"),
+    "h": ("s", "abi"),
     "d": ("s", "anio"),
     "q": ("an", ""),
 }
@@ -70,14 +71,19 @@ class _Pairs(dict[str, bool]):
 
 _PAIRS = _Pairs()
 
+_HEBREW_HYPHEN = re.compile("[\u05d0-\u05f2]-[^\u05d0-\u05f2]")
+"""LB21a: what follows such a hyphen decides."""
+
 
 @lru_cache(maxsize=4096)
 def breaks(text: str) -> tuple[int, ...]:
     """Return the indices at which a line of ``text`` may end, its own end left out."""
-    if not text or _class(text[0]) not in "abnioO":
+    if not text or _class(text[0]) not in "abnioO" or _HEBREW_HYPHEN.search(text):
         return library_breaks(text)
+    # Between spaces a hyphen breaks as a dash does; elsewhere LB20a looks at both its sides.
+    plain = text.replace(" - ", " \u2013 ")
     try:
-        return tuple([at for at, pair in enumerate(map(add, text, text[1:]), 1) if _PAIRS[pair]])
+        return tuple([at for at, pair in enumerate(map(add, plain, plain[1:]), 1) if _PAIRS[pair]])
     except KeyError:
         return library_breaks(text)
 
@@ -99,4 +105,6 @@ def _class(char: str) -> str:
         return "O" if east_asian_width(char) in {"W", "F", "H"} else "o"
     if name == "SA":  # LB1, where no dictionary of the language is to hand
         return "m" if category(char) in {"Mn", "Mc"} else "a"
+    if "\u0591" <= char <= "\u05c7":  # Hebrew points: LB21a looks past them
+        return "x"
     return _LETTERS.get(name, "x")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect
 from collections.abc import Iterable
 from functools import lru_cache
 from itertools import accumulate, pairwise
@@ -120,14 +121,19 @@ class Compositor:
         if not spots:
             return None
         widths = list(accumulate(self._advances(text), initial=0.0))
+        middle = bisect(widths, widths[-1] / 2)
 
         def longer(at: int) -> float:
             return max(widths[at - (text[at - 1] == " ")], widths[-1] - widths[at])
 
+        def balanced(spots: list[int]) -> int:
+            near = bisect(spots, middle)
+            return min(spots[max(near - 2, 0) : near + 2], key=longer)
+
         spaced = [at for at in spots if text[at - 1] == " "]
-        at = min(spaced or spots, key=longer)
+        at = balanced(spaced or spots)
         if len(spaced) < len(spots):
-            inside = min(spots, key=longer)
+            inside = balanced(spots)
             at = inside if longer(inside) < _WORTH * longer(at) else at
         return text[:at].rstrip(), text[at:].lstrip()
 
@@ -140,8 +146,9 @@ class Compositor:
     def _advances(self, text: str) -> Iterable[float]:
         """Return how far each character moves along the line, near enough to choose a break."""
         ink = self.ink(text)
-        if text.isascii() and len(ink.pieces[0].steps) == len(text):
-            return ink.pieces[0].steps
+        only = ink.pieces[0]
+        if len(only.steps) == len(text) and only.buffer.direction == "ltr":
+            return only.steps
         advances = [0.0] * len(text)
         for piece in ink.pieces:
             for info, step in zip(piece.buffer.glyph_infos, piece.steps, strict=True):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from typing import NamedTuple
-from unicodedata import combining, name
+from unicodedata import name
 
 from engine.lettering.faces import Face, open_face
 from engine.lettering.machine import stand_ins
@@ -45,8 +45,8 @@ def check(text: str, font: FontRef, fallbacks: Fallbacks = None) -> tuple[Missin
 def fonts_for(text: str, face: Face, fallbacks: Fallbacks) -> list[Face]:
     """Return the font of each character: the first in the chain that has it.
 
-    A combining mark stays with its base where that font has the mark too; spaces and
-    controls go along with what stands before them. What none has stays with ``face``.
+    Marks, figures and punctuation stay with what stands before them where that font has
+    them too; spaces and controls always do. What none has stays with ``face``.
     """
     lacking = {char for char in set(text) - face.characters if not _goes_along(char)}
     if not lacking:
@@ -56,7 +56,7 @@ def fonts_for(text: str, face: Face, fallbacks: Fallbacks) -> list[Face]:
     chosen: list[Face] = []
     before = face
     for char in text:
-        stays = _goes_along(char) or (combining(char) and char in before.characters)
+        stays = not char.isalpha() and (char in before.characters or _goes_along(char))
         if not stays:
             before = next((one for one in chain if char in one.characters), face)
         chosen.append(before)

@@ -13,7 +13,13 @@ if TYPE_CHECKING:
 
 _SIMPLE = frozenset(
     chr(code)
-    for first, last in ((0x20, 0x7E), (0xA0, 0x24F), (0x370, 0x52F), (0x2010, 0x2026))
+    for first, last in (
+        (0x20, 0x7E),
+        (0xA0, 0x24F),
+        (0x370, 0x52F),
+        (0x1E00, 0x1FFF),
+        (0x2010, 0x2026),
+    )
     for code in range(first, last + 1)
 )
 """Latin, Greek and Cyrillic with their punctuation."""
@@ -63,8 +69,11 @@ class Face:
         """Ink top of what every Latin title has: capitals and ascenders."""
         self.fall = min(0.0, self._reach("gpqy", top=False))
         """Ink bottom of the descenders, below zero."""
-        self.level = frozenset(filter(self._is_level, _SIMPLE & self.characters))
-        """Characters that each stand for themselves, their ink between ``fall`` and ``rise``."""
+        self.simple = _SIMPLE & self.characters
+        """Characters that each stand for themselves, one after the other."""
+        self.inks = {char: self._ink(char) for char in self.simple}
+        self.tall = {char for char, box in self.inks.items() if not self._is_level(box)}
+        """Those of them whose ink goes above ``rise`` or below ``fall``."""
 
     def glyph(self, char: str) -> int:
         """Return the glyph of a character; 0 where the font has none."""
@@ -84,12 +93,14 @@ class Face:
         self._hb.shape(self.hb_font, buffer)
         return buffer
 
-    def _is_level(self, char: str) -> bool:
-        box = self.boxes[self.glyph(char)]
+    def _ink(self, char: str) -> Box:
+        return self.boxes[self.glyph(char)]
+
+    def _is_level(self, box: Box) -> bool:
         return box.top <= self.rise * self.upem and box.bottom >= self.fall * self.upem
 
     def _reach(self, letters: str, *, top: bool) -> float:
-        boxes = [self.boxes[self.glyph(char)] for char in letters if self.glyph(char)]
+        boxes = [self._ink(char) for char in letters if self.glyph(char)]
         if top:
             return max((box.top for box in boxes), default=0) / self.upem
         return min((box.bottom for box in boxes), default=0) / self.upem

@@ -76,7 +76,7 @@ def measure(text: str, face: Face, fallbacks: Fallbacks) -> Ink:
     A character that none has comes out as the font's own mark for a missing glyph, and the
     line is not whole.
     """
-    if text and face.level.issuperset(text) and (ink := _level(text, face)):
+    if text and face.simple.issuperset(text) and (ink := _simple(text, face)):
         return ink
     return joined(tuple(pieces(text, 0, len(text), fonts_for(text, face, fallbacks))))
 
@@ -180,20 +180,24 @@ def _alike(text: str, start: int, end: int, chosen: list[Face]) -> Iterator[tupl
     yield at, end
 
 
-def _level(text: str, face: Face) -> Ink | None:
-    """Return a line of letters that stay between the font's rise and fall; None for ligatures.
+def _simple(text: str, face: Face) -> Ink | None:
+    """Return a line of letters that follow each other one by one; None where some are joined.
 
-    That is all there is to know of its height, and only the first or last letter can hang
-    over the ends of the line: most titles are measured by their advances alone.
+    Few of them leave the band between the font's rise and fall, and only the first or last
+    can hang over the ends of the line: most titles are measured by their advances alone.
     """
     buffer = face.shaped(text, 0, len(text), "ltr")
     steps = tuple([place.x_advance for place in buffer.glyph_positions])
     if len(steps) != len(text):
         return None
     upem, advance = face.upem, sum(steps)
-    left = face.boxes[face.glyph(text[0])].left / upem
-    right = (advance - steps[-1] + face.boxes[face.glyph(text[-1])].right) / upem
-    reach = Reach(left, face.fall, right, face.rise)
+    left = face.inks[text[0]].left / upem
+    right = (advance - steps[-1] + face.inks[text[-1]].right) / upem
+    bottom, top = face.fall, face.rise
+    if not face.tall.isdisjoint(text):
+        for box in [face.inks[char] for char in face.tall.intersection(text)]:
+            bottom, top = min(bottom, box.bottom / upem), max(top, box.top / upem)
+    reach = Reach(left, bottom, right, top)
     piece = Piece(face, buffer, 0, len(text), advance / upem, reach, steps, whole=True)
     return Ink((piece,), piece.advance, reach, right - left, whole=True)
 
@@ -208,11 +212,13 @@ def _shaped(text: str, start: int, end: int, face: Face, *, rightwards: bool) ->
 
 def exact_reach(buffer: hb.Buffer, face: Face) -> Reach:
     """Return how far the ink of a horizontal piece goes, glyph by glyph."""
-    left = bottom = right = top = x = 0
-    for info, place in zip(buffer.glyph_infos, buffer.glyph_positions, strict=True):
-        across, up, along, _ = place.position
-        box = face.boxes[info.codepoint]
-        left, right = min(left, x + across + box.left), max(right, x + across + box.right)
-        bottom, top = min(bottom, up + box.bottom), max(top, up + box.top)
-        x += along
+    boxes = [face.boxes[info.codepoint] for info in buffer.glyph_infos]
+    places = [place.position for place in buffer.glyph_positions]
+    starts = accumulate([along for _, _, along, _ in places], initial=0)
+    xs = [x + across for x, (across, _, _, _) in zip(starts, places, strict=False)]
+    ys = [up for _, up, _, _ in places]
+    left = min([x + box.left for x, box in zip(xs, boxes, strict=True)], default=0)
+    bottom = min([y + box.bottom for y, box in zip(ys, boxes, strict=True)], default=0)
+    right = max([x + box.right for x, box in zip(xs, boxes, strict=True)], default=0)
+    top = max([y + box.top for y, box in zip(ys, boxes, strict=True)], default=0)
     return Reach(*(side / face.upem for side in (left, bottom, right, top)))
