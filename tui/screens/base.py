@@ -38,7 +38,8 @@ class WorkScreen(Screen[None], Generic[S]):
     PLACE: ClassVar[str]
     """Its id in ``tui.actions``."""
 
-    state: reactive[S | None] = reactive(None)
+    state: reactive[S | None] = reactive(None, always_update=True)
+    """The snapshot in sight. One that equals it is shown too: work on it may have failed."""
 
     def compose(self) -> ComposeResult:
         """Lay out the head, what the screen is about, and the footer."""

@@ -59,6 +59,8 @@ class BenchScreen(GamesScreen[BenchState]):
         self._first: str | None = None
         """The first game just brought, to put the cursor on."""
         self._proofs = Proofs()
+        self._drawing: Proposal | None = None
+        """The design whose proof is on its way."""
 
     def body(self) -> ComposeResult:
         """Lay out the batch at the left, the game in hand at the right."""
@@ -150,6 +152,9 @@ class BenchScreen(GamesScreen[BenchState]):
             return
         if proof.of != game.game:
             proof.show(None, "Drawing the proof…", of=game.game)
+        if self._drawing is not None and same_print(self._drawing, game):
+            return
+        self._drawing = game
         workshop = self.spinery.workshop
         self.spinery.fetch(
             lambda: draw(workshop, game.game), self._drawn, group="proof", pause=PROOF_PAUSE
@@ -157,6 +162,7 @@ class BenchScreen(GamesScreen[BenchState]):
 
     def _drawn(self, drawn: tuple[Proposal, bytes]) -> None:
         game, png = drawn
+        self._drawing = None
         self._proofs.keep(game, png)
         if self.game is not None and same_print(self.game, game):
             self.query_one(Proof).show(png, of=game.game)
@@ -164,6 +170,7 @@ class BenchScreen(GamesScreen[BenchState]):
     def failed(self, group: str) -> None:
         """Say that there is no proof, or show as open again what could not be accepted."""
         if group == "proof":
+            self._drawing = None
             self.query_one(Proof).show(None, "No proof can be drawn.")
         self._taking.clear()
         self._bringing = False

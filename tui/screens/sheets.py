@@ -175,7 +175,9 @@ class SheetsScreen(WorkScreen[SheetsState]):
             for sheet in report.open
         ]
         if report.ready:
-            lines.append(f"With it go the {len(report.ready)} full sheets.")
+            full = len(report.ready)
+            are = "full sheet is" if full == 1 else "full sheets are"
+            lines.append(f"{full} {are} pressed with it.")
 
         def chosen(confirmed: object) -> None:
             if confirmed:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from abc import abstractmethod
+from collections.abc import Iterable
 
+from rich.cells import cell_len
 from textual.content import Content
 from textual.geometry import Size
 from textual.widget import Widget
@@ -41,3 +43,14 @@ def hanging(head: Content, body: Content, width: int) -> list[Content]:
     lines = body.wrap(max(LEAST, width - head.cell_length)) or [Content("")]
     indent = Content(" " * head.cell_length)
     return [(indent if n else head) + line for n, line in enumerate(lines)]
+
+
+def joined(items: Iterable[Content], between: str, width: int) -> list[Content]:
+    """Return items in lines of at most ``width`` cells, none of them broken."""
+    lines: list[Content] = []
+    for item in items:
+        if lines and lines[-1].cell_length + cell_len(between) + item.cell_length <= width:
+            lines[-1] = lines[-1] + between + item
+        else:
+            lines.append(item)
+    return lines

@@ -9,7 +9,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 
 from tui.actions import FooterItem
-from tui.widgets.flowing import Flowing
+from tui.widgets.flowing import Flowing, joined
 
 _BETWEEN = "  "
 
@@ -70,13 +70,7 @@ class Run(Flowing):
 
     def lines(self, width: int) -> list[Content]:
         """Return the items, as many on a line as fit."""
-        lines: list[Content] = []
-        for item in map(_item, self.items):
-            if lines and lines[-1].cell_length + len(_BETWEEN) + item.cell_length <= width:
-                lines[-1] = lines[-1] + _BETWEEN + item
-            else:
-                lines.append(item)
-        return lines
+        return joined(map(_item, self.items), _BETWEEN, width)
 
     def action_press(self, act: str) -> None:
         """Report a click."""

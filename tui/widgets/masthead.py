@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from textual.app import ComposeResult
 from textual.content import Content
+from textual.geometry import Size
 from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
@@ -13,6 +14,9 @@ from textual.widgets import Static
 
 from engine import Progress
 from tui.actions import PLACES
+from tui.widgets.flowing import Flowing, joined
+
+_BETWEEN = " · "
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,13 +38,13 @@ class Masthead(Widget):
     DEFAULT_CSS = """
     Masthead {
         dock: top;
-        height: 2;
+        height: auto;
         layout: vertical;
         background: $panel;
         padding: 0 1;
-        & Static { height: 1; width: 1fr; }
+        & Places { height: 1; width: 1fr; }
         &.-one-line { height: 1; layout: horizontal; }
-        &.-one-line #counts { width: auto; }
+        &.-one-line Counts { width: auto; }
         & Places {
             link-color: $foreground;
             link-style: none;
@@ -62,8 +66,8 @@ class Masthead(Widget):
 
     def compose(self) -> ComposeResult:
         """Lay out the two parts."""
-        yield Places(id="places")
-        yield Static(id="counts")
+        yield Places()
+        yield Counts()
 
     def on_mount(self) -> None:
         """Show what was set before there was a place for it."""
@@ -76,8 +80,8 @@ class Masthead(Widget):
     def watch_heading(self) -> None:
         """Show the heading."""
         if self.is_mounted:
-            self.query_one("#places", Static).update(_places(self.heading))
-            self.query_one("#counts", Static).update(_counts(self.heading.progress))
+            self.query_one(Places).update(_places(self.heading))
+            self.query_one(Counts).progress = self.heading.progress
 
 
 class Places(Static):
@@ -86,6 +90,20 @@ class Places(Static):
     def action_go(self, place: str) -> None:
         """Report a click."""
         self.post_message(Masthead.PlaceClicked(place))
+
+
+class Counts(Flowing):
+    """How many games stand at each stage."""
+
+    progress: reactive[Progress | None] = reactive(None, layout=True)
+
+    def lines(self, width: int) -> list[Content]:
+        """Return the counts, as many on a line as fit."""
+        return joined(_counts(self.progress) if self.progress else (), _BETWEEN, width)
+
+    def get_content_width(self, container: Size, viewport: Size) -> int:  # noqa: ARG002  Textual's signature
+        """Take what one line needs."""
+        return sum(line.cell_length for line in self.lines(container.width)[:1])
 
 
 def _places(heading: Heading) -> Content:
@@ -102,15 +120,11 @@ def _places(heading: Heading) -> Content:
     return Content("").join(parts)
 
 
-def _counts(progress: Progress | None) -> Content:
-    if progress is None:
-        return Content("")
-    counts = [
-        Content.from_markup("[bold]$count[/] $stage", count=str(count), stage=str(stage))
-        for stage, count in progress.stages.items()
-    ]
+def _counts(progress: Progress) -> list[Content]:
+    counts = [(count, str(stage)) for stage, count in progress.stages.items()]
     if progress.reprints:
-        counts.append(
-            Content.from_markup("[bold]$count[/] to reprint", count=str(progress.reprints))
-        )
-    return Content(" · ").join(counts)
+        counts.append((progress.reprints, "to reprint"))
+    return [
+        Content.from_markup("[bold]$count[/] $words", count=str(count), words=words)
+        for count, words in counts
+    ]

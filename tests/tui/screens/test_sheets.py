@@ -1,0 +1,75 @@
+"""Sheets: filling, pressing, settling."""
+
+from __future__ import annotations
+
+from engine.errors import CollectionError
+from tests.tui.driving import at_work
+from tests.tui.fake import FakeWorkshop
+
+
+async def test_before_anything_is_finished_it_says_why_it_is_empty() -> None:
+    async with at_work() as hand:
+        await hand.do("sheets")
+        assert "No finished insert waits" in " ".join(hand.sees("#about").split())
+
+
+async def test_an_open_sheet_fills_and_says_what_it_lacks() -> None:
+    async with at_work() as hand:
+        for count in range(1, 6):
+            await hand.do("bench", "accept", "sheets")
+            if count > 1:
+                assert f"Lacks {7 - count} × Clear snap shell." in hand.sees("#about")
+        await hand.do("bench", "accept", "accept", "sheets")
+        assert "■ Full 1" in hand.sees("#sheets")
+        assert "Full. p presses" in hand.sees("#about")
+
+
+async def test_sheets_are_named_by_their_state_in_words() -> None:
+    async with at_work() as hand:
+        await hand.do("next_batch", "accept_sure", "sheets", "press", "leave")
+        await hand.do("bench", "next_batch", "accept_sure", "next_batch", "accept", "sheets")
+        listed = hand.sees("#sheets")
+        assert "▣ Pressed 1" in listed
+        assert "■ Full 1" in listed
+        assert "□ Open" in listed
+
+
+async def test_spoiled_marks_belong_to_their_sheet() -> None:
+    workshop = FakeWorkshop()
+    async with at_work(workshop) as hand:
+        for _ in range(2):
+            await hand.do("next_batch", "accept_sure")
+        await hand.do("sheets", "press", "leave", "spoil")
+        await hand.press("down")
+        assert "(spoiled)" not in hand.sees("#inserts")
+        await hand.do("settle")
+        assert workshop.calls[-1] == "settled 2, spoiled []"
+        await hand.do("settle")
+        assert workshop.calls[-1] == "settled 1, spoiled [1]"
+
+
+async def test_an_insert_is_chosen_on_the_map_with_the_mouse() -> None:
+    async with at_work(size=(140, 40)) as hand:
+        await hand.do("next_batch", "accept_sure", "sheets")
+        sheet_map = hand.screen.query_one("SheetMap")
+        lines = hand.sees("SheetMap").splitlines()
+        row = next(n for n, line in enumerate(lines) if "Paper Bay" in line)
+        await hand.pilot.click(sheet_map, offset=(lines[row].index("Paper Bay"), row))
+        await hand.settle()
+        assert "› 4  Paper Bay" in hand.sees("#inserts")
+
+
+async def test_a_sheet_that_cannot_be_written_is_told_and_nothing_moves() -> None:
+    workshop = FakeWorkshop()
+    async with at_work(workshop) as hand:
+        await hand.do("next_batch", "accept_sure", "sheets")
+        workshop.fault = CollectionError("sheets", "cannot be written", "Make room on the disk")
+        await hand.do("press")
+        assert "sheets: cannot be written. Make room on the disk." in hand.notices()
+        assert "■ Full 1" in hand.sees("#sheets")
+
+
+async def test_part_full_with_full_sheets_says_that_both_are_pressed() -> None:
+    async with at_work() as hand:
+        await hand.do("next_batch", "accept_sure", "next_batch", "accept", "sheets", "press_part")
+        assert "1 full sheet is pressed with it." in hand.sees()

@@ -1,0 +1,119 @@
+"""One declaration for each action: its key, footer, palette, help and page agree."""
+
+from __future__ import annotations
+
+from collections import Counter
+from pathlib import Path
+
+import pytest
+
+from tests.tui.driving import Hand, at_work
+from tui.actions import (
+    ACTIONS,
+    BY_ID,
+    DIALOG,
+    EVERYWHERE,
+    PLACES,
+    acts_of,
+    footer,
+    keys_page,
+    shown_key,
+)
+from tui.app import SpineryApp
+from tui.screens.dialogs import Dialog
+
+ROOT = Path(__file__).parents[2]
+
+
+def test_the_page_of_keys_is_up_to_date() -> None:
+    page = (ROOT / "docs" / "keys.md").read_text(encoding="utf-8")
+    assert page == keys_page(), "write it anew: python -m tui.actions > docs/keys.md"
+
+
+def test_no_two_actions_share_a_name() -> None:
+    assert len(BY_ID) == len(ACTIONS)
+
+
+@pytest.mark.parametrize("place", PLACES)
+def test_no_two_actions_of_a_screen_share_a_key(place: str) -> None:
+    keys = Counter(act.key for act in (*acts_of(place), *acts_of(EVERYWHERE)))
+    assert not [key for key, times in keys.items() if times > 1]
+
+
+def test_a_key_that_two_screens_share_does_the_same_on_both() -> None:
+    keys: dict[str, set[str]] = {}
+    for act in ACTIONS:
+        if DIALOG not in act.screens:
+            keys.setdefault(act.key, set()).add(act.id)
+    assert not [acts for acts in keys.values() if len(acts) > 1]
+
+
+@pytest.mark.parametrize("act", ACTIONS, ids=lambda act: act.id)
+def test_an_action_is_labelled_shortly_and_explained_in_a_sentence(act) -> None:
+    assert 0 < len(act.label) <= 15
+    assert act.help[0].isupper()
+    assert act.help.endswith(".")
+
+
+@pytest.mark.parametrize("act", ACTIONS, ids=lambda act: act.id)
+def test_an_action_has_a_method_where_it_is_bound(act) -> None:
+    modes = SpineryApp.MODES
+    for screen in act.screens:
+        owner = {EVERYWHERE: SpineryApp, DIALOG: Dialog, **modes}[screen]
+        assert hasattr(owner, f"action_{act.id}")
+
+
+@pytest.mark.parametrize(
+    ("key", "shown"), [("ctrl+p", "^p"), ("plus", "+"), ("enter", "Enter"), ("P", "P")]
+)
+def test_keys_are_shown_as_a_person_reads_them(key: str, shown: str) -> None:
+    assert shown_key(key) == shown
+
+
+def test_the_footer_puts_a_group_in_one_place() -> None:
+    own, common = footer(dict.fromkeys(("crop_left", "crop_right", "zoom", "quit"), True))
+    assert [(item.keys, item.label) for item in own] == [("hl", "Crop"), ("z", "Zoom")]
+    assert [item.act for item in common] == ["quit"]
+
+
+async def walk(hand: Hand) -> list[str]:
+    """Go through the screens in states that between them allow every action."""
+    seen = []
+
+    def look() -> None:
+        active = hand.screen.active_bindings.values()
+        bound = {a.binding.id for a in active if a.enabled} & BY_ID.keys()
+        shown = hand.sees("KeyBar")
+        offered = {c.title for c in hand.app.get_system_commands(hand.screen)}
+        for name in bound:
+            act = BY_ID[name]
+            assert (act.group or f"{act.shown} {act.label}") in shown
+            assert act.shown in shown
+            assert f"{act.label} ({act.shown})" in offered
+        seen.extend(bound)
+
+    look()
+    await hand.do("next_batch")
+    look()
+    await hand.do("accept", "accept", "accept", "accept", "accept", "accept")
+    look()
+    await hand.do("next_batch", "accept", "sheets")
+    look()
+    await hand.do("press", "leave")
+    look()
+    await hand.do("settle", "backlog", "mark_all")
+    look()
+    return seen
+
+
+@pytest.mark.parametrize("size", [(80, 24), (140, 40)])
+async def test_every_action_stands_in_the_footer_and_in_the_palette(size) -> None:
+    async with at_work(size=size) as hand:
+        seen = await walk(hand)
+    assert {act.id for act in ACTIONS if DIALOG not in act.screens} == set(seen)
+
+
+async def test_the_keys_of_a_dialog_stand_at_its_foot() -> None:
+    async with at_work() as hand:
+        await hand.do("next_batch", "change_case")
+        assert "Enter Choose  Esc Leave" in hand.sees("Dialog Run")
