@@ -189,6 +189,8 @@ class KindLine(Value, frozen=True):
     name: str
     games: int
     """Games of the collection in it."""
+    cautions: tuple[str, ...] = ()
+    """What to mind when this case is prepared, a sentence each."""
 
 
 class Finding(Value, frozen=True):

@@ -134,7 +134,7 @@ def cases(kinds: Sequence[tuple[CaseKind, FlatNet]], *, whole: bool) -> list[str
                 f"{panel.rect.width:.1f} × {panel.rect.height:.1f} mm"
                 for panel in net.panels
             ]
-            lines += [f"  {source}" for source in kind.sources]
+            lines += [f"  {source}" for source in (*kind.sources, *kind.cautions)]
     return lines
 
 

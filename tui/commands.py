@@ -115,6 +115,8 @@ def _do(asked: Namespace) -> int:
 
 def _with_workshop(folder: Path, task: Callable[[Workshop], Answer]) -> Answer:
     workshop = open_workshop(folder)
+    for note in workshop.notes:
+        print(note, file=sys.stderr)
     try:
         answer = task(workshop)
     finally:

@@ -80,6 +80,12 @@ def gang_part_full(
     return tuple(line.press_by_plan(runs))
 
 
+def lay_out(items: Sequence[Item], forme: Forme) -> Layout:
+    """Return ``items`` on one sheet, which must hold them all."""
+    line = Line(items, (), forme)
+    return line.lay(line.held)
+
+
 class Line:
     """The inserts that wait, the oldest of each footprint first. Pressing takes them away."""
 
@@ -159,7 +165,7 @@ class Line:
         if target is None:
             return None, ()
         missing = tuple(max(a - b, 0) for a, b in zip(target, held, strict=True))
-        return self._lay(target), self._lacks(missing)
+        return self.lay(target), self._lacks(missing)
 
     def _overdue(self, patience: int) -> int | None:
         """Return the footprint of the oldest insert, if it has been passed over often enough."""
@@ -201,7 +207,7 @@ class Line:
 
     def _take(self, counts: Counts) -> Layout:
         """Take ``counts`` off the line and lay them out."""
-        sheet = self._lay(counts)
+        sheet = self.lay(counts)
         for count, size in zip(counts, self.sizes, strict=True):
             for _ in range(count):
                 self._waiting[size].popleft()
@@ -210,7 +216,7 @@ class Line:
                 self._passed[item.key] += 1
         return sheet
 
-    def _lay(self, counts: Counts) -> Layout:
+    def lay(self, counts: Counts) -> Layout:
         """Lay out ``counts``, leaving open the places for which nothing waits yet."""
         places = {size: iter(tuple(items)) for size, items in self._waiting.items()}
         laid = []

@@ -1,0 +1,41 @@
+"""The use cases: one method for each thing a person does with a collection.
+
+A workshop holds one collection open. Every method may be called from any thread; one at a
+time gets in. What a method changes is on the disk when it returns, as one deed that
+``undo`` takes back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+
+from engine import cases
+from engine.collection import Collection
+from engine.workshop.batch import Batch
+from engine.workshop.bench import utc_now
+from engine.workshop.decisions import ALL, Decisions
+from engine.workshop.listing import Listing
+from engine.workshop.proofs import Proofs
+from engine.workshop.setup import Setup
+from engine.workshop.sheets import Sheets
+
+__all__ = ["ALL", "Workshop", "open_workshop"]
+
+
+class Workshop(Listing, Decisions, Batch, Sheets, Setup, Proofs):
+    """A collection with the tools to work on it; each base is one part of the work."""
+
+
+def open_workshop(folder: Path, now: Callable[[], datetime] = utc_now) -> Workshop:
+    """Open the collection in a folder, made on first use.
+
+    It is read-only when another program holds it. Raises CollectionError or CaseError.
+    """
+    collection = Collection.open(folder, now=now)
+    try:
+        return Workshop(collection, cases.load_kinds(folder / "cases"), now)
+    except BaseException:
+        collection.close()
+        raise

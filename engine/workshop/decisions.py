@@ -1,0 +1,103 @@
+"""Accepting, changing and reopening what is proposed."""
+
+from __future__ import annotations
+
+from collections.abc import Collection as AnyOf
+from collections.abc import Sequence
+
+from engine import (
+    deciding,
+)
+from engine.errors import InputError
+from engine.reports import (
+    AcceptReport,
+    Progress,
+    Proposal,
+    Undecided,
+)
+from engine.values import Art, Decision
+from engine.workshop.bench import Bench
+
+ALL = frozenset(Decision)
+
+
+class Decisions(Bench):
+    """The four decisions of each game."""
+
+    def accept(
+        self, ids: Sequence[str], decisions: AnyOf[Decision] = ALL, *, sure_only: bool = False
+    ) -> AcceptReport:
+        """Accept what is proposed for some games; what was accepted before stays.
+
+        With ``sure_only``, games with a doubt are left and told. Raises InputError.
+        """
+        with self._lock:
+            proposals = self.proposals(ids)
+            taken = [p for p in proposals if p.sure or not sure_only]
+            now = self._now()
+            self._keep(
+                "accepted",
+                [
+                    deciding.accept(self._moment.games[p.game], p.design, decisions, now)
+                    for p in taken
+                ],
+            )
+            return AcceptReport(
+                accepted=tuple(p.game for p in taken),
+                left=tuple(
+                    Undecided(game=p.game, title=p.title, doubts=p.doubts)
+                    for p in proposals
+                    if p not in taken
+                ),
+            )
+
+    def reopen(self, ids: Sequence[str], decisions: AnyOf[Decision] = ALL) -> Progress:
+        """Take acceptances back, so that these decisions are proposed again."""
+        with self._lock:
+            games = [self._moment.game(game) for game in ids]
+            self._keep("reopened", [deciding.reopen(game, decisions) for game in games])
+            return self.progress()
+
+    def change_case(self, game: str, kind: str) -> Proposal:
+        """Put a game in another case kind; its title is proposed anew for the new edges."""
+        found = self.kind(kind).id
+        with self._lock:
+            return self._decide(deciding.change_case(self._moment.game(game), found))
+
+    def change_panels(self, game: str, left_out: AnyOf[str]) -> Proposal:
+        """Leave these panels out of a game's insert; its title is proposed anew.
+
+        Raises CaseError for a panel the case kind does not have, or if none would be left.
+        """
+        with self._lock:
+            found = self._moment.game(game)
+            case = self._moment.casing.case_of(found)
+            self._moment.casing.net(case, frozenset(left_out))
+            return self._decide(deciding.change_panels(found, case, left_out))
+
+    def change_art(self, game: str, art: Art) -> Proposal:
+        """Take this art for a game, whatever was proposed. Raises InputError."""
+        with self._lock:
+            if art.picture is not None and art.picture not in self._collection.pictures:
+                raise InputError(art.picture, "is not among the pictures", "Take it in first")
+            found = self._moment.game(game)
+            case = self._moment.casing.case_of(found)
+            return self._decide(deciding.change_art(found, art, case, self._now()))
+
+    def change_colour(self, game: str, base: str) -> Proposal:
+        """Take this base colour, ``#rrggbb``; the ink follows from it. Raises InputError."""
+        colours = deciding.colours(base)
+        with self._lock:
+            return self._decide(deciding.change_colours(self._moment.game(game), colours))
+
+    def change_title(self, game: str, text: str) -> Proposal:
+        """Set the title in these words on every edge, lines parted by newlines or ``/``.
+
+        Raises InputError for an empty title.
+        """
+        lines = deciding.title_lines(text)
+        with self._lock:
+            found = self._moment.game(game)
+            edges = self._moment.proposer.set_title(found, lines)
+            design = self._moment.proposal(found.id).design
+            return self._decide(deciding.change_title(found, design, edges, self._now()))
