@@ -10,8 +10,8 @@ from engine.ganging.queue import Ganged, gang, gang_part_full
 from engine.ganging.waiting import Cancel, Cancelled
 
 __all__ = [
-    "Batch",
     "CAUTIONS",
+    "Batch",
     "Cancel",
     "Cancelled",
     "Coming",

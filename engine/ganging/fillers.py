@@ -1,0 +1,100 @@
+"""Pressing part-full on purpose: what the sheet wastes, and what could use the room."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from enum import StrEnum
+from typing import NamedTuple
+
+from engine.ganging.contents import arrange
+from engine.ganging.footprints import Field, Footprint, Item, Layout, footprint, footprints
+from engine.ganging.queue import lay_out
+from engine.ganging.waiting import Cancel, Cancelled
+from engine.values import Forme, Sheet, Value
+
+
+class Why(StrEnum):
+    """What an offer is for."""
+
+    SPARE = "spare"
+    """A second print of an insert that is often spoiled."""
+    GAME = "game"
+    """An insert that is nearly finished."""
+    LABEL = "label"
+    """A plain edge label."""
+    STRIP = "strip"
+    """A strip of the check page."""
+
+
+class Offer(NamedTuple):
+    """Something that could fill the room on a sheet."""
+
+    item: Item
+    why: Why
+
+
+class Filled(Value, frozen=True):
+    """A sheet that was filled up as far as it goes."""
+
+    layout: Layout
+    taken: tuple[Offer, ...]
+    """The offers that found room."""
+    wasted: float
+    """Part of the stock's area that nothing uses, 0 to 1."""
+
+
+def fill(
+    items: Sequence[Item],
+    offers: Sequence[Offer],
+    forme: Forme,
+    *,
+    cancel: Cancel | None = None,
+) -> Filled | None:
+    """Return one sheet with all ``items`` and as many ``offers`` as find room, in their order.
+
+    None when the items themselves do not fit on one sheet. Raises Cancelled.
+    """
+    everything = [*items, *(offer.item for offer in offers)]
+    field, sizes = Field.of(forme), footprints(everything, forme.gutter)
+    counts = Counter(footprint(item, forme.gutter) for item in items)
+    if arrange(field, sizes, tuple(counts[size] for size in sizes)) is None:
+        return None
+    taken: list[Offer] = []
+    without_room: set[Footprint] = set()
+    for offer in offers:
+        size = footprint(offer.item, forme.gutter)
+        if size in without_room:
+            continue
+        if cancel is not None and cancel():
+            raise Cancelled
+        counts[size] += 1
+        if arrange(field, sizes, tuple(counts[each] for each in sizes)) is None:
+            counts[size] -= 1
+            without_room.add(size)
+        else:
+            taken.append(offer)
+    layout = lay_out([*items, *(offer.item for offer in taken)], forme)
+    return Filled(layout, tuple(taken), 1 - layout.used)
+
+
+def spares(items: Iterable[Item], sheets: Iterable[Sheet]) -> tuple[Offer, ...]:
+    """Return a spare of each item, those most often spoiled first.
+
+    What was spoiled before goes by its own count, the others by how often their case kind is.
+    """
+    printed: Counter[str] = Counter()
+    spoiled: Counter[str] = Counter()
+    own: Counter[str] = Counter()
+    for sheet in sheets:
+        if sheet.settled_at is not None and sheet.withdrawn_at is None:
+            for placement in sheet.placements:
+                printed[placement.case] += 1
+                spoiled[placement.case] += placement.spoiled
+                own[placement.game] += placement.spoiled
+
+    def risk(item: Item) -> tuple[int, float, str]:
+        rate = spoiled[item.case] / printed[item.case] if printed[item.case] else 0.0
+        return -own[item.key], -rate, item.key
+
+    return tuple(Offer(item, Why.SPARE) for item in sorted(items, key=risk))

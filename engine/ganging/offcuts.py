@@ -1,0 +1,126 @@
+"""Offcuts that a person keeps: each becomes a stock of one sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import combinations
+from typing import NamedTuple
+
+import msgspec
+
+from engine.ganging.footprints import Coming, Item, Layout
+from engine.ganging.queue import gang
+from engine.values import Forme, Rect, Rule, Stock, Value
+
+_NEAR = 1e-6
+
+
+class Feed(Value, frozen=True):
+    """The smallest paper that a printer takes, in mm, short side first.
+
+    The default is the smallest photo paper that home printers usually feed, 3.5 by 5 inches
+    (common practice, no published source): ask the printer's own manual.
+    """
+
+    width: float = 88.9
+    height: float = 127.0
+
+    def takes(self, width: float, height: float) -> bool:
+        """Return whether paper of this size can be fed."""
+        short, long = sorted((width, height))
+        return short >= self.width - _NEAR and long >= self.height - _NEAR
+
+
+class OnOffcut(NamedTuple):
+    """A full sheet on a kept offcut."""
+
+    stock: Stock
+    layout: Layout
+
+
+def offcuts(layout: Layout, forme: Forme, feed: Feed | None = None) -> tuple[Rect, ...]:
+    """Return the blank rectangles of the sheet that are worth keeping, the largest first.
+
+    They lie in the field, clear of every bleed, do not overlap, can be cut out under the
+    forme's cutting rule, and are large enough to be fed.
+    """
+    limits = feed or Feed()
+    bleed = min(forme.bleed, forme.gutter / 2)
+    printed = [Rect(one.x, one.y, one.width, one.height).inset(-bleed) for one in layout.laid]
+    kept: list[Rect] = []
+    while True:
+        blank = [
+            rect
+            for rect in _blank(forme.field, [*printed, *kept], limits)
+            if forme.rule is Rule.KNIFE or separable([*printed, *kept, rect])
+        ]
+        if not blank:
+            return tuple(kept)
+        kept.append(max(blank, key=lambda rect: (rect.width * rect.height, rect)))
+
+
+def offcut_stock(offcut: Rect, sheet: int, nth: int, stock: Stock) -> Stock:
+    """Return the ``nth`` offcut of a sheet as a stock: upright, of the same paper."""
+    width, height = sorted((offcut.width, offcut.height))
+    return msgspec.structs.replace(
+        stock,
+        id=f"offcut-{sheet}-{nth}",
+        name=f"Offcut of sheet {sheet}, {width:.0f} × {height:.0f} mm",
+        width=width,
+        height=height,
+    )
+
+
+def gang_offcuts(
+    kept: Sequence[Stock], queue: Sequence[Item], coming: Sequence[Coming], forme: Forme
+) -> tuple[OnOffcut, ...]:
+    """Return the kept offcuts that can be filled from ``queue`` now, the smallest first."""
+    waiting = list(queue)
+    found = []
+    for stock in sorted(kept, key=lambda one: (one.width * one.height, one.id)):
+        ready = gang(waiting, coming, msgspec.structs.replace(forme, stock=stock)).ready
+        if ready:
+            found.append(OnOffcut(stock, ready[0]))
+            used = {laid.key for laid in ready[0].laid}
+            waiting = [item for item in waiting if item.key not in used]
+    return tuple(found)
+
+
+def separable(rects: Sequence[Rect]) -> bool:
+    """Return whether cuts from edge to edge can free all ``rects``."""
+    if len(rects) < 2:
+        return True
+    for axis in (0, 1):
+        for cut in {rect[axis] for rect in rects}:
+            first = [rect for rect in rects if rect[axis] + rect[axis + 2] <= cut + _NEAR]
+            rest = [rect for rect in rects if rect[axis] >= cut - _NEAR]
+            if first and rest and len(first) + len(rest) == len(rects):
+                return separable(first) and separable(rest)
+    return False
+
+
+def _blank(field: Rect, taken: Sequence[Rect], limits: Feed) -> Iterator[Rect]:
+    """Yield rectangles of ``field`` between the edges of what is taken, if they can be fed."""
+    xs, ys = (_edges(taken, field, axis) for axis in (0, 1))
+    for left, right in combinations(xs, 2):
+        for bottom, top in combinations(ys, 2):
+            rect = Rect(left, bottom, right - left, top - bottom)
+            if limits.takes(rect.width, rect.height) and not any(
+                _overlap(rect, other) for other in taken
+            ):
+                yield rect
+
+
+def _edges(taken: Sequence[Rect], field: Rect, axis: int) -> list[float]:
+    """Return where an offcut can begin or end: at the field's edges, or beside what is taken."""
+    low, high = field[axis], field[axis] + field[axis + 2]
+    edges = {rect[axis] for rect in taken} | {rect[axis] + rect[axis + 2] for rect in taken}
+    return sorted({low, high, *(edge for edge in edges if low < edge < high)})
+
+
+def _overlap(one: Rect, other: Rect) -> bool:
+    return all(
+        one[axis] < other[axis] + other[axis + 2] - _NEAR
+        and other[axis] < one[axis] + one[axis + 2] - _NEAR
+        for axis in (0, 1)
+    )
