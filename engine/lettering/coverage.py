@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import NamedTuple
 from unicodedata import name
 
@@ -52,15 +53,31 @@ def fonts_for(text: str, face: Face, fallbacks: Fallbacks) -> list[Face]:
     if not lacking:
         return [face] * len(text)
     fonts = stand_ins(frozenset(lacking)) if fallbacks is None else fallbacks
-    chain = (face, *map(open_face, fonts))
+    first = _chain(face.ref, fonts)
     chosen: list[Face] = []
     before = face
     for char in text:
-        stays = not char.isalpha() and (char in before.characters or _goes_along(char))
-        if not stays:
-            before = next((one for one in chain if char in one.characters), face)
+        if char.isalpha() or not (char in before.characters or _goes_along(char)):
+            before = first[char]
         chosen.append(before)
     return chosen
+
+
+class _Chain(dict[str, Face]):
+    """The first font that has a character, looked for once."""
+
+    def __init__(self, fonts: tuple[FontRef, ...]) -> None:
+        self._faces = tuple(map(open_face, fonts))
+
+    def __missing__(self, char: str) -> Face:
+        found = (face for face in self._faces if char in face.characters)
+        self[char] = first = next(found, self._faces[0])
+        return first
+
+
+@lru_cache(maxsize=64)
+def _chain(font: FontRef, fallbacks: tuple[FontRef, ...]) -> _Chain:
+    return _Chain((font, *fallbacks))
 
 
 def _goes_along(char: str) -> bool:
