@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 import fontpkg_noto_sans
 import numpy as np
-from PIL import Image, ImageDraw, ImageFont
+from PIL import Image, ImageDraw, ImageFont, ImageOps
 
 from engine.values import Trim
 from tests.artwork.photos import ALL, levels, photo
@@ -38,11 +38,16 @@ def panel(dice: Random, width: int, height: int, name: str = "") -> Image.Image:
     return image.crop((x, y, x + width, y + height))
 
 
+def tint(dice: Random, low: int, high: int) -> tuple[int, int, int]:
+    return dice.randint(low, high), dice.randint(low, high), dice.randint(low, high)
+
+
 def band(dice: Random, width: int, height: int) -> Image.Image:
-    """Return an upright strip, flat, shaded or textured, with a title that runs down it."""
+    """Return an upright strip, flat, shaded or of a tinted texture, its title running down it."""
     kind = dice.choice(("flat", "shaded", "texture"))
     if kind == "texture":
-        image = panel(dice, width, height, dice.choice(("brick", "grass", "gravel")))
+        texture = panel(dice, width, height, dice.choice(("brick", "grass", "gravel")))
+        image = ImageOps.colorize(texture.convert("L"), tint(dice, 0, 120), tint(dice, 100, 255))
     else:
         first, last = (np.array([dice.randrange(256) for _ in range(3)]) for _ in range(2))
         ends = first if kind == "flat" else last
@@ -112,7 +117,8 @@ def barred(dice: Random, side: str) -> Cover:
     """Return a box front with a bar or banner along ``side``."""
     width = dice.choice((500, 600, 700))
     height = int(width * dice.uniform(0.8, 1.4))
-    image = panel(dice, width, height)
+    name = dice.choice(ALL)
+    image = panel(dice, width, height, name)
     upright = side in {"left", "right"}
     depth = int((width if upright else height) * dice.uniform(0.06, 0.25))
     strip = band(dice, depth, height if upright else width)
@@ -127,10 +133,11 @@ def barred(dice: Random, side: str) -> Cover:
 def wrap(dice: Random, height: int = 600) -> Cover:
     """Return a flat cover: back, spine and front, the outer ones of one width."""
     width, spine = int(height * dice.uniform(0.66, 0.78)), int(height * dice.uniform(0.05, 0.16))
+    back, front = dice.choice(ALL), dice.choice(ALL)
     image = Image.new("RGB", (2 * width + spine, height))
-    image.paste(panel(dice, width, height), (0, 0))
+    image.paste(panel(dice, width, height, back), (0, 0))
     image.paste(band(dice, spine, height), (width, 0))
-    image.paste(panel(dice, width, height), (width + spine, 0))
+    image.paste(panel(dice, width, height, front), (width + spine, 0))
     return Cover(image, split=(width / image.width, (width + spine) / image.width))
 
 
@@ -138,8 +145,9 @@ def flap_card(dice: Random, height: int = 600) -> Cover:
     """Return a cassette card laid flat: a short back flap, the spine, the front (16, 12.7 and
     65 mm on 101.5; common practice, no published source)."""
     flap, spine, front = (round(mm / 101.5 * height) for mm in (16.0, 12.7, 65.0))
+    back, face = dice.choice(ALL), dice.choice(ALL)
     image = Image.new("RGB", (flap + spine + front, height))
-    image.paste(panel(dice, flap, height), (0, 0))
+    image.paste(panel(dice, flap, height, back), (0, 0))
     image.paste(band(dice, spine, height), (flap, 0))
-    image.paste(panel(dice, front, height), (flap + spine, 0))
+    image.paste(panel(dice, front, height, face), (flap + spine, 0))
     return Cover(image, split=(flap / image.width, (flap + spine) / image.width))

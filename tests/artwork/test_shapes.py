@@ -72,7 +72,6 @@ def test_photos_without_a_border_are_left_alone():
 
 
 def test_bars_and_banners_are_offered():
-    """Fewer than of borders: some of these have brick beside grass, without a step in colour."""
     dice = Random(8)
     covers = [
         (side, barred(dice, side)) for side in ("left", "top", "right", "bottom") for _ in range(6)
@@ -82,7 +81,7 @@ def test_bars_and_banners_are_offered():
         found = shape_of(cover.image)
         assert found.trim == Trim()
         offered += any(off(bar, cover.trim) <= NEAR for bar in found.bars)
-    assert offered >= 0.9 * len(covers)
+    assert offered >= 0.95 * len(covers)
 
 
 def split_right(cover: Cover) -> bool:
