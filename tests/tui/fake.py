@@ -13,8 +13,6 @@ from msgspec.structs import replace as altered
 from engine.errors import InputError, ReadOnlyError, RefusedError
 from engine.reports import (
     AcceptReport,
-    ArtReport,
-    EdgeReport,
     GameLine,
     KindLine,
     Lack,
@@ -29,28 +27,23 @@ from engine.reports import (
 )
 from engine.values import (
     Art,
-    Colours,
     Decision,
-    Design,
-    EdgeTitle,
     Fit,
     Forme,
-    Loss,
     Placement,
     Stage,
 )
 from tests.tui.made_up import (
     A_SHEETFUL,
     BATCH,
-    FIRST,
     KINDS,
-    SECOND,
     SIZES,
     STOCK,
-    SWATCHES,
     FakeGame,
     State,
     drawn,
+    made_up,
+    source,
 )
 
 ALL = frozenset(Decision)
@@ -83,16 +76,10 @@ class FakeWorkshop:
         self._past: list[tuple[str, State]] = []
 
     def _made(self, n: int) -> FakeGame:
-        title = f"{FIRST[n % 10]} {SECOND[n // 10 % 8]}" + (f" {n // 80 + 1}" if n >= 80 else "")
-        bare = n in self.bare
-        return FakeGame(
-            id=title.lower().replace(" ", "-"),
-            title=title,
+        return made_up(
+            n,
             case="soft-cassette" if self.mixed and n % 4 == 3 else "snap-shell",
-            picture=None if bare else f"p{n:03}.png",
-            confidence=0.0 if bare else 0.62 if n in self.doubtful else 0.97,
-            series=f"{FIRST[n % 10]} tales" if n % 3 == 0 else "",
-            maker=("North Pier", "Quayworks", "Attic Nine")[n % 3],
+            confidence=0.0 if n in self.bare else 0.62 if n in self.doubtful else 0.97,
         )
 
     # --- what stands -------------------------------------------------------------------
@@ -101,11 +88,11 @@ class FakeWorkshop:
         self.calls.append("close")
 
     def progress(self) -> Progress:
-        stages = [self._stage(g) for g in self._state.games.values()]
+        stages = [g.stage for g in self._state.games.values()]
         return Progress(
             games=len(stages),
             stages={stage: stages.count(stage) for stage in Stage},
-            reprints=sum(self._reprint(g) for g in self._state.games.values()),
+            reprints=sum(g.reprint for g in self._state.games.values()),
         )
 
     def games(self) -> tuple[GameLine, ...]:
@@ -119,9 +106,9 @@ class FakeWorkshop:
                 year="",
                 notes="",
                 case=g.case,
-                stage=self._stage(g),
+                stage=g.stage,
                 sure=Decision.ART in g.accepted or g.confidence >= 0.85,
-                reprint=self._reprint(g),
+                reprint=g.reprint,
                 batch=g.id in self._state.batch,
             )
             for g in self._state.games.values()
@@ -136,94 +123,24 @@ class FakeWorkshop:
             raise InputError(game_id, "no such game", "Look in the backlog")
         return self._state.games[game_id]
 
-    def _stage(self, game: FakeGame) -> Stage:
-        design = self._design(game).fingerprint
-        if game.fitted == design:
-            return Stage.FITTED
-        if game.printed == design:
-            return Stage.PRINTED
-        if {Decision.ART, Decision.TITLE} <= game.accepted:
-            return Stage.TITLE_SET
-        return Stage.ART_CHOSEN if Decision.ART in game.accepted else Stage.LISTED
-
-    def _reprint(self, game: FakeGame) -> bool:
-        return game.printed is not None and self._stage(game) is Stage.TITLE_SET
-
     # --- proposals ---------------------------------------------------------------------
 
-    def _art(self, game: FakeGame) -> Art:
-        if game.art is not None:
-            return game.art
-        return Art(picture=game.picture, fit=Fit.FILL)
-
-    def _design(self, game: FakeGame) -> Design:
-        base = game.base or SWATCHES[len(game.title) % len(SWATCHES)]
-        lines = game.lines or (game.title,)
-        return Design(
-            case=game.case,
-            art=self._art(game),
-            colours=Colours(base=base, text="#ffffff"),
-            title=tuple(EdgeTitle(panel=p, lines=lines, size=11.5) for p in ("long", "short")),
-        )
-
-    def _doubts(self, game: FakeGame) -> tuple[str, ...]:
-        if Decision.ART in game.accepted:
-            return ()
-        if game.picture is None:
-            return ("No picture was found. Choose one, or go plain.",)
-        if game.confidence < 0.85:
-            return (f"The picture is this game's with {game.confidence:.0%} confidence only.",)
-        return ()
-
     def proposal(self, game_id: str) -> Proposal:
-        game = self._game(game_id)
-        design = self._design(game)
-        plain = design.art.picture is None
-        words = {
-            Fit.FILL: "crops 11 % left and right",
-            Fit.STRETCH: "stretched 6 % taller",
-            Fit.MATTE: "whole, 12 % matte",
-        }
-        return Proposal(
-            game=game.id,
-            title=game.title,
-            case=game.case,
-            stage=self._stage(game),
-            sure=not self._doubts(game),
-            doubts=self._doubts(game),
-            accepted=tuple(d for d in Decision if d in game.accepted),
-            design=design,
-            art=ArtReport(
-                source=None if plain else self._source(design.art.picture or ""),
-                confidence=game.confidence,
-                fit=design.art.fit,
-                loss=Loss(cropped=0.11),
-                ppi=0 if plain else 312,
-                words="plain" if plain else words[design.art.fit],
-            ),
-            contrast=8.31,
-            edges=tuple(
-                EdgeReport(t.panel, t.lines, t.size, 2.84, 488.0, 270) for t in design.title
-            ),
-        )
+        return self._game(game_id).proposal
 
     def proposals(self, ids: Sequence[str] | None = None) -> tuple[Proposal, ...]:
         return tuple(self.proposal(i) for i in (self._state.games if ids is None else ids))
 
-    def _source(self, name: str) -> str:
-        n = int(name[1:4])
-        return f"{self._made(n).id.replace('-', '_')}.png"
-
     def arts(self, game_id: str) -> tuple[Art, ...]:
         game = self._game(game_id)
-        name = self._art(game).picture or game.picture
+        name = game.chosen_art.picture or game.picture
         plain = Art(picture=None)
         if name is None:
             return (plain,)
         return (*(Art(picture=name, fit=f) for f in (Fit.FILL, Fit.STRETCH, Fit.MATTE)), plain)
 
     def pictures(self, query: str) -> tuple[tuple[str, str], ...]:
-        named = [(f"p{n:03}.png", self._source(f"p{n:03}.png")) for n in range(self.count)]
+        named = [(f"p{n:03}.png", source(f"p{n:03}.png")) for n in range(self.count)]
         words = query.lower().split()
         return tuple(p for p in named if all(word in p[1] for word in words))[:20]
 
@@ -252,14 +169,14 @@ class FakeWorkshop:
         sure_only: bool = False,
     ) -> AcceptReport:
         games = [self._game(i) for i in ids]
-        taken = [g for g in games if not (sure_only and self._doubts(g))]
+        taken = [g for g in games if not (sure_only and g.doubts)]
         left = [g for g in games if g not in taken]
         if taken:
             done = [replace(g, accepted=g.accepted | frozenset(decisions)) for g in taken]
             self._deed(f"accepted {len(done)}: {done[0].title}", self._with(*done))
         return AcceptReport(
             accepted=tuple(g.id for g in taken),
-            left=tuple(Undecided(g.id, g.title, self._doubts(g)) for g in left),
+            left=tuple(Undecided(g.id, g.title, g.doubts) for g in left),
         )
 
     def _change(self, words: str, game: FakeGame, decision: Decision) -> Proposal:
@@ -300,7 +217,7 @@ class FakeWorkshop:
         return self._state.batch
 
     def _unfinished(self, game_id: str) -> bool:
-        return self._stage(self._game(game_id)) in {Stage.LISTED, Stage.ART_CHOSEN}
+        return self._game(game_id).stage in {Stage.LISTED, Stage.ART_CHOSEN}
 
     def next_batch(self) -> tuple[str, ...]:
         kept = [i for i in self._state.batch if self._unfinished(i)]
@@ -324,7 +241,7 @@ class FakeWorkshop:
     def _waiting(self) -> list[FakeGame]:
         out = {p.game for s in self._state.pressed for p in s.placements}
         games = self._state.games.values()
-        return [g for g in games if self._stage(g) is Stage.TITLE_SET and g.id not in out]
+        return [g for g in games if g.stage is Stage.TITLE_SET and g.id not in out]
 
     def _laid(self, games: Sequence[FakeGame], state: SheetState) -> SheetReport:
         placements = []
@@ -334,7 +251,7 @@ class FakeWorkshop:
                 Placement(
                     game=game.id,
                     case=game.case,
-                    design=self._design(game).fingerprint,
+                    design=game.design.fingerprint,
                     x=13.0 + n % 2 * 96.0,
                     y=200.0 - n // 2 * 86.0 + (79.0 - height),
                     width=width,
@@ -357,9 +274,7 @@ class FakeWorkshop:
         groups = [waiting[n : n + A_SHEETFUL] for n in range(0, len(waiting), A_SHEETFUL)]
         ready = [self._laid(g, SheetState.READY) for g in groups if len(g) == A_SHEETFUL]
         part = [self._laid(g, SheetState.OPEN) for g in groups if len(g) < A_SHEETFUL]
-        left = sum(
-            self._stage(g) not in {Stage.PRINTED, Stage.FITTED} for g in self._state.games.values()
-        )
+        left = sum(g.stage not in {Stage.PRINTED, Stage.FITTED} for g in self._state.games.values())
         sheets = -(-left // A_SHEETFUL)
         return SheetsReport(
             ready=tuple(ready),
@@ -424,7 +339,7 @@ class FakeWorkshop:
     def fit(self, ids: Sequence[str]) -> Progress:
         games = [self._game(i) for i in ids]
         for game in games:
-            if self._stage(game) is not Stage.PRINTED:
+            if game.stage is not Stage.PRINTED:
                 raise RefusedError(game.title, "not printed yet", "Settle its sheet first")
         self._deed(
             f"fitted {len(games)}", self._with(*(replace(g, fitted=g.printed) for g in games))
@@ -447,7 +362,7 @@ class FakeWorkshop:
         if self.proof_fault:
             raise self.proof_fault
         time.sleep(self.proof_seconds)
-        design = self._design(self._game(game_id))
+        design = self._game(game_id).design
         return drawn(SIZES[design.case], design.colours.base, design.title[0].lines[0])
 
     def sheet_proof(self, number: int, ppi: float = 50) -> bytes:
