@@ -144,7 +144,7 @@ def _demo(asked: Namespace) -> int:
         if asked.no_open:
             raise RefusedError(str(asked.folder), "holds a collection already")
         return _open(asked.folder)
-    workshop = make_demo(asked.folder, _counted("Drawing cover"))
+    workshop = make_demo(asked.folder, _counted("Drawing cover"), _counted("Looking at cover"))
     answer = _progress(workshop, asked)
     workshop.close()
     remember(asked.folder)

@@ -14,7 +14,7 @@ from engine.values import Decision
 from engine.workshop import Workshop, open_workshop
 
 Progressing = Callable[[int, int], None]
-"""Called with how many covers were drawn, and of how many."""
+"""Called with how many covers were drawn, or looked at, and of how many."""
 
 MARGINS = (4.2, 4.2, 4.2, 4.2)
 """What the library's printer leaves white, in mm: the common figure of printers' own
@@ -55,7 +55,9 @@ def make_demo_inputs(folder: Path, progress: Progressing | None = None) -> DemoI
     return inputs
 
 
-def make_demo(folder: Path, progress: Progressing | None = None) -> Workshop:
+def make_demo(
+    folder: Path, drawing: Progressing | None = None, looking: Progressing | None = None
+) -> Workshop:
     """Make the Harbour Street collection in ``folder`` and return it open.
 
     Two sheets are printed, an insert of theirs spoiled, most of the others in their cases;
@@ -64,7 +66,7 @@ def make_demo(folder: Path, progress: Progressing | None = None) -> Workshop:
     """
     workshop = open_workshop(folder)
     try:
-        _take_in(workshop, progress)
+        _take_in(workshop, drawing, looking)
         _work_on(workshop)
     except BaseException:
         workshop.close()
@@ -72,16 +74,16 @@ def make_demo(folder: Path, progress: Progressing | None = None) -> Workshop:
     return workshop
 
 
-def _take_in(workshop: Workshop, progress: Progressing | None) -> None:
+def _take_in(workshop: Workshop, drawing: Progressing | None, looking: Progressing | None) -> None:
     """Bring the list and the pictures into an empty collection, set up for its printer."""
     if workshop.games():
         raise RefusedError(
             str(workshop.folder), "holds a collection already", "Choose another folder"
         )
     with TemporaryDirectory() as place:
-        inputs = make_demo_inputs(Path(place), progress)
+        inputs = make_demo_inputs(Path(place), drawing)
         workshop.set_up(margins=MARGINS)
-        workshop.intake(*inputs, CASE)
+        workshop.intake(*inputs, CASE, progress=looking)
 
 
 def _work_on(workshop: Workshop) -> None:
