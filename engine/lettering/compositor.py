@@ -36,7 +36,7 @@ class Room(NamedTuple):
     two: float
 
 
-class Set(NamedTuple):
+class Fitted(NamedTuple):
     """Lines and the size in points at which they are set."""
 
     lines: tuple[str, ...]
@@ -63,29 +63,29 @@ class Compositor:
         """Return whether these lines are set top down."""
         return self.style.upright and is_east_asian("".join(lines))
 
-    def largest(self, text: str, edge: Size) -> Set:
+    def largest(self, text: str, edge: Size) -> Fitted:
         """Return ``text`` in one line or two, whichever is set larger on ``edge``."""
         room, lines = self.room(edge), (text,)
         size = self.size(lines, edge)
         if self.style.lines > 1 and size < room.two and (halves := self.halves(text)):
             two = self.size(halves, edge)
             if two > size:
-                return Set(halves, two, two)
-        return Set(lines, size, size)
+                return Fitted(halves, two, two)
+        return Fitted(lines, size, size)
 
-    def fitted(self, lines: tuple[str, ...], edge: Size) -> Set:
+    def fitted(self, lines: tuple[str, ...], edge: Size) -> Fitted:
         """Return just these lines, as large as they can be."""
         most = self.size(lines, edge)
-        return Set(lines, most, most)
+        return Fitted(lines, most, most)
 
-    def set_at(self, text: str, size: float, edge: Size) -> Set | None:
+    def set_at(self, text: str, size: float, edge: Size) -> Fitted | None:
         """Return ``text`` at just that size, in one line or else two; None if it does not fit."""
         most = self.size((text,), edge)
         if most >= size:
-            return Set((text,), size, most)
+            return Fitted((text,), size, most)
         if self.style.lines > 1 and self.room(edge).two >= size and (halves := self.halves(text)):
             most = self.size(halves, edge)
-            return Set(halves, size, most) if most >= size else None
+            return Fitted(halves, size, most) if most >= size else None
         return None
 
     def size(self, lines: tuple[str, ...], edge: Size) -> float:

@@ -36,10 +36,11 @@ def visual_order(text: str, base: Base | None = None) -> tuple[Stretch, ...]:
     """Return the stretches of one line of ``text`` as they stand from left to right.
 
     The ``base`` direction is that of the first strong character (UAX #9, P2 and P3) where
-    none is given. A text may have up to 2,304 characters.
+    none is given. Only the first 2,304 characters are looked at: no line is longer.
     """
     if base != "R" and not RIGHT_TO_LEFT.search(text):
         return (Stretch(0, len(text), rightwards=True),) if text else ()
+    text = text[: len(_HIGH) * len(_LOW)]
     stretches: list[Stretch] = []
     for index, rightwards in _visual_characters(text, base):
         if stretches and stretches[-1].rightwards == rightwards:

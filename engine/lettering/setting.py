@@ -6,10 +6,10 @@ import re
 from collections.abc import Iterator
 
 from engine.lettering.abridging import Step, tidy
-from engine.lettering.compositor import Compositor, Set, compositor, upright_compositor
+from engine.lettering.compositor import Compositor, Fitted, compositor, upright_compositor
 from engine.lettering.coverage import check
 from engine.lettering.legibility import BODY_ANGLE, height_for, reading_distance
-from engine.lettering.style import STYLE, Style
+from engine.lettering.style import NARROWEST, STYLE, Style
 from engine.lettering.vertical import is_east_asian
 from engine.units import MM_PER_POINT
 from engine.values import FontRef, Size, Value
@@ -39,7 +39,7 @@ class Setting(Value, frozen=True):
     width: float = 1.0
     """How far the type is condensed; 1 is not at all."""
     upright: bool = False
-    """Set top down, characters upright."""
+    """Fitted top down, characters upright."""
     steps: tuple[Step, ...] = ()
     """How the title was abridged."""
 
@@ -60,8 +60,11 @@ def propose_title(title: str, edge: Size, font: FontRef, style: Style = STYLE) -
 
 
 def set_lines(lines: tuple[str, ...], edge: Size, font: FontRef, style: Style = STYLE) -> Setting:
-    """Return the person's own ``lines`` at the largest size that fits the safe area of ``edge``."""
-    lines = tuple(tidy(line) for line in lines)
+    """Return the person's own ``lines`` at the largest size that fits the safe area of ``edge``.
+
+    Empty lines are left out. Raises FontError for a bad font.
+    """
+    lines = tuple(filter(None, map(tidy, lines))) or ("",)
     setter = compositor_for(lines, font, style)
     return numbers(setter, setter.fitted(lines, edge), font)
 
@@ -76,8 +79,9 @@ def judge(
     width: float = 1.0,
 ) -> Setting:
     """Return the numbers of ``lines`` set at ``size`` points, condensed to ``width``."""
-    setter = compositor_for(tuple(lines), font, style, width)
-    return numbers(setter, Set(tuple(lines), size, setter.size(tuple(lines), edge)), font)
+    lines = tuple(lines) or ("",)
+    setter = compositor_for(lines, font, style, width)
+    return numbers(setter, Fitted(lines, size, setter.size(lines, edge)), font)
 
 
 def is_sure(setting: Setting) -> bool:
@@ -87,11 +91,11 @@ def is_sure(setting: Setting) -> bool:
 
 def widths(style: Style) -> Iterator[float]:
     """Yield the widths that type may have in a style, natural first."""
-    width = 1.0
-    while width > style.narrowest:
+    least, width = max(style.narrowest, NARROWEST), 1.0
+    while width > least:
         yield width
         width = round(width - _CONDENSING, 4)
-    yield style.narrowest
+    yield least
 
 
 def compositor_for(
@@ -103,7 +107,7 @@ def compositor_for(
 
 
 def numbers(
-    setter: Compositor, chosen: Set, font: FontRef, steps: tuple[Step, ...] = ()
+    setter: Compositor, chosen: Fitted, font: FontRef, steps: tuple[Step, ...] = ()
 ) -> Setting:
     """Return a setting with all its numbers."""
     lines, size, most = chosen
@@ -130,15 +134,15 @@ def numbers(
 
 
 def _condensed(
-    text: str, edge: Size, font: FontRef, usual: Compositor, best: Set
-) -> tuple[Compositor, Set]:
+    text: str, edge: Size, font: FontRef, usual: Compositor, best: Fitted
+) -> tuple[Compositor, Fitted]:
     """Return the widest condensed setting that reads from the shelf's distance, if any does.
 
     Where none does, the widest that fits at the smallest size, if the usual one does not.
     """
     style = usual.style
     goal = height_for(style.distance) / usual.face.cap / MM_PER_POINT
-    narrowest = compositor(font, style, style.narrowest).largest(text, edge)
+    narrowest = compositor(font, style, min(widths(style))).largest(text, edge)
     if best.size >= goal:
         return usual, best
     if narrowest.size < goal:

@@ -73,8 +73,7 @@ class Ink(NamedTuple):
 def measure(text: str, face: Face, fallbacks: Fallbacks) -> Ink:
     """Return ``text`` as one line of ``face``, what it lacks from the first fallback that has it.
 
-    A character that none has comes out as the font's own mark for a missing glyph, and the
-    line is not whole.
+    A character that none has leaves a gap, and the line is not whole.
     """
     if text and face.simple.issuperset(text) and (ink := _simple(text, face)):
         return ink
@@ -125,7 +124,9 @@ def _run(text: str, piece: Piece, size: float) -> TextRun:
     x = y = 0
     for info, place in zip(piece.buffer.glyph_infos, piece.buffer.glyph_positions, strict=True):
         across, up, along, down = place.position
-        glyphs.append(Glyph(info.codepoint, (x + across) * unit, (y + up) * unit, info.cluster))
+        if info.codepoint:  # a missing glyph leaves a gap; its box is never printed
+            at = (x + across) * unit, (y + up) * unit
+            glyphs.append(Glyph(info.codepoint, *at, info.cluster))
         x, y = x + along, y + down
     return TextRun(text, piece.face.ref, size, tuple(glyphs), piece.advance * size * MM_PER_POINT)
 

@@ -8,7 +8,7 @@ from enum import StrEnum
 from math import ceil, floor
 
 from engine.lettering.abridging import Abridged, Dictionary, Way, abridgements, tidy, truncations
-from engine.lettering.compositor import Compositor, Set
+from engine.lettering.compositor import Compositor, Fitted
 from engine.lettering.setting import (
     Setting,
     compositor_for,
@@ -95,7 +95,7 @@ def _why(setting: Setting, size: float) -> str:
         return " ".join(setting.notes)
     if setting.steps:
         return " ".join(map(str, setting.steps))
-    return f"Set smaller, at {setting.size:g} pt." if setting.size < size else ""
+    return f"Fitted smaller, at {setting.size:g} pt." if setting.size < size else ""
 
 
 class _Setter:
@@ -145,7 +145,7 @@ class _Setter:
 
     def _largest(self, title: Abridged) -> Setting:
         setter = self._setter(title.text)
-        found: Set = setter.largest(title.text, self._edge)
+        found: Fitted = setter.largest(title.text, self._edge)
         return numbers(setter, found, self._font, title.steps)
 
     def _setter(self, text: str, width: float = 1.0) -> Compositor:

@@ -7,6 +7,9 @@ from engine.lettering.coverage import Fallbacks
 from engine.lettering.furniture import Furniture
 from engine.values import Value
 
+NARROWEST = 0.7
+"""No type is condensed further than this, whatever was asked for."""
+
 
 class Style(Value, frozen=True):
     """The choices for setting titles; sizes in points, lengths in mm."""
@@ -20,8 +23,9 @@ class Style(Value, frozen=True):
     """From baseline to baseline, in ems; more where the ink of two lines would meet."""
     narrowest: float = 1.0
     """How far type may be condensed, 1 not at all; 0.85 is as far as it stays easy to read
-    (common practice, no published source). Only titles that would not read from the shelf's
-    distance are condensed, and no further than that takes."""
+    (common practice, no published source), and 0.7 the limit. Only titles that would not read
+    from the shelf's distance are condensed, and no further than that takes. Letters are never
+    moved apart or together."""
     distance: float = 500.0
     """From how far the edge is to be read: arm's length."""
     upright: bool = False

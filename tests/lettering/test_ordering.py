@@ -44,6 +44,10 @@ def test_brackets_face_with_their_text():
     assert order("ab (אב) cd") == [0, 1, 2, 3, 5, 4, 6, 7, 8, 9]
 
 
+def test_a_line_of_any_length_is_no_trouble():
+    assert visual_order("א" * 5000) == (Stretch(0, 2304, False),)
+
+
 @given(st.text("ab12 -(!)אבجذ٣", max_size=30))
 def test_every_character_stands_somewhere_once(text):
     assert sorted(order(text)) == list(range(len(text)))

@@ -129,6 +129,9 @@ def test_a_missing_character_is_told_and_never_sure():
     setting = propose_title("Rook ☃", SPINE, FONT, style)
     assert not setting.fits
     assert setting.notes == ("No font has ☃ (U+2603 snowman).",)
+    (line,) = lay(setting.lines, setting.size, SPINE, FONT, style)
+    assert len(line.run.glyphs) == len("Rook ")  # a gap, never the font's box
+    assert all(glyph.gid for glyph in line.run.glyphs)
 
 
 def test_an_accent_above_a_capital_stays_inside():
@@ -153,6 +156,14 @@ def test_white_space_of_a_list_does_not_matter():
 def test_an_empty_title_is_set_as_nothing(title):
     setting = propose_title(title, FLAP, FONT, STYLE)
     assert sum(len(line.run.glyphs) for line in lay(setting.lines, setting.size, FLAP, FONT)) <= 1
+
+
+def test_own_lines_are_set_as_given_less_the_empty_ones():
+    setting = set_lines(("Lantern", " ", "Keeper of", "the Harbour"), SPINE, FONT)
+    assert setting.lines == ("Lantern", "Keeper of", "the Harbour")
+    assert setting.fits
+    assert set_lines((), SPINE, FONT).lines == ("",)
+    assert judge((), 9.0, SPINE, FONT).fits
 
 
 # --- Condensing -------------------------------------------------------------------------
@@ -199,6 +210,12 @@ def test_a_font_without_a_width_axis_is_squeezed(tmp_path):
     assert line.squeeze == setting.width < 1.0
     left, _, right, _ = ink([line])
     assert right - left <= safe_area(FLAP).width + 0.01
+
+
+def test_no_type_is_condensed_further_than_the_limit():
+    style = Style(narrowest=0.1, smallest=8.0)
+    widths = {propose_title("Lantern " * n, FLAP, FONT, style).width for n in range(1, 8)}
+    assert 0.7 <= min(widths) < 1.0
 
 
 # --- Speed that is asked for ------------------------------------------------------------
