@@ -5,8 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from engine.cases import Spine
-from engine.lettering.compositor import Compositor
-from engine.lettering.setting import compositor_for
+from engine.lettering.compositor import Compositor, compositor_for
 from engine.lettering.shaping import Ink, runs_of
 from engine.lettering.style import STYLE, Style
 from engine.units import MM_PER_POINT
@@ -68,7 +67,7 @@ def lay(
             Line(run, x + start * setter.squeeze, y + lift, turn, setter.squeeze)
             for run, start, lift, turn in runs_of(line, ink, size)
         ]
-    if setter.stands(lines) and style.spine is Spine.ASCENDING:
+    if setter.upright and style.spine is Spine.ASCENDING:
         return tuple(_about_turned(line, area) for line in laid)
     return tuple(laid)
 

@@ -10,9 +10,9 @@ import msgspec
 from engine.lettering.abridging import abridgements
 from engine.lettering.fontfile import facts
 from engine.lettering.machine import WEIGHT
+from engine.lettering.scripts import is_east_asian
 from engine.lettering.setting import Setting, propose_title
 from engine.lettering.style import STYLE, Style
-from engine.lettering.vertical import is_east_asian
 from engine.values import FontRef, Size
 
 _CONDENSED = 0.85

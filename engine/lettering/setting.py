@@ -2,22 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from engine.lettering.abridging import Step, tidy
-from engine.lettering.compositor import Compositor, Fitted, compositor, upright_compositor
+from engine.lettering.compositor import Compositor, Fitted, compositor_for
 from engine.lettering.coverage import check
-from engine.lettering.legibility import BODY_ANGLE, height_for, reading_distance
+from engine.lettering.legibility import BODY_ANGLE, reading_distance
+from engine.lettering.scripts import is_all_east_asian, is_east_asian
 from engine.lettering.style import NARROWEST, STYLE, Style
-from engine.lettering.vertical import is_east_asian
 from engine.units import MM_PER_POINT
 from engine.values import FontRef, Size, Value
 
-_LETTER = re.compile(
-    "[^\\W\\d_\u1100-\u11ff\u2e80-\u9fff\uac00-\ud7ff\uf900-\ufaff\uff00-\U0003ffff]"
-)
-"""A letter of a script that has capitals, or heights like them."""
 _CONDENSING = 0.05
 """Type is condensed by steps of this part of its width."""
 
@@ -52,11 +47,11 @@ def propose_title(title: str, edge: Size, font: FontRef, style: Style = STYLE) -
     Raises FontError for a bad font.
     """
     text = tidy(title)
-    usual = compositor_for((text,), font, style)
-    best = usual.largest(text, edge)
-    if style.narrowest < 1.0 and not usual.stands((text,)):
-        usual, best = _condensed(text, edge, font, usual, best)
-    return numbers(usual, best, font)
+    setter = compositor_for((text,), font, style)
+    setting = numbers(setter, setter.largest(text, edge), font)
+    if style.narrowest < 1.0 and setting.reads_at < style.distance and not setting.upright:
+        return _condensed(text, edge, font, style, setting)
+    return setting
 
 
 def set_lines(lines: tuple[str, ...], edge: Size, font: FontRef, style: Style = STYLE) -> Setting:
@@ -98,14 +93,6 @@ def widths(style: Style) -> Iterator[float]:
     yield least
 
 
-def compositor_for(
-    lines: tuple[str, ...], font: FontRef, style: Style, width: float = 1.0
-) -> Compositor:
-    """Return who sets these lines: upright where the style asks for it and they are such."""
-    usual = compositor(font, style, width)
-    return upright_compositor(font, style) if usual.stands(lines) else usual
-
-
 def numbers(
     setter: Compositor, chosen: Fitted, font: FontRef, steps: tuple[Step, ...] = ()
 ) -> Setting:
@@ -117,7 +104,7 @@ def numbers(
     distance = reading_distance(cap)
     if is_east_asian(text):
         distance = min(distance, reading_distance(em, BODY_ANGLE))
-        if not _LETTER.search(text):
+        if is_all_east_asian(text):
             cap, distance = em, reading_distance(em, BODY_ANGLE)
     notes: list[str] = []
     if size > most:
@@ -127,31 +114,23 @@ def numbers(
     if not all([setter.ink(line).whole for line in lines]):  # noqa: C419 (no generator: hot)
         lacking = check(text, font, setter.style.fallbacks)
         notes.append(f"No font has {', '.join(map(str, lacking))}.")
-    upright = setter.stands(lines)
-    return Setting(
-        lines, size, cap, distance, not notes, tuple(notes), setter.width, upright, steps
-    )
+    fits, width = not notes, setter.width
+    return Setting(lines, size, cap, distance, fits, tuple(notes), width, setter.upright, steps)
 
 
-def _condensed(
-    text: str, edge: Size, font: FontRef, usual: Compositor, best: Fitted
-) -> tuple[Compositor, Fitted]:
+def _condensed(text: str, edge: Size, font: FontRef, style: Style, usual: Setting) -> Setting:
     """Return the widest condensed setting that reads from the shelf's distance, if any does.
 
-    Where none does, the widest that fits at the smallest size, if the usual one does not.
+    Where none does, the widest that fits, if the usual one does not.
     """
-    style = usual.style
-    goal = height_for(style.distance) / usual.face.cap / MM_PER_POINT
-    narrowest = compositor(font, style, min(widths(style))).largest(text, edge)
-    if best.size >= goal:
-        return usual, best
-    if narrowest.size < goal:
-        goal = style.smallest
-    if best.size >= goal or narrowest.size < goal:
-        return usual, best
-    for width in widths(style):
-        usual = compositor(font, style, width)
-        best = usual.largest(text, edge)
-        if best.size >= goal:
-            break
-    return usual, best
+
+    def at(width: float) -> Setting:
+        setter = compositor_for((text,), font, style, width)
+        return numbers(setter, setter.largest(text, edge), font)
+
+    tightest = at(min(widths(style)))
+    if tightest.reads_at >= style.distance:
+        return next(one for one in map(at, widths(style)) if one.reads_at >= style.distance)
+    if tightest.fits and not usual.fits:
+        return next(one for one in map(at, widths(style)) if one.fits)
+    return usual

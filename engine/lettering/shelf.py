@@ -8,14 +8,8 @@ from enum import StrEnum
 from math import ceil, floor
 
 from engine.lettering.abridging import Abridged, Dictionary, Way, abridgements, tidy, truncations
-from engine.lettering.compositor import Compositor, Fitted
-from engine.lettering.setting import (
-    Setting,
-    compositor_for,
-    numbers,
-    propose_title,
-    widths,
-)
+from engine.lettering.compositor import Compositor, Fitted, compositor_for
+from engine.lettering.setting import Setting, numbers, propose_title, widths
 from engine.lettering.style import STYLE, Style
 from engine.values import FontRef, Size, Value
 

@@ -7,24 +7,12 @@ column is the baseline.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from functools import lru_cache
 
 from engine.lettering.coverage import Fallbacks, fonts_for
 from engine.lettering.faces import Face
 from engine.lettering.shaping import Ink, Piece, Reach, joined, pieces
-
-_EAST_ASIAN = re.compile(
-    "[\u1100-\u11ff\u2e80-\u303f\u3040-\u30ff\u3100-\u31ff\u3400-\u9fff\uac00-\ud7ff"
-    "\uf900-\ufaff\uff00-\uffef\U00020000-\U0003ffff]"
-)
-"""Ideographs, kana, hangul and their punctuation, by the blocks of the Unicode standard."""
-
-
-def is_east_asian(text: str) -> bool:
-    """Return whether a text has ideographs, kana or hangul."""
-    return not text.isascii() and _EAST_ASIAN.search(text) is not None
 
 
 def measure_upright(text: str, face: Face, fallbacks: Fallbacks) -> Ink:

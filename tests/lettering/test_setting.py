@@ -140,6 +140,13 @@ def test_an_accent_above_a_capital_stays_inside():
     assert accented.fits
 
 
+def test_ideographs_fill_the_edge_with_their_body():
+    setting = propose_title("灯台守", FLAP, FONT, STYLE)
+    _, bottom, _, top = ink(lay(setting.lines, setting.size, FLAP, FONT, STYLE))
+    assert setting.size == 12.7  # 4.5 mm for a body of one em, down to a tenth of a point
+    assert (bottom + top) / 2 == pytest.approx(FLAP.height / 2, abs=0.1)
+
+
 def test_a_truncation_is_never_sure():
     setting = propose_title("Rook", SPINE, FONT)
     assert is_sure(setting)
@@ -179,6 +186,15 @@ def test_type_is_condensed_only_to_read_from_the_shelf_and_no_further():
     wider = set_lines(narrow.lines, FLAP, FONT)
     assert wider.reads_at < 500
     assert propose_title("Rook", FLAP, FONT, NARROW).width == 1.0
+
+
+def test_a_title_too_long_is_condensed_to_fit_at_all():
+    edge, style = Size(48.0, 6.0), Style(narrowest=0.8, smallest=5.5)
+    long = "The Lantern Keeper of Old Harbour: Second Voyage of the Rook and the Long Way Home"
+    assert propose_title(long, edge, FONT).size < 5.5
+    setting = propose_title(long, edge, FONT, style)
+    assert setting.fits
+    assert setting.width < 1.0
 
 
 def test_type_is_not_condensed_where_that_does_not_help():
