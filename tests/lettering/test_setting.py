@@ -189,9 +189,9 @@ def test_type_is_condensed_only_to_read_from_the_shelf_and_no_further():
 
 
 def test_a_title_too_long_is_condensed_to_fit_at_all():
-    edge, style = Size(48.0, 6.0), Style(narrowest=0.8, smallest=5.5)
+    edge, style = Size(48.0, 6.0), Style(narrowest=0.8, smallest=6.0)
     long = "The Lantern Keeper of Old Harbour: Second Voyage of the Rook and the Long Way Home"
-    assert propose_title(long, edge, FONT).size < 5.5
+    assert propose_title(long, edge, FONT).size < 6.0
     setting = propose_title(long, edge, FONT, style)
     assert setting.fits
     assert setting.width < 1.0
