@@ -8,6 +8,7 @@ from __future__ import annotations
 from functools import cache
 from typing import TYPE_CHECKING
 
+from engine.artwork.difference import ciede2000, cielab, linear
 from engine.values import Matte
 
 if TYPE_CHECKING:
@@ -97,7 +98,7 @@ def matte_colour(base: str, matte: Matte) -> str:
 
 def difference(a: str, b: str) -> float:
     """Return the CIEDE2000 difference of two colours under D65 (ISO/CIE 11664-6)."""
-    return float(_color(a).delta_e(_color(b), method="2000"))
+    return float(ciede2000(cielab(linear(channels(a))), cielab(linear(channels(b)))))
 
 
 def _color(colour: str) -> Color:
