@@ -92,6 +92,15 @@ class SpineryApp(App[None]):
         self.register_theme(LAMP)
         self.theme = PAPER.name
 
+    def on_mount(self) -> None:
+        """Say why nothing can be changed, if so."""
+        if self.workshop.read_only:
+            self.notify(
+                "Another program has this collection open, so nothing can be changed here.",
+                title="Read only",
+                timeout=10,
+            )
+
     # --- work --------------------------------------------------------------------------
 
     def deed(

@@ -110,6 +110,9 @@ async def test_no_color_is_respected_and_the_signs_still_tell(monkeypatch) -> No
         assert "? Harbour Bay" in text
         assert "○ Tin Bay" in text
         assert "›" in text
+        for acts in (("change_colour",), ("leave", "sheets"), ("backlog", "mark"), ("help",)):
+            await hand.do(*acts)
+            assert all(max(c) - min(c) <= 1 for c in colours(hand))
 
 
 def luminance(colour: str) -> float:

@@ -306,10 +306,11 @@ async def last_insert(hand: Hand) -> None:
 async def spoil(hand: Hand) -> None:
     await finish_batch(hand)
     await hand.do("sheets", "press", "leave", "next_insert", "spoil")
-    assert "Harbour Bay (spoiled)" in hand.sees("#inserts")
+    assert "2  ╱ Harbour Bay" in hand.sees("#inserts")
     assert "╱" in hand.sees("SheetMap")
+    assert "1 ╱" in hand.sees("#about")
     await hand.do("spoil")
-    assert "(spoiled)" not in hand.sees("#inserts")
+    assert "╱" not in hand.sees("#inserts")
 
 
 @presses("settle")

@@ -104,7 +104,8 @@ class BenchScreen(GamesScreen[BenchState]):
             for p in state.batch
         ]
         self.query_one(Table).show(rows, at=at)
-        self.query_one("#hint", Static).update(Content(self._hint(state)))
+        hint = self._hint(state) if state.batch else ""
+        self.query_one("#hint", Static).update(Content(hint))
 
     def _sign(self, proposal: Proposal) -> str:
         if proposal.game in self._taking:

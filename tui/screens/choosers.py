@@ -142,10 +142,8 @@ class Colour(Pick):
 class Line(Dialog[str]):
     """Type a line; below it stands what will come of it."""
 
-    CHOICE = "Set"
-
     def __init__(self, title: str, text: str, words: str, preview: Callable[[str], str]) -> None:
-        super().__init__(title)
+        super().__init__(title, "Set")
         self._text = text
         self._words = words
         self._preview = preview

@@ -12,7 +12,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from tui.actions import DIALOG, FooterItem, acts_of, bindings, sections
+from tui.actions import BY_ID, DIALOG, FooterItem, acts_of, bindings, sections
 from tui.widgets.flowing import Flowing, hanging
 from tui.widgets.keybar import KeyBar, Run
 from tui.widgets.proof import Proof
@@ -25,12 +25,12 @@ class Dialog(ModalScreen[T], Generic[T]):
 
     CSS_PATH = "dialogs.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(DIALOG)]
-    CHOICE: ClassVar[str] = "Choose"
-    """What Enter does here."""
 
-    def __init__(self, title: str) -> None:
+    def __init__(self, title: str, choice: str = "Choose") -> None:
+        """Call what Enter does ``choice``; nothing is chosen in a dialog where it is empty."""
         super().__init__()
         self._title = title
+        self._choice = choice
 
     def compose(self) -> ComposeResult:
         """Lay out the box."""
@@ -45,11 +45,12 @@ class Dialog(ModalScreen[T], Generic[T]):
 
     def on_mount(self) -> None:
         """Show the keys."""
-        labels = {"choose": self.CHOICE}
+        labels = {act: act.label for act in acts_of(DIALOG)}
+        labels[BY_ID["choose"]] = self._choice
         self.query_one(Run).items = tuple(
-            FooterItem(act.shown, labels.get(act.id, act.label), act.id, enabled=True)
-            for act in acts_of(DIALOG)
-            if labels.get(act.id, act.label)
+            FooterItem(act.shown, label, act.id, enabled=True)
+            for act, label in labels.items()
+            if label
         )
 
     async def on_key_bar_pressed(self, message: KeyBar.Pressed) -> None:
@@ -80,9 +81,8 @@ class Confirm(Dialog[bool]):
     """Say what will happen, and ask."""
 
     def __init__(self, title: str, lines: Sequence[str], choice: str) -> None:
-        super().__init__(title)
+        super().__init__(title, choice)
         self._lines = lines
-        self.CHOICE = choice  # type: ignore[misc]
 
     def body(self) -> ComposeResult:
         """Lay out what will happen."""
@@ -104,11 +104,9 @@ class Report(Confirm):
 class Closeup(Dialog[bool]):
     """A proof as large as the screen."""
 
-    CHOICE = ""
-
     def __init__(self, title: str, load: Callable[[Callable[[bytes], None]], None]) -> None:
         """Show what ``load`` hands on when it has it."""
-        super().__init__(title)
+        super().__init__(title, "")
         self._load = load
 
     def body(self) -> ComposeResult:
@@ -128,10 +126,8 @@ class Closeup(Dialog[bool]):
 class Keys(Dialog[bool]):
     """Every key of the program."""
 
-    CHOICE = ""
-
     def __init__(self) -> None:
-        super().__init__("Keys")
+        super().__init__("Keys", "")
 
     def body(self) -> ComposeResult:
         """Lay out the actions, screen by screen."""

@@ -17,7 +17,7 @@ from engine import PressReport, Progress, SheetReport, SheetsReport, SheetState,
 from tui.actions import BY_ID, SHEETS, bindings
 from tui.screens.base import Snapshot, WorkScreen, kind_names
 from tui.screens.dialogs import Closeup, Confirm, Report
-from tui.widgets.sheetmap import Drawn, SheetMap
+from tui.widgets.sheetmap import SPOILED, Drawn, SheetMap
 from tui.widgets.table import Column, Row, Table
 
 
@@ -132,7 +132,7 @@ class SheetsScreen(WorkScreen[SheetsState]):
                     f"{place}",
                     (
                         f"{place + 1}",
-                        title + (" (spoiled)" if place in spoiled else ""),
+                        f"{SPOILED} {title}" if place in spoiled else title,
                         state.kinds.get(placement.case, placement.case),
                     ),
                 )
@@ -314,7 +314,7 @@ def about_words(sheet: SheetReport, state: SheetsState, spoiled: int) -> str:
             when = f"{sheet.pressed_at.astimezone():%d %B %H:%M}" if sheet.pressed_at else ""
             lines.append(f"Pressed {when}: {Path(sheet.file or '').name}")
             spoil, settle = BY_ID["spoil"].shown, BY_ID["settle"].shown
-            lines.append(f"{spoil} marks an insert spoiled ({spoiled} now), {settle} settles.")
+            lines.append(f"{spoil} marks spoiled ({spoiled} {SPOILED}), {settle} settles.")
     return "\n".join(lines)
 
 

@@ -47,14 +47,13 @@ def _lines(shown: Shown, width: int) -> list[Content]:
     proposal = shown.proposal
     left = len(Decision) - len(proposal.accepted)
     verdict = "all accepted" if not left else "sure" if proposal.sure else "in doubt"
-    lines = [
-        Content.from_markup(
-            "[bold]$title[/]  [$secondary]$stage, $verdict[/]",
-            title=proposal.title,
-            stage=str(proposal.stage),
-            verdict=verdict,
-        )
-    ]
+    head = Content.from_markup(
+        "[bold]$title[/]  [$secondary]$stage, $verdict[/]",
+        title=proposal.title,
+        stage=str(proposal.stage),
+        verdict=verdict,
+    )
+    lines = hanging(Content(""), head, width)
     for decision, act, name in _ROWS:
         head = Content.from_markup(
             "[bold $accent]$key[/] $tick [$secondary]$name[/] ",

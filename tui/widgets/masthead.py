@@ -15,6 +15,10 @@ from textual.widgets import Static
 from engine import Progress
 from tui.actions import PLACES
 from tui.widgets.flowing import Flowing, joined
+from tui.widgets.table import shortened
+
+NAME = 30
+"""Cells that a collection's name may take."""
 
 _BETWEEN = " · "
 
@@ -107,14 +111,14 @@ class Counts(Flowing):
 
 
 def _places(heading: Heading) -> Content:
-    parts = [Content.from_markup("[bold]$name[/]  ", name=heading.collection)]
+    parts = [Content.from_markup("[bold]$name[/]  ", name=shortened(heading.collection, NAME))]
     for place, name in PLACES.items():
         if place == heading.place:
             parts.append(Content.from_markup("[bold reverse] $name [/]", name=name))
         else:
             parts.append(Content.from_markup(f"[@click=go('{place}')] $name [/]", name=name))
     if heading.read_only:
-        parts.append(Content.from_markup("  [bold $warning]Read only: open in another program[/]"))
+        parts.append(Content.from_markup("  [bold $warning]Read only[/]"))
     if heading.busy:
         parts.append(Content.from_markup("  [italic]$busy…[/]", busy=heading.busy))
     return Content("").join(parts)

@@ -31,13 +31,13 @@ class Proof(Widget):
     }
     """
 
+    of = ""
+    """Whose proof is shown or on its way."""
+
     def compose(self) -> ComposeResult:
         """Lay out the picture and the words; one of them is in sight."""
         yield Picture()
         yield Static()
-
-    of: str = ""
-    """Whose proof is shown or on its way."""
 
     def show(self, png: bytes | None, words: str = "", *, of: str = "") -> None:
         """Show a picture, or words while there is none."""

@@ -16,10 +16,13 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from engine import Placement, SheetReport
-from tui.widgets.table import fitted
+from tui.widgets.table import shortened
 
 CELL_RATIO = 2.0
 """A cell is about twice as high as it is wide in every common terminal font."""
+
+SPOILED = "╱"
+"""The sign of a spoiled insert."""
 
 _UP, _RIGHT, _DOWN, _LEFT = 1, 2, 4, 8
 _LINES = " ╵╶└╷│┌├╴┘─┴┐┤┬┼"
@@ -124,7 +127,9 @@ class SheetMap(Widget):
 
     def render_line(self, y: int) -> Strip:
         """Return one line of the map."""
-        return self._strips[y] if y < len(self._strips) else Strip.blank(self.size.width)
+        if y < len(self._strips):
+            return self._strips[y]
+        return Strip.blank(self.size.width, self.get_component_rich_style("map--desk"))
 
     def on_click(self, event: events.Click) -> None:
         """Tell which insert was clicked."""
@@ -151,7 +156,9 @@ class SheetMap(Widget):
             spoiled = place in self.drawn.spoiled
             look = "map--spoiled" if spoiled else "map--insert"
             canvas.outline(box, look)
-            canvas.fill(box, "╱" if spoiled else " ", "map--at" if place == self.drawn.at else look)
+            canvas.fill(
+                box, SPOILED if spoiled else " ", "map--at" if place == self.drawn.at else look
+            )
             canvas.write(box, f"{place + 1}", self.drawn.titles[place])
         return canvas.strips(
             {name: self.get_component_rich_style(name) for name in self.COMPONENT_CLASSES}
@@ -232,7 +239,7 @@ class Canvas:
             self._looks[row][column] = look or self._looks[row][column]
 
     def _text(self, column: int, row: int, words: str, room: int) -> None:
-        for sign in fitted(words, min(room, cell_len(words))) if room > 0 else "":
+        for sign in shortened(words, room) if room > 0 else "":
             self._put(column, row, sign)
             if cell_len(sign) == 2:
                 self._put(column + 1, row, _COVERED)
@@ -250,5 +257,5 @@ def wrapped(text: str, width: int) -> list[str]:
         if lines and cell_len(lines[-1]) + 1 + cell_len(word) <= width:
             lines[-1] += f" {word}"
         else:
-            lines.append(fitted(word, width).rstrip() if cell_len(word) > width else word)
+            lines.append(shortened(word, width))
     return lines

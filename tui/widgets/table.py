@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import ClassVar, NamedTuple
 
-from rich.cells import set_cell_size
+from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
 from rich.style import Style
 from textual import events
@@ -241,9 +241,13 @@ class Table(ScrollView, can_focus=True, inherit_bindings=False):
 
 
 def fitted(text: str, width: int) -> str:
-    """Return ``text`` exactly ``width`` cells wide, an ellipsis where it was cut."""
+    """Return ``text`` on one line exactly ``width`` cells wide, an ellipsis where it was cut."""
+    return set_cell_size(shortened(text, width), width)
+
+
+def shortened(text: str, width: int) -> str:
+    """Return ``text`` on one line of at most ``width`` cells, an ellipsis where it was cut."""
     line = " ".join(text.split())
-    cut = set_cell_size(line, width)
-    if cut.rstrip() != line and width > 1:
-        return set_cell_size(set_cell_size(line, width - 1).rstrip() + "…", width)
-    return cut
+    if cell_len(line) <= width:
+        return line
+    return set_cell_size(line, width - 1).rstrip() + "…" if width > 1 else "…"[:width]

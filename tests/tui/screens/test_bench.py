@@ -14,7 +14,7 @@ async def test_an_empty_batch_says_what_to_press() -> None:
 
 async def test_a_collection_without_games_says_how_to_begin() -> None:
     async with at_work(FakeWorkshop(0)) as hand:
-        assert "spinery intake LIST" in " ".join(hand.sees("#hint").split())
+        assert "spinery intake LIST" in " ".join(hand.sees("Proof").split())
         await hand.do("accept")
         assert "No more games" in hand.notices()
 

@@ -41,7 +41,7 @@ async def test_spoiled_marks_belong_to_their_sheet() -> None:
             await hand.do("next_batch", "accept_sure")
         await hand.do("sheets", "press", "leave", "spoil")
         await hand.press("down")
-        assert "(spoiled)" not in hand.sees("#inserts")
+        assert "╱" not in hand.sees("#inserts")
         await hand.do("settle")
         assert workshop.calls[-1] == "settled 2, spoiled []"
         await hand.do("settle")
