@@ -42,8 +42,8 @@ class Step(Value, frozen=True):
         return self.way is not Way.TRUNCATION
 
     def __str__(self) -> str:
-        """Return it as it is told to a person: ``Ampersand: Salt and Moss became Salt & Moss``."""
-        return f"{self.way.capitalize()}: {self.before} became {self.after}."
+        """Return it as it is told to a person: ``ampersand: Salt and Moss became Salt & Moss``."""
+        return f"{self.way}: {self.before} became {self.after}"
 
 
 class Abridged(Value, frozen=True):

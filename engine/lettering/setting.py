@@ -30,11 +30,11 @@ class Setting(Value, frozen=True):
     fits: bool
     """Whether it lies inside the safe area, at no less than the smallest size, all glyphs there."""
     notes: tuple[str, ...] = ()
-    """What a person should know, a sentence each."""
+    """Why it does not fit as it is, a phrase each: 'stands out of the safe area'."""
     width: float = 1.0
     """How far the type is condensed; 1 is not at all."""
     upright: bool = False
-    """Fitted top down, characters upright."""
+    """Set top down, characters upright."""
     steps: tuple[Step, ...] = ()
     """How the title was abridged."""
 
@@ -108,12 +108,12 @@ def numbers(
             cap, distance = em, reading_distance(em, BODY_ANGLE)
     notes: list[str] = []
     if size > most:
-        notes.append("It stands out of the safe area.")
+        notes.append("stands out of the safe area")
     if size < setter.style.smallest:
-        notes.append(f"At {size:g} pt it is smaller than {setter.style.smallest:g} pt.")
+        notes.append(f"at {size:g} pt it is smaller than {setter.style.smallest:g} pt")
     if not all([setter.ink(line).whole for line in lines]):  # noqa: C419 (no generator: hot)
         lacking = check(text, font, setter.style.fallbacks)
-        notes.append(f"No font has {', '.join(map(str, lacking))}.")
+        notes.append(f"no font has {', '.join(map(str, lacking))}")
     fits, width = not notes, setter.width
     return Setting(lines, size, cap, distance, fits, tuple(notes), width, setter.upright, steps)
 

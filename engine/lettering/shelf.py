@@ -33,6 +33,7 @@ class Exempt(Value, frozen=True):
 
     key: str
     why: str
+    """A phrase: 'set smaller, at 6.5 pt'."""
 
 
 class Shelf(Value, frozen=True):
@@ -86,10 +87,10 @@ def _even_size(free: Mapping[str, Setting], style: Style) -> float:
 
 def _why(setting: Setting, size: float) -> str:
     if not setting.fits:
-        return " ".join(setting.notes)
+        return ", ".join(setting.notes)
     if setting.steps:
-        return " ".join(map(str, setting.steps))
-    return f"Fitted smaller, at {setting.size:g} pt." if setting.size < size else ""
+        return ", ".join(map(str, setting.steps))
+    return f"set smaller, at {setting.size:g} pt" if setting.size < size else ""
 
 
 class _Setter:

@@ -27,7 +27,7 @@ def test_steps_come_in_order_each_told():
     last = chain[-1].steps
     assert [step.way for step in last] == list(Way)[:-1]
     assert all(one.after == other.before for one, other in pairwise(last))
-    assert str(last[4]).startswith("Ampersand: Lant. Keeper and the Sea Volume II became ")
+    assert str(last[4]).startswith("ampersand: Lant. Keeper and the Sea Volume II became ")
 
 
 def test_a_step_is_taken_back_by_leaving_its_way_out():

@@ -54,8 +54,13 @@ def test_every_exemption_says_why():
     assert even.exempt
     for one in even.exempt:
         setting = even.settings[one.key]
-        assert one.why
-        assert setting.size < even.size or setting.steps or not setting.fits
+        if not setting.fits:
+            assert one.why == ", ".join(setting.notes)
+        elif setting.steps:
+            assert one.why.startswith(f"{setting.steps[0].way}: ")
+        else:
+            assert one.why == f"set smaller, at {setting.size:g} pt"
+            assert setting.size < even.size
 
 
 SMALL = Size(34.0, 4.0)
@@ -69,7 +74,7 @@ def test_a_title_too_long_for_its_edge_is_abridged_as_little_as_can_be(mode):
     assert found.settings["a"].steps[0].way is Way.SUBTITLE
     assert found.settings["b"].steps == ()
     assert [one.key for one in found.exempt][:1] == ["a"]
-    assert "Subtitle" in found.exempt[0].why
+    assert "subtitle: " in found.exempt[0].why
     assert is_sure(found.settings["a"])
 
 
