@@ -62,14 +62,13 @@ def fittings(picture: Picture, panel: Size, part: str = "") -> tuple[Fitting, ..
     """Return the ways to lay ``picture`` on ``panel``, the cheapest first, one of each kind.
 
     Each is tried with the border trimmed and, where there is a bar or banner and the rest then
-    fits without stretching, with that trimmed too. Plain is not among them: it needs no picture.
+    fits without stretching, with that trimmed too. A screenshot is drawn dot for dot first of all:
+    scaled otherwise its dots are no longer alike. Plain is not among them: it needs no picture.
     """
     best: dict[Fit, tuple[float, Fitting]] = {}
     for art in _ways(picture):
         found = judge(picture, art, panel, part)
-        price = cost(found.loss) + _bar_cost(picture, art)
-        if picture.dot and art.fit is Fit.PIXELS:
-            price = min(price, BAR_COST)
+        price = 0.0 if art.fit is Fit.PIXELS else cost(found.loss) + _bar_cost(picture, art)
         if art.fit not in best or price < best[art.fit][0]:
             best[art.fit] = (price, found)
     return tuple(found for _, found in sorted(best.values(), key=lambda each: each[0]))

@@ -111,11 +111,12 @@ def _padded(image: Image.Image, art: Art, shown: Box, grown: Box) -> tuple[Image
         (_room(-grown.top), _room(grown.bottom - height)),
         (_room(-grown.left), _room(grown.right - width)),
     )
+    (above, below), (before, after) = margins
     moved = Box(
-        grown.left + margins[1][0],
-        grown.top + margins[0][0],
-        grown.right + margins[1][0],
-        grown.bottom + margins[0][0],
+        max(0.0, grown.left + before),
+        max(0.0, grown.top + above),
+        min(before + width + after, grown.right + before),
+        min(above + height + below, grown.bottom + above),
     )
     if not any(room for pair in margins for room in pair):
         return image, moved

@@ -14,7 +14,7 @@ MAX_COLOURS = 64
 """The most colours of a screen that is called pixel art; handhelds of the cartridge years show 4
 to 56 at a time (memory, no published source)."""
 
-MAX_SIDE = 512
+MAX_SIDE = 320
 """Dots on the longer side of a screen that is called pixel art."""
 
 
