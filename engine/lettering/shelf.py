@@ -45,6 +45,10 @@ class Shelf(Value, frozen=True):
     exempt: tuple[Exempt, ...]
     """Titles set smaller than the even size, abridged, or not fitting at all."""
 
+    def short_of(self, distance: float) -> tuple[str, ...]:
+        """Return the keys of the titles that do not read from ``distance`` mm; see ``remedies``."""
+        return tuple(key for key, one in self.settings.items() if one.reads_at < distance)
+
 
 def set_shelf(
     titles: Mapping[str, str],

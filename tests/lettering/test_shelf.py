@@ -128,5 +128,11 @@ def test_a_person_s_own_short_forms_are_used():
     assert found.settings["a"].steps[0].way is Way.DICTIONARY
 
 
+def test_titles_that_do_not_reach_the_shelf_are_told():
+    found = set_shelf({"near": "Rook " * 14, "far": "Rook"}, FLAP, FONT, STYLE)
+    assert found.short_of(500.0) == ("near",)
+    assert found.short_of(100.0) == ()
+
+
 def test_an_empty_shelf_is_no_trouble():
     assert set_shelf({}, FLAP, FONT, STYLE, Mode.EVEN).settings == {}
