@@ -1,7 +1,7 @@
 """Spinery's engine: everything but the terminal. Import from here, not from the rooms."""
 
 from engine.accession import Delivery, unpack
-from engine.cases import CaseKind, FlatNet, Pose, Spine
+from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Question, Shape, Spine
 from engine.collection import STOCKS, Settings
 from engine.collection.recent import holds_collection, last_opened, remember
 from engine.errors import (
@@ -23,6 +23,7 @@ from engine.reports import (
     GameLine,
     Health,
     IntakeReport,
+    KindDraft,
     KindLine,
     Lack,
     PlanReport,
@@ -32,6 +33,8 @@ from engine.reports import (
     SheetReport,
     SheetsReport,
     SheetState,
+    TrialReport,
+    TrialSide,
     Undecided,
 )
 from engine.values import (
@@ -53,10 +56,11 @@ from engine.values import (
     Stock,
     Trim,
 )
-from engine.workshop import ALL, Workshop, open_workshop
+from engine.workshop import ALL, Measured, Workshop, open_workshop
 
 __all__ = [
     "ALL",
+    "QUESTIONS",
     "STOCKS",
     "AcceptReport",
     "Accepted",
@@ -73,18 +77,22 @@ __all__ = [
     "EdgeTitle",
     "Finding",
     "Fit",
+    "Fits",
     "FlatNet",
+    "Folded",
     "FontError",
     "Forme",
     "GameLine",
     "Health",
     "InputError",
     "IntakeReport",
+    "KindDraft",
     "KindLine",
     "Lack",
     "ListError",
     "Loss",
     "Margins",
+    "Measured",
     "PictureError",
     "Placement",
     "PlanReport",
@@ -92,11 +100,13 @@ __all__ = [
     "PressReport",
     "Progress",
     "Proposal",
+    "Question",
     "ReadOnlyError",
     "Rect",
     "RefusedError",
     "Rule",
     "Settings",
+    "Shape",
     "SheetReport",
     "SheetState",
     "SheetsReport",
@@ -105,6 +115,8 @@ __all__ = [
     "SpineryError",
     "Stage",
     "Stock",
+    "TrialReport",
+    "TrialSide",
     "Trim",
     "Undecided",
     "Workshop",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from engine import cases
-from engine.cases import CaseKind, FlatNet, Pose, Spine
+from engine.cases import CaseKind, FlatNet, Folded, Pose, Spine
 from engine.collection import Settings
 from engine.errors import CaseError
 from engine.values import Design, Game, Size
@@ -55,17 +55,29 @@ class Casing:
 
         Raises CaseError for an unknown kind or panel.
         """
-        if kind not in self._kinds:
-            raise CaseError(kind, "no such case kind", f"Kinds are {', '.join(self._kinds)}")
-        s = self._settings
-        pose = s.poses.get(kind, s.pose)
+        self._must_know(kind)
         return cases.flatten(
             self._kinds[kind],
-            s.stock.caliper,
-            pose=Pose(pose) if pose else None,
-            spine=Spine(s.spine),
+            self._settings.stock.caliper,
+            pose=self.pose(kind),
+            spine=Spine(self._settings.spine),
             left_out=self.usually_left_out(kind) if left_out is None else left_out,
         )
+
+    def folded(self, kind: str, left_out: frozenset[str] | None = None) -> Folded:
+        """Return the insert of a case kind folded, as ``net`` has it flat. Raises as it does."""
+        self._must_know(kind)
+        return cases.fold(
+            self._kinds[kind],
+            self._settings.stock.caliper,
+            pose=self.pose(kind),
+            left_out=self.usually_left_out(kind) if left_out is None else left_out,
+        )
+
+    def pose(self, kind: str) -> Pose:
+        """Return how the cases of a kind are kept: as set for it, for all, or as it says."""
+        said = self._settings.poses.get(kind, self._settings.pose)
+        return Pose(said) if said else self._kinds[kind].pose
 
     def turns(self, kind: str) -> bool:
         """Return whether inserts of this kind may be rotated on the sheet."""
@@ -84,3 +96,7 @@ class Casing:
         name, paper = self._kinds[net.kind].name, self._settings.stock.name
         mend = "Set up margins your printer really has, another stock, or another case kind"
         return f"{name}: its insert does not fit on {paper}. {mend}."
+
+    def _must_know(self, kind: str) -> None:
+        if kind not in self._kinds:
+            raise CaseError(kind, "no such case kind", f"Kinds are {', '.join(self._kinds)}")

@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
+from types import MappingProxyType
+from typing import Never
 
 import msgspec
 
 from engine.accession import known_kind
 from engine.cases import CaseKind
+from engine.casing import Casing
 from engine.collection import STOCKS, Settings
-from engine.errors import InputError
+from engine.errors import CaseError, InputError
 from engine.values import Margins
+
+NOTHING: Mapping[str, Never] = MappingProxyType({})
+"""No change."""
 
 NARROWEST = 30.0
 """A field narrower than this, in mm, holds no insert of any kind: the margins are a slip."""
@@ -22,13 +28,16 @@ def changed(
     *,
     stock_id: str = "",
     margins: Sequence[float] | None = None,
+    poses: Mapping[str, str | None] = NOTHING,
+    left_out: Mapping[str, Collection[str]] = NOTHING,
     **fields: object,
 ) -> Settings:
     """Return the settings with these changes.
 
     ``margins`` are four lengths in mm (left, right, top, bottom) and belong to the stock;
-    ``fields`` go by their names in Settings, ``case`` by a kind's id or name. Raises
-    InputError or CaseError.
+    ``fields`` go by their names in Settings, ``case`` by a kind's id or name. ``poses`` and
+    ``left_out`` are by kinds too and change what they name only; None or no panel takes a
+    setting back. Panels under "" are left out of every kind. Raises InputError or CaseError.
     """
     stock = settings.stock
     if stock_id:
@@ -42,7 +51,15 @@ def changed(
         )
     if fields.get("case"):
         fields["case"] = known_kind(kinds, str(fields["case"]))
-    raw = {**msgspec.to_builtins(settings), **fields, "stock": msgspec.to_builtins(stock)}
+    raw = {
+        **msgspec.to_builtins(settings),
+        **fields,
+        "stock": msgspec.to_builtins(stock),
+        "poses": _by_kind(settings.poses, kinds, poses),
+        "left_out": _by_kind(
+            settings.left_out, kinds, {kind: sorted(set(names)) for kind, names in left_out.items()}
+        ),
+    }
     try:
         new = msgspec.convert(raw, Settings)
     except msgspec.ValidationError as error:
@@ -54,4 +71,27 @@ def changed(
             f"leave a field of {field.width:.0f} × {field.height:.0f} mm on {new.stock.name}",
             "Give the margins in mm that the printer really leaves",
         )
+    if left_out:
+        _refuse_panels(new, kinds)
     return new
+
+
+def _by_kind(
+    present: Mapping[str, object], kinds: Mapping[str, CaseKind], changes: Mapping[str, object]
+) -> dict[str, object]:
+    """Return what is set for kinds, some of it changed or taken back."""
+    named = {known_kind(kinds, said) if said else "": value for said, value in changes.items()}
+    return {kind: value for kind, value in {**present, **named}.items() if value}
+
+
+def _refuse_panels(settings: Settings, kinds: Mapping[str, CaseKind]) -> None:
+    """Raise CaseError where panels are left out that are not there, or all that there are."""
+    everywhere = {panel.name for kind in kinds.values() for panel in kind.panels}
+    unknown = sorted(set(settings.left_out.get("", ())) - everywhere)
+    if unknown:
+        names = ", ".join(sorted(everywhere))
+        raise CaseError("", f'no case kind has a panel "{unknown[0]}"', f"Panels are {names}")
+    casing = Casing(kinds, settings)
+    for kind, left_out in settings.left_out.items():
+        if kind in kinds:
+            casing.net(kind, frozenset(left_out))

@@ -19,16 +19,18 @@ from engine.cases.model import (
     Tongue,
 )
 from engine.cases.net import FlatNet, FlatPanel, FlatScore
-from engine.cases.own import QUESTIONS, Question, Shape, doubts, draft, kind_id
+from engine.cases.own import CLEARANCE, QUESTIONS, Question, Shape, doubts, draft, kind_id
 from engine.cases.rings import Ring, grown
 from engine.cases.space import Frame, Vector
-from engine.cases.trial import Mark, Misfit, Scale, correct, scales
+from engine.cases.trial import Dimension, Mark, Misfit, Scale, correct, scales
 
 __all__ = [
+    "CLEARANCE",
     "QUESTIONS",
     "Box",
     "CaseKind",
     "Corner",
+    "Dimension",
     "Facet",
     "Fits",
     "FlatNet",

@@ -16,15 +16,16 @@ from engine.collection import Collection
 from engine.workshop.batch import Batch
 from engine.workshop.bench import utc_now
 from engine.workshop.decisions import ALL, Decisions
+from engine.workshop.kinds import Kinds, Measured
 from engine.workshop.listing import Listing
 from engine.workshop.proofs import Proofs
 from engine.workshop.setup import Setup
 from engine.workshop.sheets import Sheets
 
-__all__ = ["ALL", "Workshop", "open_workshop"]
+__all__ = ["ALL", "Measured", "Workshop", "open_workshop"]
 
 
-class Workshop(Listing, Decisions, Batch, Sheets, Setup, Proofs):
+class Workshop(Listing, Decisions, Batch, Sheets, Kinds, Setup, Proofs):
     """A collection with the tools to work on it; each base is one part of the work."""
 
 
