@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from pathlib import Path
+from threading import Event
 
 from msgspec.structs import replace as altered
 
@@ -49,12 +49,24 @@ from tests.tui.made_up import (
 ALL = frozenset(Decision)
 
 
+PATIENCE = 30.0
+"""How long a closed gate is waited at, in seconds, lest a failing test hangs."""
+
+
+def opened() -> Event:
+    """Return a gate that stands open."""
+    gate = Event()
+    gate.set()
+    return gate
+
+
 @dataclass
 class FakeWorkshop:
     """Sixty games by default, each with a picture matched for certain.
 
     ``doubtful`` gives the numbers of games whose picture is in doubt, ``bare`` of those
     without one. ``calls`` names every change asked for; ``fault`` is raised by the next one.
+    Deeds and proofs wait while their gate is closed.
     """
 
     count: int = 60
@@ -66,8 +78,8 @@ class FakeWorkshop:
     folder: Path = Path("harbour-street")
     fault: Exception | None = None
     proof_fault: Exception | None = None
-    proof_seconds: float = 0.0
-    deed_seconds: float = 0.0
+    deed_gate: Event = field(default_factory=opened)
+    proof_gate: Event = field(default_factory=opened)
     calls: list[str] = field(default_factory=list)
     proofs: list[str] = field(default_factory=list)
 
@@ -152,7 +164,7 @@ class FakeWorkshop:
         if self.fault:
             fault, self.fault = self.fault, None
             raise fault
-        time.sleep(self.deed_seconds)
+        self.deed_gate.wait(PATIENCE)
         before = self._state
         self._state = change(before)
         self._past.append((words, before))
@@ -361,7 +373,7 @@ class FakeWorkshop:
         self.proofs.append(game_id)
         if self.proof_fault:
             raise self.proof_fault
-        time.sleep(self.proof_seconds)
+        self.proof_gate.wait(PATIENCE)
         design = self._game(game_id).design
         return drawn(SIZES[design.case], design.colours.base, design.title[0].lines[0])
 

@@ -12,7 +12,7 @@ from engine.values import Stage
 from tests.tui.driving import Hand, at_work
 from tests.tui.fake import FakeWorkshop
 from tui.actions import ACTIONS, PLACES
-from tui.app import LAMP, PAPER
+from tui.app import BUSY_AFTER, LAMP, PAPER
 
 
 async def test_an_error_of_the_engine_is_a_notice_and_nothing_is_shown_as_done() -> None:
@@ -62,11 +62,12 @@ async def test_deeds_are_done_in_the_order_of_the_keys_and_block_no_key() -> Non
     workshop = FakeWorkshop()
     async with at_work(workshop) as hand:
         await hand.do("next_batch")
-        workshop.deed_seconds = 0.3
+        workshop.deed_gate.clear()
         await hand.pilot.press("enter", "enter", "enter")
         assert hand.current == "paper-bay", "the cursor goes on while the deeds are under way"
         assert "… Tin Bay" in hand.sees()
-        assert len(workshop.calls) < 4
+        assert workshop.calls == ["batch of 6"]
+        workshop.deed_gate.set()
         await hand.settle()
         assert workshop.calls[1:] == [
             "accepted 1: Lantern Bay",
@@ -80,10 +81,12 @@ async def test_work_that_takes_a_while_is_named() -> None:
     workshop = FakeWorkshop()
     async with at_work(workshop) as hand:
         await hand.do("next_batch", "accept_sure", "sheets")
-        workshop.deed_seconds = 0.6
+        workshop.deed_gate.clear()
         await hand.pilot.press("p")
-        await asyncio.sleep(0.3)
+        await asyncio.sleep(2 * BUSY_AFTER)
+        await hand.pilot.pause()
         assert "Pressing…" in hand.sees("Masthead")
+        workshop.deed_gate.set()
         await hand.settle()
         await hand.do("leave")
         assert "Pressing…" not in hand.sees("Masthead")

@@ -35,7 +35,7 @@ async def test_sixty_games_looked_at_one_by_one_take_72_keys(tmp_path: Path) -> 
     pictures = tmp_path / "pictures"
     pictures.mkdir()
     for n, title in enumerate(titles):
-        Image.new("RGB", (340, 296), (4 * n, 90, 255 - 4 * n)).save(pictures / f"{title}.jpg")
+        Image.new("RGB", (180, 156), (4 * n, 90, 255 - 4 * n)).save(pictures / f"{title}.jpg")
     workshop = open_workshop(tmp_path / "shelf")
     try:
         assert workshop.intake(listed, pictures, "snap-shell").matched == GAMES

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from rich.cells import cell_len
 from textual.app import App, ComposeResult
@@ -21,6 +21,7 @@ def lines(table: Table) -> list[str]:
     return [table.render_line(y).text for y in range(table.size.height)]
 
 
+@settings(max_examples=60)
 @given(st.text(), st.integers(2, 40))
 def test_a_text_takes_exactly_its_cells(text: str, width: int) -> None:
     assert cell_len(fitted(text, width)) == width
