@@ -166,6 +166,21 @@ class Pattern(StrEnum):
     WAVES = "waves"
 
 
+class InkMode(StrEnum):
+    """How much ink an insert is printed with."""
+
+    FULL = "full"
+    """All in colour."""
+    GREY = "grey"
+    """All in greys."""
+    EDGES = "edges"
+    """The edges in colour, the art panels left white."""
+    LETTERS = "letters"
+    """Black titles on white edges, the art panels left white."""
+    DRAFT = "draft"
+    """All in colour, half as dense; the titles as black as ever."""
+
+
 class Trim(NamedTuple):
     """What is cut off a picture before it is fitted, as fractions of its width and height."""
 

@@ -13,8 +13,10 @@ from engine.artwork.groups import (
     choose_colours,
     smallest_difference,
 )
+from engine.artwork.ink import Ink, art_in, base_in, coverage, sum_of, text_in
 from engine.artwork.inspecting import base_colour, inspect
 from engine.artwork.opening import SUFFIXES, open_picture
+from engine.artwork.patterns import Patch, draw_pattern
 from engine.artwork.rendering import Sides, render
 
 __all__ = [
@@ -23,16 +25,22 @@ __all__ = [
     "Fitting",
     "Group",
     "GroupColour",
+    "Ink",
     "Mark",
     "Origin",
     "Palette",
+    "Patch",
     "Sides",
     "agreed_colour",
+    "art_in",
     "base_colour",
+    "base_in",
     "choose_colours",
     "contrast",
     "cost",
+    "coverage",
     "difference",
+    "draw_pattern",
     "fittings",
     "ink_on",
     "inspect",
@@ -45,4 +53,6 @@ __all__ = [
     "render",
     "seen_as",
     "smallest_difference",
+    "sum_of",
+    "text_in",
 ]

@@ -96,6 +96,13 @@ def matte_colour(base: str, matte: Matte) -> str:
     return _hex(colour.set("hue", lambda hue: (hue + turn) % 360.0))
 
 
+def shade(base: str, by: float) -> str:
+    """Return ``base`` lighter by ``by`` in CIE L*, 0 to 100, or darker where it is light itself."""
+    colour = _color(base).convert("lch-d65")
+    lightness = colour["lightness"]
+    return _moved(colour, lightness + by if lightness < 55 else lightness - by)
+
+
 def difference(a: str, b: str) -> float:
     """Return the CIEDE2000 difference of two colours under D65 (ISO/CIE 11664-6)."""
     return float(ciede2000(cielab(linear(channels(a))), cielab(linear(channels(b)))))

@@ -13,12 +13,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from engine.artwork.colour import matte_colour
+from engine.artwork.ink import art_in
 from engine.artwork.opening import open_picture
 from engine.artwork.screenshots import one_pixel_a_dot
 from engine.artwork.straightening import straightened
 from engine.artwork.windows import DOTS_PPI, Box, part_of, window
 from engine.units import MM_PER_INCH
-from engine.values import Art, Fit, Matte, Size
+from engine.values import Art, Fit, InkMode, Matte, Size
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -38,14 +39,24 @@ class Sides(NamedTuple):
     top: float = 0.0
 
 
-def render(path: Path, art: Art, panel: Size, bleed: Sides, base: str, part: str = "") -> bytes:
+def render(
+    path: Path,
+    art: Art,
+    panel: Size,
+    bleed: Sides,
+    base: str,
+    part: str = "",
+    *,
+    mode: InkMode = InkMode.FULL,
+) -> bytes:
     """Return a JPEG (RGB, sRGB) of ``art`` that covers ``panel`` and its ``bleed`` exactly.
 
     ``panel`` is in its reading frame, ``base`` the insert's base colour, ``part`` the part of a
-    flat cover scan the panel takes. The picture is never drawn with more pixels than it has there,
-    but for the dots of a screenshot. The same arguments give the same bytes. Raises PictureError.
+    flat cover scan the panel takes, ``mode`` how much ink it may take. The picture is never drawn
+    with more pixels than it has there, but for the dots of a screenshot. The same arguments give
+    the same bytes. Raises PictureError.
     """
-    return encode(draw(path, art, panel, bleed, base, part))
+    return encode(art_in(draw(path, art, panel, bleed, base, part), mode))
 
 
 def encode(image: Image.Image) -> bytes:

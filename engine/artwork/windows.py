@@ -18,6 +18,11 @@ FRONT, SPINE, BACK = "front", "spine", "back"
 """The parts of a flat cover scan."""
 
 
+SEAM = 0.0015
+"""What is left off each part beside a split, as part of the trimmed width: a scanned edge has some
+width, and a hair of the neighbour's colour shows more than a hair of one's own is missed."""
+
+
 class Box(NamedTuple):
     """A rectangle in pixels, y downwards. It may reach beyond the picture it speaks of."""
 
@@ -48,14 +53,15 @@ def part_of(size: tuple[float, float], art: Art, part: str = "") -> Box:
     left, right = trim.left * width, (1.0 - trim.right) * width
     top, bottom = trim.top * height, (1.0 - trim.bottom) * height
     if art.split is not None:
+        seam = SEAM * (right - left)
         first, second = (left + cut * (right - left) for cut in art.split)
         match part:
             case "spine":
-                left, right = first, second
+                left, right = first + seam, second - seam
             case "back":
-                right = first
+                right = first - seam
             case _:
-                left = second
+                left = second + seam
     return Box(left, top, right, bottom)
 
 
