@@ -2,33 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
-from msgspec.structs import replace
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.widgets import Static
 
-from engine import AcceptReport, Art, Decision, Fit, Proposal, Stage, Workshop
+from engine import (
+    AcceptReport,
+    Decision,
+    Fit,
+    Proposal,
+    SheetReport,
+    SheetsReport,
+    Stage,
+    Workshop,
+)
 from tui.actions import BENCH, BY_ID, bindings
 from tui.screens.base import Snapshot, kind_names
-from tui.screens.choosers import Colour, Line, Search
+from tui.screens.deciding import DecidingScreen
 from tui.screens.dialogs import Closeup
-from tui.screens.games import GamesScreen, is_unfinished
+from tui.screens.games import is_unfinished
 from tui.screens.proofs import Proofs, draw, same_print
+from tui.screens.sheets import FULL, OPEN
 from tui.widgets.decisions import Decisions, Shown
 from tui.widgets.proof import Proof
+from tui.widgets.sheetmap import Drawn, SheetMap
 from tui.widgets.table import Column, Row, Table
 
 PROOF_PAUSE = 0.06
 """How long the cursor rests on a game, in seconds, before its proof is drawn."""
-
-CROP_STEP = 0.1
-"""How far one key moves the crop, as a fraction of the picture."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,13 +45,16 @@ class BenchState(Snapshot):
     batch: tuple[Proposal, ...]
     unfinished: int
     """Games with a decision to take that are not in the batch."""
+    sheets: SheetsReport
+    titles: Mapping[str, str]
+    """Of all games, by id."""
 
     def find(self, game: str | None) -> Proposal | None:
         """Return the proposal of a game of the batch."""
         return next((p for p in self.batch if p.game == game), None)
 
 
-class BenchScreen(GamesScreen[BenchState]):
+class BenchScreen(DecidingScreen[BenchState]):
     """The screen on which games are decided."""
 
     PLACE = BENCH
@@ -70,6 +80,7 @@ class BenchScreen(GamesScreen[BenchState]):
                     (Column("", 1), Column("Today's batch"), Column("Case", 20, least=44)),
                     empty="No batch yet.",
                 )
+                yield SheetMap()
                 yield Static(id="hint", classes="note")
             with Vertical(id="game"):
                 yield Proof()
@@ -79,11 +90,14 @@ class BenchScreen(GamesScreen[BenchState]):
 
     def read(self, workshop: Workshop) -> BenchState:
         """Read the batch."""
+        games = workshop.games()
         return BenchState(
             progress=workshop.progress(),
             kinds=kind_names(workshop),
             batch=workshop.proposals(workshop.batch()),
-            unfinished=sum(is_unfinished(g) and not g.batch for g in workshop.games()),
+            unfinished=sum(is_unfinished(game) and not game.batch for game in games),
+            sheets=workshop.sheets(),
+            titles={game.id: game.title for game in games},
         )
 
     def show(self, state: BenchState) -> None:
@@ -91,7 +105,13 @@ class BenchScreen(GamesScreen[BenchState]):
         self._taking = {game: done for game, done in self._taking.items() if not done}
         self._show_rows(state, at=self._first)
         self._first = None
+        self._show_filling(state)
         self._show_game()
+
+    def _show_filling(self, state: BenchState) -> None:
+        sheet = filling(state.sheets)
+        titles = tuple(state.titles.get(p.game, p.game) for p in sheet.placements) if sheet else ()
+        self.query_one(SheetMap).drawn = Drawn(sheet, titles) if sheet else None
 
     def _show_rows(self, state: BenchState, at: str | None = None) -> None:
         rows = [
@@ -121,7 +141,13 @@ class BenchScreen(GamesScreen[BenchState]):
         done = sum(not self._is_open(p) for p in state.batch)
         key = BY_ID["accept"].shown
         if done < len(state.batch):
-            return f"{done} of {len(state.batch)} done\n○ sure  ? in doubt  ✓ done"
+            return "\n".join(
+                (
+                    f"{done} of {len(state.batch)} done",
+                    *filling_words(state.sheets),
+                    "○ sure  ? in doubt  ✓ done",
+                )
+            )
         if state.unfinished:
             said = f"All {done} done. " if state.batch else ""
             return f"{said}{key} brings the next games; {state.unfinished} are left."
@@ -181,6 +207,10 @@ class BenchScreen(GamesScreen[BenchState]):
     def targets(self) -> tuple[str, ...]:
         """Return the game in hand."""
         return (self.game.game,) if self.game else ()
+
+    def neighbours(self) -> Sequence[Proposal]:
+        """Return the games of the batch."""
+        return self.state.batch if self.state else ()
 
     def sure_targets(self) -> tuple[str, ...]:
         """Return the games of the batch that are not done."""
@@ -249,101 +279,6 @@ class BenchScreen(GamesScreen[BenchState]):
                 "No more games", [f"Nothing else is left to decide. {sheets} shows the sheets."]
             )
 
-    # --- changing decisions ------------------------------------------------------------
-
-    def action_change_art(self) -> None:
-        """Fit the art in the next way."""
-        self._change(next_fit)
-
-    def action_crop_left(self) -> None:
-        """Keep more of the left."""
-        self._change(lambda workshop, game: move_crop(workshop, game, -CROP_STEP, 0))
-
-    def action_crop_right(self) -> None:
-        """Keep more of the right."""
-        self._change(lambda workshop, game: move_crop(workshop, game, CROP_STEP, 0))
-
-    def action_crop_up(self) -> None:
-        """Keep more of the head."""
-        self._change(lambda workshop, game: move_crop(workshop, game, 0, -CROP_STEP))
-
-    def action_crop_down(self) -> None:
-        """Keep more of the foot."""
-        self._change(lambda workshop, game: move_crop(workshop, game, 0, CROP_STEP))
-
-    def action_go_plain(self) -> None:
-        """Use no picture."""
-        self._change(lambda workshop, game: workshop.change_art(game, Art(picture=None)))
-
-    def _change(self, change: Callable[[Workshop, str], object]) -> None:
-        game = self.game
-        if game is not None:
-            self.spinery.deed(lambda workshop: change(workshop, game.game))
-
-    def action_change_picture(self) -> None:
-        """Choose another picture by a few letters of its name."""
-        game, workshop = self.game, self.spinery.workshop
-        if game is None:
-            return
-
-        def find(words: str, then: Callable[[Sequence[Row]], None]) -> None:
-            self.spinery.fetch(
-                lambda: [Row(name, (source,)) for name, source in workshop.pictures(words)],
-                then,
-                group="pictures",
-            )
-
-        def chosen(name: str | None) -> None:
-            if name is not None:
-                self.spinery.deed(
-                    lambda workshop: workshop.change_art(game.game, Art(picture=name))
-                )
-
-        self.app.push_screen(Search("Picture", (Column("file"),), find, game.title), chosen)
-
-    def action_change_colour(self) -> None:
-        """Choose the base colour."""
-        game, state = self.game, self.state
-        if game is None or state is None:
-            return
-        swatches: dict[str, list[str]] = {game.design.colours.base: [game.title]}
-        for other in state.batch:
-            swatches.setdefault(other.design.colours.base, []).append(other.title)
-
-        def chosen(base: str | None) -> None:
-            if base is not None:
-                self.spinery.deed(lambda workshop: workshop.change_colour(game.game, base))
-
-        self.app.push_screen(
-            Colour(
-                "Base colour",
-                game.design.colours.base,
-                [(base, ", ".join(dict.fromkeys(titles))) for base, titles in swatches.items()],
-            ),
-            chosen,
-        )
-
-    def action_change_title(self) -> None:
-        """Edit the title on the edges."""
-        game = self.game
-        if game is None:
-            return
-        lines = game.edges[0].lines if game.edges else (game.title,)
-
-        def chosen(text: str | None) -> None:
-            if text is not None:
-                self.spinery.deed(lambda workshop: workshop.change_title(game.game, text))
-
-        self.app.push_screen(
-            Line(
-                "Title on the edges",
-                " / ".join(lines),
-                "A slash begins a new line. The type is made as large as the edge allows.",
-                lambda text: "\n".join(f"│ {line.strip()}" for line in text.split("/")),
-            ),
-            chosen,
-        )
-
     def action_zoom(self) -> None:
         """Show the proof as large as the screen."""
         game, workshop = self.game, self.spinery.workshop
@@ -358,24 +293,14 @@ class BenchScreen(GamesScreen[BenchState]):
             )
 
 
-def next_fit(workshop: Workshop, game: str) -> None:
-    """Fit a game's art in the way after the present one."""
-    present, ways = workshop.proposal(game).design.art, workshop.arts(game)
-    place = next(
-        (
-            n
-            for n, art in enumerate(ways)
-            if (art.picture, art.fit) == (present.picture, present.fit)
-        ),
-        next((n for n, art in enumerate(ways) if art.picture == present.picture), -1),
-    )
-    workshop.change_art(game, ways[(place + 1) % len(ways)])
+def filling(report: SheetsReport) -> SheetReport | None:
+    """Return the sheet that fills: the open one, else the last that came to be full."""
+    return next(iter((*report.open, *reversed(report.ready))), None)
 
 
-def move_crop(workshop: Workshop, game: str, right: float, down: float) -> None:
-    """Move what is kept in sight of a cropped picture, by fractions of the picture."""
-    art = workshop.proposal(game).design.art
-    x, y = art.focus
-    focus = (round(min(1.0, max(0.0, x + right)), 3), round(min(1.0, max(0.0, y + down)), 3))
-    if focus != art.focus:
-        workshop.change_art(game, replace(art, focus=focus))
+def filling_words(report: SheetsReport) -> list[str]:
+    """Return how many sheets are full and what the open one lacks, on one line if at all."""
+    full = [f"{FULL} {len(report.ready)} full"] if report.ready else []
+    lacks = [sum(lack.count for lack in sheet.lacks) for sheet in report.open]
+    said = " · ".join((*full, *(f"{OPEN} open, lacks {count}" for count in lacks)))
+    return [said] if said else []

@@ -20,6 +20,9 @@ from tui.screens.dialogs import Closeup, Confirm, Report
 from tui.widgets.sheetmap import SPOILED, Drawn, SheetMap
 from tui.widgets.table import Column, Row, Table
 
+FULL, OPEN, PRESSED = "■", "□", "▣"
+"""The signs of a sheet's states, always beside the word."""
+
 
 @dataclass(frozen=True, slots=True)
 class SheetsState(Snapshot):
@@ -277,10 +280,10 @@ class SheetsScreen(WorkScreen[SheetsState]):
 def label(sheet: SheetReport, row: str) -> str:
     """Return what a sheet is called in the list."""
     if sheet.state is SheetState.PRESSED:
-        return f"▣ Pressed {sheet.number}"
+        return f"{PRESSED} Pressed {sheet.number}"
     if sheet.state is SheetState.READY:
-        return f"■ Full {row.removeprefix('ready ')}"
-    return "□ Open"
+        return f"{FULL} Full {row.removeprefix('ready ')}"
+    return f"{OPEN} Open"
 
 
 def plan_words(report: SheetsReport) -> str:

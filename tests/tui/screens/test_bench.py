@@ -130,3 +130,12 @@ async def test_a_colour_that_is_none_is_told_at_once() -> None:
         assert "Six hex digits" in hand.sees("#patch")
         await hand.press("enter")
         assert "not a colour" in hand.notices()
+
+
+async def test_the_sheet_that_fills_is_watched_from_the_bench() -> None:
+    async with at_work(size=(140, 40)) as hand:
+        await hand.do("next_batch", "accept", "accept")
+        assert "□ open, lacks 4" in hand.sees("#hint")
+        assert "│Harbour" in hand.sees("SheetMap")
+        await hand.do("accept_sure", "next_batch")
+        assert "■ 1 full" in hand.sees("#hint")
