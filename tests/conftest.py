@@ -1,5 +1,6 @@
 """What many tests start from: a clock that only they move, and a small shelf of games."""
 
+import shutil
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -34,7 +35,7 @@ def clock() -> Clock:
 
 
 def draw_cover(
-    path: Path, colour: tuple[int, int, int], size: tuple[int, int] = (600, 700)
+    path: Path, colour: tuple[int, int, int], size: tuple[int, int] = (330, 385)
 ) -> None:
     from PIL import Image, ImageDraw
 
@@ -44,27 +45,42 @@ def draw_cover(
     picture.save(path)
 
 
-@pytest.fixture
-def delivery(tmp_path: Path) -> tuple[Path, Path]:
-    """A list of twelve games and a folder with a picture of each."""
-    pictures = tmp_path / "covers"
+@pytest.fixture(scope="session")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A list of twelve games, a picture of each, and a collection that took them in."""
+    folder = tmp_path_factory.mktemp("made")
+    pictures = folder / "covers"
     pictures.mkdir()
     for n, title in enumerate(TITLES):
         draw_cover(pictures / f"{title.replace(' ', '_')} (Rev 1).png", (20 * n, 60, 120))
-    list_file = tmp_path / "games.csv"
+    list_file = folder / "games.csv"
     list_file.write_text("title\n" + "\n".join(TITLES) + "\n", encoding="utf-8")
-    return list_file, pictures
+    shop = open_workshop(folder / "shelf", Clock())
+    shop.intake(list_file, pictures, "snap-shell")
+    shop.close()
+    return folder
+
+
+@pytest.fixture
+def delivery(made: Path, tmp_path: Path) -> tuple[Path, Path]:
+    """A list of twelve games and a folder with a picture of each."""
+    shutil.copytree(made / "covers", tmp_path / "covers")
+    shutil.copy(made / "games.csv", tmp_path / "games.csv")
+    return tmp_path / "games.csv", tmp_path / "covers"
 
 
 @pytest.fixture
 def workshop(tmp_path: Path, clock: Clock) -> Iterator[Workshop]:
+    """A workshop on an empty collection."""
     shop = open_workshop(tmp_path / "shelf", clock)
     yield shop
     shop.close()
 
 
 @pytest.fixture
-def stocked(workshop: Workshop, delivery: tuple[Path, Path]) -> Workshop:
+def stocked(made: Path, tmp_path: Path, clock: Clock) -> Iterator[Workshop]:
     """A workshop with twelve games, pictures matched."""
-    workshop.intake(*delivery, "snap-shell")
-    return workshop
+    shutil.copytree(made / "shelf", tmp_path / "shelf")
+    shop = open_workshop(tmp_path / "shelf", clock)
+    yield shop
+    shop.close()

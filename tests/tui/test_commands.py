@@ -1,6 +1,7 @@
 """The command line: what it prints, what it refuses, and its exit codes."""
 
 import json
+import shutil
 from pathlib import Path
 
 import pytest
@@ -12,16 +13,9 @@ Delivery = tuple[Path, Path]
 
 
 @pytest.fixture
-def shelf(tmp_path: Path, delivery: Delivery, capsys: pytest.CaptureFixture[str]) -> Path:
-    """A collection of twelve games, made by the command itself."""
-    folder = tmp_path / "shelf"
-    list_file, pictures = delivery
-    arguments = ["intake", str(list_file), "--pictures", str(pictures), "--case", "snap-shell"]
-    assert run([*arguments, "--collection", str(folder)]) == 0
-    said = capsys.readouterr().out
-    assert "12 games added" in said
-    assert "12 matched" in said
-    return folder
+def shelf(made: Path, tmp_path: Path) -> Path:
+    """A collection of twelve games."""
+    return Path(shutil.copytree(made / "shelf", tmp_path / "shelf"))
 
 
 class Said:
@@ -43,6 +37,18 @@ class Said:
 @pytest.fixture
 def say(shelf: Path, capsys: pytest.CaptureFixture[str]) -> Said:
     return Said(shelf, capsys)
+
+
+def test_intake_tells_what_it_brought(
+    delivery: Delivery, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    list_file, pictures = delivery
+    arguments = ["intake", str(list_file), "--pictures", str(pictures), "--case", "snap-shell"]
+    say = Said(tmp_path / "shelf", capsys)
+    said = say(*arguments)
+    assert "12 games added" in said
+    assert "12 matched" in said
+    assert say.json(*arguments)["known"] == 12
 
 
 def test_progress_has_every_stage_in_order(say: Said) -> None:
@@ -197,8 +203,9 @@ def test_a_slip_in_a_command_is_no_new_folder(
 
 
 def test_the_collection_last_opened_is_the_usual_one(
-    shelf: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+    say: Said, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
+    say("progress")
     monkeypatch.chdir(tmp_path)
     assert run(["progress", "--json"]) == 0
     assert json.loads(capsys.readouterr().out)["games"] == len(TITLES)
