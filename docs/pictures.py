@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import asyncio
 import io
+import re
 import sys
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -35,7 +36,12 @@ async def draw_bench(workshop: Workshop, to: Path) -> None:
             await pilot.pause(0.3)  # a proof is drawn a moment after the cursor comes to rest
             if all(worker.is_finished for worker in app.workers):
                 break
-        to.write_text(app.export_screenshot(title="Spinery"), encoding="utf-8")
+        to.write_text(_without_web_fonts(app.export_screenshot(title="Spinery")), encoding="utf-8")
+
+
+def _without_web_fonts(svg: str) -> str:
+    """Return the picture set in the reader's own monospaced font: nothing is fetched for it."""
+    return re.sub(r"@font-face\s*\{.*?\}", "", svg, flags=re.DOTALL)
 
 
 def draw_sheet(workshop: Workshop, to: Path) -> None:
