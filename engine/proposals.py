@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 
 import msgspec
 
-from engine import artwork, lettering
+from engine import artwork
 from engine.artwork import Fitting
 from engine.cases import FlatNet, FlatPanel, Role
 from engine.casing import Casing
 from engine.collection import Settings
-from engine.reports import ArtReport, EdgeReport, Proposal
+from engine.reports import ArtReport, Proposal
 from engine.stages import Standing
+from engine.titling import Titler
 from engine.values import (
     Art,
     Colours,
     Decision,
     Design,
     EdgeTitle,
-    FontRef,
     Game,
     Loss,
     Picture,
@@ -41,11 +41,7 @@ class Proposer:
         self.casing = casing
         self._settings = settings
         self._pictures = pictures
-
-    @property
-    def font(self) -> FontRef:
-        """The font that titles are set in."""
-        return lettering.default_font()
+        self.titler = Titler()
 
     def fittings(self, game: Game) -> tuple[Fitting, ...]:
         """Return the ways to fit the game's picture, least loss first, plain last."""
@@ -62,12 +58,12 @@ class Proposer:
         net = self.casing.net_of(game)
         fitting, art_doubts = self._art(game, net)
         colours = game.accepted.colours or self._colours(fitting.art)
-        edges, title_doubts = self._title(game, net)
+        title = self.titler.titled(game, net)
         accepted = taken(game)
         doubts = (
             *filter(None, [self.casing.lacks_room(net)]),
             *(art_doubts if Decision.ART not in accepted else ()),
-            *(title_doubts if Decision.TITLE not in accepted else ()),
+            *(title.doubts if Decision.TITLE not in accepted else ()),
         )
         picture = self._pictures.get(fitting.art.picture or "")
         return Proposal(
@@ -82,7 +78,7 @@ class Proposer:
                 case=net.kind,
                 art=fitting.art,
                 colours=colours,
-                title=edge_titles(edges),
+                title=title.titles,
                 left_out=tuple(sorted(self.casing.left_out(game))),
             ),
             art=ArtReport(
@@ -97,7 +93,7 @@ class Proposer:
                 split=fitting.art.split,
             ),
             contrast=artwork.contrast(colours.base, colours.text),
-            edges=edges,
+            edges=title.edges,
         )
 
     def art_is_sure(self, game: Game) -> bool:
@@ -108,15 +104,7 @@ class Proposer:
 
     def set_title(self, game: Game, lines: tuple[str, ...]) -> tuple[EdgeTitle, ...]:
         """Return these lines set as large as they can be on each edge of the game's case."""
-        return tuple(
-            EdgeTitle(
-                panel=panel.name,
-                lines=lines,
-                size=lettering.set_lines(lines, panel.reading, self.font).size,
-            )
-            for panel in self.casing.net_of(game).panels
-            if panel.role is Role.EDGE
-        )
+        return self.titler.worded(self.casing.net_of(game), lines)
 
     def _picture_name(self, game: Game) -> str | None:
         """Return the picture a game would use, if it is still in the collection."""
@@ -161,35 +149,6 @@ class Proposer:
         base = artwork.legible(artwork.base_colour(picture)) if picture else PLAIN_BASE
         return Colours(base=base, text=artwork.ink_on(base))
 
-    def _title(self, game: Game, net: FlatNet) -> tuple[tuple[EdgeReport, ...], tuple[str, ...]]:
-        """Return how the title stands on each edge, and what is wrong with it."""
-        given = {edge.panel: edge for edge in game.accepted.title or ()}
-        edges: list[EdgeReport] = []
-        doubts: list[str] = []
-        for panel in net.panels:
-            if panel.role is not Role.EDGE:
-                continue
-            room = panel.reading
-            edge = given.get(panel.name)
-            setting = (
-                lettering.judge(edge.lines, edge.size, room, self.font)
-                if edge
-                else lettering.propose_title(game.title, room, self.font)
-            )
-            edges.append(
-                EdgeReport(
-                    panel=panel.name,
-                    lines=setting.lines,
-                    size=setting.size,
-                    cap_height=setting.cap_height,
-                    reads_at=setting.reads_at,
-                    turn=panel.turn,
-                )
-            )
-            if not lettering.is_sure(setting):
-                doubts.append(f"The title on {panel.name}: {', '.join(setting.notes)}.")
-        return tuple(edges), tuple(doubts)
-
 
 def art_panel(net: FlatNet) -> FlatPanel | None:
     """Return a net's main art panel, the first of them, or None for a mere label."""
@@ -199,11 +158,6 @@ def art_panel(net: FlatNet) -> FlatPanel | None:
 def plain(art: Art) -> Art:
     """Return the art without a picture that is no longer in the collection."""
     return msgspec.structs.replace(art, picture=None)
-
-
-def edge_titles(edges: Iterable[EdgeReport]) -> tuple[EdgeTitle, ...]:
-    """Return the settings that a design keeps of the edges' reports."""
-    return tuple(EdgeTitle(panel=e.panel, lines=e.lines, size=e.size) for e in edges)
 
 
 def taken(game: Game) -> tuple[Decision, ...]:

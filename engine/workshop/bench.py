@@ -125,5 +125,5 @@ class Bench:
             design,
             self._moment.casing.net_for(design),
             self._collection.picture_path(picture) if picture else None,
-            self._moment.proposer.font,
+            self._moment.proposer.titler.font,
         )
