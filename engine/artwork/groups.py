@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from engine.artwork.colour import channels, hex_colour
 from engine.artwork.deficiency import Deficiency, light_seen_as
 from engine.artwork.difference import ciede2000, cielab, encoded, linear
+from engine.artwork.signs import Sign
 from engine.artwork.spreading import Task, spread
 from engine.values import Value
 
@@ -40,17 +41,6 @@ STRAY = 15.0
 
 STARTS = 24
 """Beginnings of the search; the best end wins."""
-
-
-class Mark(StrEnum):
-    """A second sign on the edge, for groups whose colours cannot be told apart."""
-
-    NONE = "none"
-    STRIPE = "stripe"
-    TWO_STRIPES = "two stripes"
-    DOT = "dot"
-    TWO_DOTS = "two dots"
-    CORNER = "corner"
 
 
 class Origin(StrEnum):
@@ -79,7 +69,7 @@ class GroupColour(Value, frozen=True):
     name: str
     colour: str
     origin: Origin
-    mark: Mark = Mark.NONE
+    sign: Sign = Sign.NONE
 
 
 class Palette(Value, frozen=True):
@@ -126,7 +116,7 @@ def smallest_difference(colours: Sequence[str]) -> float:
 
 
 def choose_colours(groups: Sequence[Group]) -> Palette:
-    """Return a colour for each of ``groups``, and marks where colours cannot tell them apart.
+    """Return a colour for each of ``groups``, and signs where colours cannot tell them apart.
 
     Pinned ones stay. A group whose pictures agree takes their colour and leaves it, by STRAY at
     most, only to keep clear of another. The rest take what lies farthest from everything. The same
@@ -148,25 +138,25 @@ def choose_colours(groups: Sequence[Group]) -> Palette:
         for group, place in zip(groups, start, strict=True)
     ]
     apart = field.apart[chosen][:, chosen]
-    marks = _marks(apart)
+    signs = _signs(apart)
     coloured = tuple(
-        GroupColour(group.name, field.colours[place], origin, mark)
-        for group, place, origin, mark in zip(groups, chosen, origins, marks, strict=True)
+        GroupColour(group.name, field.colours[place], origin, sign)
+        for group, place, origin, sign in zip(groups, chosen, origins, signs, strict=True)
     )
     return _palette(coloured, apart)
 
 
-def _marks(apart: Table) -> list[Mark]:
-    """Return a mark for each group so that groups too alike in colour never share one.
+def _signs(apart: Table) -> list[Sign]:
+    """Return a sign for each group so that groups too alike in colour never share one.
 
-    Each takes the first mark that none of those before it and like it has; where all are taken,
+    Each takes the first sign that none of those before it and like it has; where all are taken,
     the one that the fewest have.
     """
-    marks: list[Mark] = []
+    signs: list[Sign] = []
     for group in range(len(apart)):
-        alike = [marks[other] for other in range(group) if apart[group, other] < TOLD_APART]
-        marks.append(min(Mark, key=alike.count))
-    return marks
+        alike = [signs[other] for other in range(group) if apart[group, other] < TOLD_APART]
+        signs.append(min(Sign, key=alike.count))
+    return signs
 
 
 def _palette(groups: tuple[GroupColour, ...], apart: Table) -> Palette:
@@ -180,7 +170,7 @@ def _palette(groups: tuple[GroupColour, ...], apart: Table) -> Palette:
     if smallest < TOLD_APART:
         note = (
             f"{len(groups)} groups are too many to tell apart by colour alone: {names[0]} and "
-            f"{names[1]} come too near each other. A mark on the edge tells them apart"
+            f"{names[1]} come too near each other. A sign on the edge tells them apart"
         )
     return Palette(groups, smallest, names, note)
 

@@ -51,7 +51,7 @@ def inspect(path: Path, source: str) -> Picture:
     opened = open_wholly(path, source=source)
     width, height = opened.size
     dot = dot_size(opened.image)
-    look = opened.image.copy()
+    look = opened.image
     look.thumbnail((LOOK_SIDE, LOOK_SIDE), reducing_gap=3.0)
     shape = Shape() if dot else find_shape(look)
     lab = _within(oklab(straightened(look, shape.turn)), shape.trim)
@@ -113,6 +113,11 @@ def _strip(lab: Pixels, split: tuple[float, float] | None) -> Pixels:
     begins, ends = split or (0.0, STRIP)
     first = round(begins * width)
     return lab[:, first : max(first + 1, round(ends * width))]
+
+
+def colour_choices(picture: Picture) -> tuple[str, ...]:
+    """Return the colours that suit ``picture``: its side strip's, then its main ones."""
+    return tuple(dict.fromkeys((picture.side, *picture.palette)))
 
 
 def base_colour(picture: Picture) -> str:

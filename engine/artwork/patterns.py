@@ -8,30 +8,21 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from math import ceil, cos, pi, radians, sin
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from engine.artwork.colour import shade
 from engine.artwork.rendering import Sides
+from engine.artwork.shapes import Patch, Ring, disc, oblong
 from engine.values import Pattern, Size
 
 if TYPE_CHECKING:
     from shapely.geometry import Polygon
-
-Ring = tuple[tuple[float, float], ...]
 
 PITCH = 6.0
 """From one stripe, dot or square to the next, in mm: a few on the smallest panel."""
 
 TONE = 8.0
 """How much lighter or darker the second tone is, in CIE L*: seen, but quiet."""
-
-
-class Patch(NamedTuple):
-    """Outlines that are filled with one colour."""
-
-    rings: tuple[Ring, ...]
-    """Closed without repeating the first point; they do not overlap."""
-    colour: str
 
 
 def draw_pattern(pattern: Pattern, panel: Size, bleed: Sides, base: str) -> tuple[Patch, ...]:
@@ -87,12 +78,9 @@ def _stripes(reach: float) -> Iterator[Ring]:
 def _dots(reach: float) -> Iterator[Ring]:
     """Yield dots in rows, each row set off by half a pitch."""
     rise = PITCH * sin(radians(60))
-    corners = [(2 * pi * corner / 48) for corner in range(48)]
-    unit = [(PITCH / 4 * cos(turn), PITCH / 4 * sin(turn)) for turn in corners]
     for row in _steps(reach, rise):
         for column in _steps(reach, PITCH):
-            x, y = (column + 0.5 * (row % 2)) * PITCH, row * rise
-            yield tuple((x + dx, y + dy) for dx, dy in unit)
+            yield disc((column + 0.5 * (row % 2)) * PITCH, row * rise, PITCH / 4)
 
 
 def _chequers(reach: float) -> Iterator[Ring]:
@@ -102,12 +90,7 @@ def _chequers(reach: float) -> Iterator[Ring]:
         for column in _steps(reach, PITCH):
             if (row + column) % 2 == 0:
                 x, y = column * PITCH, row * PITCH
-                yield (
-                    (x - half, y - half),
-                    (x + half, y - half),
-                    (x + half, y + half),
-                    (x - half, y + half),
-                )
+                yield oblong(x - half, y - half, x + half, y + half)
 
 
 def _waves(reach: float) -> Iterator[Ring]:

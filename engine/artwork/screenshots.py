@@ -24,7 +24,7 @@ def dot_size(image: Image.Image) -> int:
     Pixel art has few colours in all and squares of one colour only; a photograph fails the first,
     a drawing with smooth edges too, and a large flat graphic has too many dots.
     """
-    if image.getcolors(MAX_COLOURS) is None:
+    if max(image.size) > MAX_SIDE * MAX_DOT or image.getcolors(MAX_COLOURS) is None:
         return 0
     dot = _enlargement(image)
     return dot if max(image.size) <= MAX_SIDE * dot else 0

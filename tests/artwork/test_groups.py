@@ -8,12 +8,11 @@ from itertools import combinations
 import pytest
 from coloraide import Color
 
-from engine.artwork import Group, contrast, difference, ink_on
+from engine.artwork import Group, Sign, contrast, difference, ink_on
 from engine.artwork.deficiency import Deficiency, seen_as
 from engine.artwork.groups import (
     STRAY,
     TOLD_APART,
-    Mark,
     Origin,
     agreed_colour,
     choose_colours,
@@ -116,15 +115,15 @@ def test_two_pinned_alike_do_not_keep_the_rest_from_being_told_apart():
     assert smallest_difference(rest) > 20
 
 
-def test_too_many_groups_are_said_and_marked():
+def test_too_many_groups_are_said_and_given_signs():
     palette = choose_colours(unnamed(30))
     assert not palette.told_apart
     assert "30 groups are too many to tell apart" in palette.note
     for one, other in combinations(palette.groups, 2):
         alike = smallest_difference([one.colour, other.colour]) < TOLD_APART
-        assert not alike or one.mark is not other.mark
+        assert not alike or one.sign is not other.sign
     few = choose_colours(unnamed(8))
-    assert {group.mark for group in few.groups} == {Mark.NONE}
+    assert {group.sign for group in few.groups} == {Sign.NONE}
     assert few.note == ""
 
 
