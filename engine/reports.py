@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 from enum import StrEnum
 
+from engine.cases import CaseKind, FlatNet, Folded
 from engine.values import Decision, Design, Fit, Forme, Loss, Placement, Size, Stage, Trim, Value
 
 
@@ -197,6 +198,15 @@ class KindLine(Value, frozen=True):
     """How these cases are kept: shelf, drawer or stack."""
     left_out: tuple[str, ...] = ()
     """Panels that the setup leaves out of these inserts, sorted."""
+
+
+class KindReport(Value, frozen=True):
+    """A case kind with its net on the stock in use."""
+
+    line: KindLine
+    kind: CaseKind
+    net: FlatNet
+    folded: Folded
 
 
 class KindDraft(Value, frozen=True):

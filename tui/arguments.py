@@ -79,6 +79,7 @@ def _propose(one: argparse.ArgumentParser) -> None:
     _games("*")(one)
     one.add_argument("--accept", action="store_true", help="accept what is proposed")
     one.add_argument("--sure", action="store_true", help="only where nothing is in doubt")
+    _without(one, "panels the inserts of these games go without; none: all are back")
 
 
 def _press(one: argparse.ArgumentParser) -> None:
@@ -102,14 +103,75 @@ def _settle(one: argparse.ArgumentParser) -> None:
     )
 
 
+def measure(text: str) -> tuple[str, float]:
+    """Return a measure and its length in mm."""
+    name, _, said = text.partition("=")
+    try:
+        return name.strip(), float(said.replace(",", "."))
+    except ValueError:
+        raise argparse.ArgumentTypeError(
+            f"{text} is no measure: write its name and mm, as width=64.5"
+        ) from None
+
+
+def misfit(text: str) -> tuple[str, str, float]:
+    """Return a panel, its width or height, and by how many mm that was too long."""
+    side, by = measure(text)
+    panel, _, dimension = side.rpartition(".")
+    if not panel:
+        raise argparse.ArgumentTypeError(
+            f"{text} is no misfit: write panel.width=+0.5 for 0.5 mm too wide"
+        )
+    return panel, dimension, by
+
+
 def _cases(one: argparse.ArgumentParser) -> None:
-    one.add_argument("kind", nargs="?", metavar="KIND", help="a case kind's id or name")
+    one.add_argument(
+        "kind", nargs="?", metavar="KIND", help='a case kind\'s id or name, or "new" to add one'
+    )
     one.add_argument("--out", type=Path, metavar="FILE", help="draw its net: .svg .dxf .pdf .png")
+    one.add_argument("--folded", action="store_true", help="draw it folded instead, as .png")
+    one.add_argument("--trial", action="store_true", help="write a trial cut, as .pdf")
+    one.add_argument(
+        "--correct",
+        nargs="+",
+        type=misfit,
+        default=(),
+        metavar="PANEL.SIDE=MM",
+        help="what was too long on the trial cut (negative: too short), as spine.width=+0.5",
+    )
+    _stored(one, "how these cases are stored; usual: as set for all")
+    _without(one, "panels these inserts go without; none: all are back")
+    new = one.add_argument_group("spinery cases new", "asks for what is not given")
+    new.add_argument("--shape", choices=["wrap", "tray", "sleeve", "strip"])
+    new.add_argument("--name", help="what to call the case")
+    new.add_argument(
+        "--measure",
+        nargs="+",
+        action="extend",
+        type=measure,
+        default=[],
+        metavar="NAME=MM",
+        help="measured inside the case, as width=64.5",
+    )
+    new.add_argument(
+        "--around", action="store_true", help="measured on the outside: the insert goes round it"
+    )
+    new.add_argument("--clearance", type=float, metavar="MM", help="room left in all (0.5)")
+
+
+def _stored(one: argparse.ArgumentParser, tells: str) -> None:
+    one.add_argument("--stored", choices=["shelf", "drawer", "stack", "usual"], help=tells)
+
+
+def _without(one: argparse.ArgumentParser, tells: str) -> None:
+    one.add_argument("--without", nargs="*", metavar="PANEL", help=tells)
 
 
 def _proof(one: argparse.ArgumentParser) -> None:
     one.add_argument("game", metavar="GAME", help="a game's id or title")
     one.add_argument("--out", type=Path, metavar="FILE.png", required=True)
+    one.add_argument("--folded", action="store_true", help="as it looks in the case")
     one.add_argument("--ppi", type=float, default=150.0, help="pixels to the inch (150)")
 
 
@@ -121,12 +183,11 @@ def _setup(one: argparse.ArgumentParser) -> None:
     )
     one.add_argument("--case", metavar="KIND", help="the case kind of games that do not say")
     one.add_argument("--batch-size", type=int, metavar="N", help="games in a batch")
-    one.add_argument(
-        "--stored", choices=["shelf", "drawer", "stack"], help="how the cases are stored"
-    )
+    _stored(one, "how the cases are stored; usual: as each kind says")
     one.add_argument(
         "--spines", choices=["descending", "ascending"], help="which way upright titles read"
     )
+    _without(one, "panels that all inserts go without; none: all are back")
 
 
 def _nothing(_: argparse.ArgumentParser) -> None:
@@ -144,7 +205,7 @@ COMMANDS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "withdraw": ("put a pressed sheet's inserts back in the queue", _sheet),
     "fit": ("note that inserts are in their cases", _games("+")),
     "undo": ("take back the last thing done", _nothing),
-    "cases": ("list the case kinds, or draw one", _cases),
+    "cases": ("list, draw, add or correct case kinds", _cases),
     "proof": ("write the picture of an insert", _proof),
     "setup": ("show or change paper, cutting rule and storage", _setup),
     "check": ("check the collection's health", _nothing),

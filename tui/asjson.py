@@ -6,16 +6,16 @@ import json
 from collections.abc import Iterable, Sequence
 
 from engine import (
-    CaseKind,
-    FlatNet,
     Health,
     IntakeReport,
+    KindReport,
     PressReport,
     Progress,
     Proposal,
     Settings,
     SheetReport,
     SheetsReport,
+    TrialReport,
 )
 
 Object = dict[str, object]
@@ -68,6 +68,7 @@ def _proposal(one: Proposal) -> Object:
         "sure": one.sure,
         "doubts": list(one.doubts),
         "accepted": [decision.value for decision in one.accepted],
+        "left_out": list(one.design.left_out),
         "art": {
             "source": art.source,
             "confidence": round(art.confidence, 3),
@@ -157,15 +158,18 @@ def _sheet(one: SheetReport) -> Object:
     return sheet
 
 
-def cases(kinds: Sequence[tuple[CaseKind, FlatNet]]) -> Object:
+def cases(kinds: Sequence[KindReport]) -> Object:
     """Return case kinds with their flat nets, x and y from the net's lower left."""
-    return {"cases": [_case(kind, net) for kind, net in kinds]}
+    return {"cases": [_case(one) for one in kinds]}
 
 
-def _case(kind: CaseKind, net: FlatNet) -> Object:
+def _case(one: KindReport) -> Object:
+    kind, net = one.kind, one.net
     return {
         "id": kind.id,
         "name": kind.name,
+        "games": one.line.games,
+        "own": one.line.own,
         "footprint_mm": [_mm(net.size.width), _mm(net.size.height)],
         "panels": [
             {
@@ -190,7 +194,24 @@ def _case(kind: CaseKind, net: FlatNet) -> Object:
             for score in net.scores
         ],
         "notches": [[[_mm(x), _mm(y)] for x, y in ring] for ring in net.notches],
+        "folded_mm": [_mm(length) for length in one.folded.outside],
+        "stored": one.line.pose,
+        "facing": list(one.folded.facing),
+        "left_out": list(one.line.left_out),
         "sources": list(kind.sources),
+        "cautions": list(kind.cautions),
+    }
+
+
+def trial(report: TrialReport) -> Object:
+    """Return where a trial cut lies and what can be read off it."""
+    return {
+        "file": report.file,
+        "sides": [
+            {"panel": side.panel, "side": side.dimension, "length_mm": _mm(side.length)}
+            for side in report.sides
+        ],
+        "notes": list(report.notes),
     }
 
 
@@ -219,6 +240,8 @@ def setup(settings: Settings) -> Object:
         "batch_size": settings.batch_size,
         "stored": settings.pose,
         "spines": settings.spine,
+        "stored_by_case": dict(settings.poses),
+        "left_out": {kind: list(panels) for kind, panels in settings.left_out.items()},
     }
 
 

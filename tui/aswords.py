@@ -6,16 +6,16 @@ from collections.abc import Sequence
 
 from engine import (
     AcceptReport,
-    CaseKind,
-    FlatNet,
     Health,
     IntakeReport,
+    KindReport,
     PressReport,
     Progress,
     Proposal,
     Settings,
     SheetReport,
     SheetsReport,
+    TrialReport,
 )
 
 
@@ -122,20 +122,62 @@ def press(report: PressReport) -> list[str]:
     return [*lines, *report.notes]
 
 
-def cases(kinds: Sequence[tuple[CaseKind, FlatNet]], *, whole: bool) -> list[str]:
-    """Return the case kinds, a line each; with ``whole``, their panels too."""
+def cases(kinds: Sequence[KindReport], *, whole: bool) -> list[str]:
+    """Return the case kinds, a line each; with ``whole``, everything about them."""
     lines = []
-    for kind, net in kinds:
+    for one in kinds:
+        kind, net = one.kind, one.net
         size = f"{net.size.width:.1f} × {net.size.height:.1f} mm"
         lines.append(f"{kind.id:<20} {size:<18} {kind.name}")
         if whole:
-            lines += [
-                f"  {panel.name:<12} {panel.role.value:<6} "
-                f"{panel.rect.width:.1f} × {panel.rect.height:.1f} mm"
-                for panel in net.panels
-            ]
-            lines += [f"  {source}" for source in (*kind.sources, *kind.cautions)]
+            lines += _whole_case(one)
     return lines
+
+
+def _whole_case(one: KindReport) -> list[str]:
+    width, height, depth = one.folded.outside
+    lines = [
+        f"  {panel.name:<12} {panel.role.value:<6} "
+        f"{panel.rect.width:.1f} × {panel.rect.height:.1f} mm"
+        for panel in one.net.panels
+    ]
+    lines.append(f"  folded       {width:.1f} × {height:.1f} × {depth:.1f} mm over all")
+    facing = " and ".join(one.folded.facing)
+    lines.append(f"  stored       {POSES[one.line.pose]}" + (f", {facing} shows" if facing else ""))
+    if one.line.left_out:
+        lines.append(f"  left out     {', '.join(one.line.left_out)}")
+    if one.line.own:
+        lines.append("  described in the collection's folder cases")
+    return [*lines, *(f"  {line}" for line in (*one.kind.sources, *one.kind.cautions))]
+
+
+POSES = {
+    "shelf": "upright on a shelf",
+    "drawer": "standing in a box or drawer",
+    "stack": "stacked, face up",
+}
+"""How cases are stored, in words."""
+
+
+def new_case(one: KindReport, doubts: Sequence[str]) -> list[str]:
+    """Return what a new case kind came to, what is odd about it, and what to do next."""
+    return [
+        *cases([one], whole=True),
+        *doubts,
+        f"Try it: spinery cases {one.kind.id} --trial",
+        f"Undo leaves it alone; to be rid of it, delete cases/{one.kind.id}.toml.",
+    ]
+
+
+def trial(report: TrialReport) -> list[str]:
+    """Return where a trial cut lies, what to do with it, and what to mind."""
+    sides = ", ".join(f"{side.panel}.{side.dimension}" for side in report.sides)
+    return [
+        f"Wrote {report.file}.",
+        "Print it at 100 %, cut and fold it, and put it into the case.",
+        f"Then tell how much was too long: --correct PANEL.SIDE=MM, of {sides}.",
+        *report.notes,
+    ]
 
 
 def setup(settings: Settings) -> list[str]:
@@ -150,8 +192,13 @@ def setup(settings: Settings) -> list[str]:
         f"rule        {settings.rule.value}",
         f"case        {settings.case or 'as the list says'}",
         f"batch size  {settings.batch_size}",
-        f"stored      {settings.pose or 'as each case kind says'}",
+        f"stored      {POSES[settings.pose] if settings.pose else 'as each case kind says'}",
         f"spines      {settings.spine}",
+        *(f"  {kind:<10}{POSES[pose]}" for kind, pose in settings.poses.items()),
+        *(
+            f"left out    {', '.join(panels)} of {kind or 'every kind'}"
+            for kind, panels in settings.left_out.items()
+        ),
     ]
 
 

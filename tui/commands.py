@@ -10,7 +10,6 @@ from argparse import Namespace
 from collections.abc import Callable, Sequence
 from difflib import get_close_matches
 from pathlib import Path
-from typing import NamedTuple
 
 from engine import (
     InputError,
@@ -24,19 +23,9 @@ from engine import (
     unpack,
 )
 from tui import asjson, aswords
+from tui.answers import BAD_INPUT, DONE, NOTHING, Answer
 from tui.arguments import COMMANDS, parser
-
-DONE, NOTHING, BAD_INPUT = 0, 1, 2
-
-
-class Answer(NamedTuple):
-    """What a command has to say."""
-
-    words: list[str]
-    """Lines for a person."""
-    data: dict[str, object]
-    """The object that ``--json`` prints."""
-    code: int = DONE
+from tui.cases import cases, wrote
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -164,7 +153,8 @@ def _intake(asked: Namespace, folder: Path) -> int:
 
     def take_in(shop: Workshop) -> Answer:
         report = shop.take_in(delivery, asked.case)
-        return Answer(aswords.intake(report), asjson.intake(report))
+        cautions = shop.kind(asked.case).cautions if asked.case else ()
+        return Answer([*aswords.intake(report), *cautions], asjson.intake(report))
 
     return _say(asked, _with_workshop(folder, take_in))
 
@@ -176,6 +166,11 @@ def _progress(shop: Workshop, _: Namespace) -> Answer:
 
 def _propose(shop: Workshop, asked: Namespace) -> Answer:
     ids = asked.games or None
+    if asked.without is not None:
+        if not asked.games:
+            raise InputError("--without", "is for certain games", "Name them before it")
+        for game in asked.games:
+            shop.change_panels(game, asked.without)
     if not asked.accept:
         shown = [p for p in shop.proposals(ids) if p.sure or not asked.sure]
         words = aswords.proposals(shown)
@@ -216,22 +211,10 @@ def _undo(shop: Workshop, _: Namespace) -> Answer:
     return Answer([f"Taken back: {undone}."], {"undone": undone})
 
 
-def _cases(shop: Workshop, asked: Namespace) -> Answer:
-    if asked.out:
-        if not asked.kind:
-            raise InputError(
-                "--out", "draws one case kind", "Name it: spinery cases KIND --out FILE"
-            )
-        shop.draw_net(asked.kind, asked.out)
-        return Answer([f"Wrote {asked.out}."], {"file": str(asked.out)})
-    ids = [shop.kind(asked.kind).id] if asked.kind else [kind.id for kind in shop.kinds()]
-    kinds = [(shop.kind(one), shop.net(one)) for one in ids]
-    return Answer(aswords.cases(kinds, whole=bool(asked.kind)), asjson.cases(kinds))
-
-
 def _proof(shop: Workshop, asked: Namespace) -> Answer:
-    shop.write_proof(asked.game, asked.out, asked.ppi)
-    return Answer([f"Wrote {asked.out}."], {"file": str(asked.out)})
+    write = shop.write_folded_proof if asked.folded else shop.write_proof
+    write(asked.game, asked.out, asked.ppi)
+    return wrote(asked.out)
 
 
 def _setup(shop: Workshop, asked: Namespace) -> Answer:
@@ -243,9 +226,14 @@ def _setup(shop: Workshop, asked: Namespace) -> Answer:
         "batch_size": asked.batch_size,
         "pose": asked.stored,
         "spine": asked.spines,
+        "left_out": None if asked.without is None else {"": asked.without},
     }
-    settings = shop.set_up(**{name: value for name, value in wanted.items() if value is not None})
-    return Answer(aswords.setup(settings), asjson.setup(settings))
+    changes = {name: value for name, value in wanted.items() if value is not None}
+    if asked.stored == "usual":
+        changes["pose"] = None
+    settings = shop.set_up(**changes)
+    cautions = shop.kind(asked.case).cautions if asked.case else ()
+    return Answer([*aswords.setup(settings), *cautions], asjson.setup(settings))
 
 
 def _check(shop: Workshop, _: Namespace) -> Answer:
@@ -262,7 +250,7 @@ TASKS: dict[str, Callable[[Workshop, Namespace], Answer]] = {
     "withdraw": _withdraw,
     "fit": _fit,
     "undo": _undo,
-    "cases": _cases,
+    "cases": cases,
     "proof": _proof,
     "setup": _setup,
     "check": _check,

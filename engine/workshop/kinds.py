@@ -13,7 +13,7 @@ from engine.errors import CaseError, InputError, ReadOnlyError, RefusedError
 from engine.moment import Moment
 from engine.outlet import write_out
 from engine.press import foldedview, netdrawing
-from engine.reports import KindDraft, KindLine, TrialReport, TrialSide
+from engine.reports import KindDraft, KindLine, KindReport, TrialReport, TrialSide
 from engine.workshop.bench import Bench
 
 RESERVED = "new"
@@ -33,6 +33,11 @@ class Measured(NamedTuple):
     clearance: float = CLEARANCE
     """See ``CaseKind.clearance``."""
     pose: Pose = Pose.SHELF
+
+    @property
+    def doubts(self) -> tuple[str, ...]:
+        """What is implausible about what was measured so far, a sentence each."""
+        return cases.doubts(self.shape, self.measures)
 
     @property
     def kind(self) -> CaseKind:
@@ -70,6 +75,20 @@ class Kinds(Bench):
                 left_out=tuple(sorted(moment.casing.usually_left_out(kind.id))),
             )
             for kind in self._kinds.values()
+        )
+
+    def kind_reports(self, said: str = "") -> tuple[KindReport, ...]:
+        """Return a case kind, or all, with nets on the stock in use. Raises CaseError."""
+        wanted = self.kind(said).id if said else ""
+        return tuple(
+            KindReport(
+                line=line,
+                kind=self._kinds[line.id],
+                net=self.net(line.id),
+                folded=self.folded(line.id),
+            )
+            for line in self.kinds()
+            if wanted in {"", line.id}
         )
 
     # --- looking at one ----------------------------------------------------------------
@@ -123,7 +142,7 @@ class Kinds(Bench):
             id=kind.id,
             flat=net.size,
             folded=tuple(folded.outside),
-            doubts=cases.doubts(measured.shape, measured.measures),
+            doubts=measured.doubts,
             net=netdrawing.net_png(net),
             view=foldedview.folded_picture(folded, net),
         )
@@ -163,7 +182,11 @@ class Kinds(Bench):
 
     def trial_sides(self, said: str) -> tuple[TrialSide, ...]:
         """Return what can be read off a kind's trial cut, each length once, in mm."""
-        scales = cases.scales(self.net(said))
+        net = self.net(said)
+        order = [panel.name for panel in net.panels]
+        scales = sorted(
+            cases.scales(net), key=lambda s: (order.index(s.panel), s.dimension == "height")
+        )
         found = {(scale.panel, scale.dimension): scale.length for scale in scales}
         return tuple(TrialSide(*place, length) for place, length in found.items())
 

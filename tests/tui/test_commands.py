@@ -1,42 +1,15 @@
 """The command line: what it prints, what it refuses, and its exit codes."""
 
 import json
-import shutil
 from pathlib import Path
 
 import pytest
 
 from tests.conftest import TITLES
+from tests.tui.conftest import Said
 from tui.commands import run
 
 Delivery = tuple[Path, Path]
-
-
-@pytest.fixture
-def shelf(made: Path, tmp_path: Path) -> Path:
-    """A collection of twelve games."""
-    return Path(shutil.copytree(made / "shelf", tmp_path / "shelf"))
-
-
-class Said:
-    """Runs commands on one collection and reads what they print."""
-
-    def __init__(self, folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
-        self.folder = folder
-        self.capsys = capsys
-
-    def __call__(self, *arguments: str, code: int = 0) -> str:
-        assert run([*arguments, "--collection", str(self.folder)]) == code
-        read = self.capsys.readouterr()
-        return read.err if code and not read.out else read.out
-
-    def json(self, *arguments: str) -> dict:
-        return json.loads(self(*arguments, "--json"))
-
-
-@pytest.fixture
-def say(shelf: Path, capsys: pytest.CaptureFixture[str]) -> Said:
-    return Said(shelf, capsys)
 
 
 def test_intake_tells_what_it_brought(
