@@ -28,7 +28,7 @@ from tui.screens.deciding import DecidingScreen
 from tui.screens.dialogs import Closeup
 from tui.screens.games import is_unfinished
 from tui.screens.proofs import Proofs, draw, same_print
-from tui.screens.sheets import FULL, OPEN
+from tui.screens.sheets import FULL, OPEN, begun
 from tui.widgets.decisions import Decisions, Shown
 from tui.widgets.proof import Proof
 from tui.widgets.sheetmap import Drawn, SheetMap
@@ -295,12 +295,12 @@ class BenchScreen(DecidingScreen[BenchState]):
 
 def filling(report: SheetsReport) -> SheetReport | None:
     """Return the sheet that fills: the open one, else the last that came to be full."""
-    return next(iter((*report.open, *reversed(report.ready))), None)
+    return next(iter((*begun(report), *reversed(report.ready))), None)
 
 
 def filling_words(report: SheetsReport) -> list[str]:
     """Return how many sheets are full and what the open one lacks, on one line if at all."""
     full = [f"{FULL} {len(report.ready)} full"] if report.ready else []
-    lacks = [sum(lack.count for lack in sheet.lacks) for sheet in report.open]
+    lacks = [sum(lack.count for lack in sheet.lacks) for sheet in begun(report)]
     said = " · ".join((*full, *(f"{OPEN} open, lacks {count}" for count in lacks)))
     return [said] if said else []

@@ -38,7 +38,7 @@ class SheetsState(Snapshot):
         return {
             **{f"pressed {sheet.number}": sheet for sheet in self.report.pressed},
             **{f"ready {n}": sheet for n, sheet in enumerate(self.report.ready, 1)},
-            **{f"open {n}": sheet for n, sheet in enumerate(self.report.open, 1)},
+            **{f"open {n}": sheet for n, sheet in enumerate(begun(self.report), 1)},
         }
 
 
@@ -158,7 +158,7 @@ class SheetsScreen(WorkScreen[SheetsState]):
         if act == "press":
             return bool(report and report.ready)
         if act == "press_part":
-            return bool(report and report.open)
+            return bool(report and begun(report))
         if act in {"last_insert", "next_insert"}:
             return sheet is not None and len(sheet.placements) > 1
         return sheet is not None and sheet.state is SheetState.PRESSED
@@ -175,7 +175,7 @@ class SheetsScreen(WorkScreen[SheetsState]):
         lines = [
             f"{len(sheet.placements)} inserts on {sheet.forme.stock.name}: "
             f"{percent(1 - sheet.used)} of the paper stays empty."
-            for sheet in report.open
+            for sheet in begun(report)
         ]
         if report.ready:
             full = len(report.ready)
@@ -275,6 +275,11 @@ class SheetsScreen(WorkScreen[SheetsState]):
                 ),
             )
         )
+
+
+def begun(report: SheetsReport) -> tuple[SheetReport, ...]:
+    """Return the open sheets that have an insert on them."""
+    return tuple(sheet for sheet in report.open if sheet.placements)
 
 
 def label(sheet: SheetReport, row: str) -> str:
