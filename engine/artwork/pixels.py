@@ -6,17 +6,18 @@ are his, for linear sRGB. L runs from 0 to 1; a and b to about 0.3 either way.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from engine.artwork.colour import hex_colour
+from engine.artwork.difference import encoded, linear
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
     from PIL import Image
 
-    Pixels = NDArray[np.float64]
-    """Any shape whose last axis is L, a, b."""
+    Pixels = NDArray[np.floating[Any]]
+    """Any shape whose last axis is L, a, b; single precision where there are many."""
 
 TO_CONES = (
     (0.4122214708, 0.5363325363, 0.0514459929),
@@ -46,10 +47,9 @@ def from_levels(levels: NDArray[np.uint8]) -> Pixels:
     """Return sRGB ``levels`` of 0 to 255, in any shape whose last axis is R, G, B, as OKLab."""
     import numpy as np
 
-    code = np.arange(256) / 255.0
-    light = np.where(code <= 0.04045, code / 12.92, ((code + 0.055) / 1.055) ** 2.4)
-    cones = np.cbrt(light[levels] @ np.array(TO_CONES).T)
-    return np.asarray(cones @ np.array(TO_LAB).T)
+    light = linear(np.arange(256)).astype(np.float32)
+    cones = np.cbrt(light[levels] @ np.array(TO_CONES, dtype=np.float32).T)
+    return np.asarray(cones @ np.array(TO_LAB, dtype=np.float32).T)
 
 
 def distance(one: Pixels, other: Pixels) -> Pixels:
@@ -65,9 +65,7 @@ def to_hex(lab: Pixels) -> str:
     import numpy as np
 
     cones = np.linalg.solve(np.array(TO_LAB), np.asarray(lab, dtype=np.float64)) ** 3
-    light = np.clip(np.linalg.solve(np.array(TO_CONES), cones), 0.0, 1.0)
-    code = np.where(light <= 0.0031308, light * 12.92, 1.055 * light ** (1 / 2.4) - 0.055)
-    red, green, blue = code * 255.0
+    red, green, blue = encoded(np.linalg.solve(np.array(TO_CONES), cones))
     return hex_colour(red, green, blue)
 
 

@@ -89,7 +89,7 @@ def grainy(dice: Random, image: Image.Image, grain: float, shade: float = 0.0) -
 
 def framed(dice: Random, art: Image.Image) -> Cover:
     """Return ``art`` in a uniform border of one colour, each side of another width."""
-    left, top, right, bottom = (dice.randint(5, 60) for _ in range(4))
+    left, top, right, bottom = (dice.randint(4, 45) for _ in range(4))
     size = (art.width + left + right, art.height + top + bottom)
     image = Image.new("RGB", size, ground_for(dice, art))
     image.paste(art, (left, top))
@@ -115,7 +115,7 @@ def scanned(dice: Random, art: Image.Image, turn: float | None = None) -> Cover:
 
 def barred(dice: Random, side: str) -> Cover:
     """Return a box front with a bar or banner along ``side``."""
-    width = dice.choice((500, 600, 700))
+    width = dice.choice((360, 420, 480))
     height = int(width * dice.uniform(0.8, 1.4))
     name = dice.choice(ALL)
     image = panel(dice, width, height, name)
@@ -130,7 +130,7 @@ def barred(dice: Random, side: str) -> Cover:
     return Cover(image, Trim(**{side: depth / (width if upright else height)}))
 
 
-def wrap(dice: Random, height: int = 600) -> Cover:
+def wrap(dice: Random, height: int = 450) -> Cover:
     """Return a flat cover: back, spine and front, the outer ones of one width."""
     width, spine = int(height * dice.uniform(0.66, 0.78)), int(height * dice.uniform(0.05, 0.16))
     back, front = dice.choice(ALL), dice.choice(ALL)
@@ -141,7 +141,7 @@ def wrap(dice: Random, height: int = 600) -> Cover:
     return Cover(image, split=(width / image.width, (width + spine) / image.width))
 
 
-def flap_card(dice: Random, height: int = 600) -> Cover:
+def flap_card(dice: Random, height: int = 450) -> Cover:
     """Return a cassette card laid flat: a short back flap, the spine, the front (16, 12.7 and
     65 mm on 101.5; common practice, no published source)."""
     flap, spine, front = (round(mm / 101.5 * height) for mm in (16.0, 12.7, 65.0))
