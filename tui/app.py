@@ -18,11 +18,12 @@ from textual.theme import Theme
 from textual.worker import Worker, WorkerState
 
 from engine import SpineryError, Workshop
-from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SHEETS, bindings
+from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, bindings
 from tui.screens.backlog import BacklogScreen
 from tui.screens.base import Snapshot, WorkScreen
 from tui.screens.bench import BenchScreen
 from tui.screens.dialogs import Keys
+from tui.screens.setup import SetupScreen
 from tui.screens.sheets import SheetsScreen
 
 T = TypeVar("T")
@@ -73,12 +74,13 @@ class SpineryApp(App[None]):
         BENCH: BenchScreen,
         BACKLOG: BacklogScreen,
         SHEETS: SheetsScreen,
+        SETUP: SetupScreen,
     }
     DEFAULT_MODE = BENCH
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(EVERYWHERE)]
     COMMAND_PALETTE_BINDING = BY_ID["palette"].key
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]  # noqa: RUF012  as Textual declares it
-    VERTICAL_BREAKPOINTS = [(0, "-low"), (32, "-tall")]  # noqa: RUF012  as Textual declares it
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (32, "-tall")]
 
     busy: reactive[str] = reactive("")
     """What is being worked on, once it takes a while."""
@@ -220,6 +222,10 @@ class SpineryApp(App[None]):
     def action_sheets(self) -> None:
         """Go to the sheets."""
         self.switch_mode(SHEETS)
+
+    def action_setup(self) -> None:
+        """Go to the setup."""
+        self.switch_mode(SETUP)
 
     def action_undo(self) -> None:
         """Take back the last thing done."""
