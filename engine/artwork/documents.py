@@ -17,7 +17,7 @@ SUFFIXES = (".pdf",)
 PPI = 300.0
 """What the page is drawn at; the press prints art at no more."""
 
-MAX_SIDE = 6000
+MAX_SIDE = 4500
 """Pixels: a larger page is drawn at fewer pixels to the inch."""
 
 UNDER = 1.0 - 1e-6

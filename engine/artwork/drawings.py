@@ -31,8 +31,11 @@ MEMORY = 1_000_000_000
 
 MAX_BYTES = 20_000_000
 
-REFERENCE = re.compile(r"""\bhref\s*=\s*["']\s*(?!data:|\#)([^"'\s]+)""", re.IGNORECASE)
-"""A link that leads out of the file; only its own parts and embedded pictures may be drawn."""
+REFERENCE = re.compile(
+    r"""<(?:\w+:)?(?:image|feimage|use)\b[^>]*?\bhref\s*=\s*["']\s*(?!data:|\#)([^"'\s]+)""",
+    re.IGNORECASE,
+)
+"""A part that lies in another file; only its own parts and embedded pictures may be drawn."""
 
 RENDERER = f"""
 import sys
@@ -82,7 +85,7 @@ _AS_PNG = "Save it as PNG"
 
 
 def _png(svg: bytes, name: str) -> bytes:
-    command = [sys.executable, "-c", RENDERER]
+    command = [sys.executable, "-I", "-c", RENDERER]
     try:
         drawn = subprocess.run(  # noqa: S603 - our own interpreter and our own text
             command, input=svg, capture_output=True, timeout=SECONDS, check=False

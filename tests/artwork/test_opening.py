@@ -240,9 +240,10 @@ SVG = (
 )
 
 
-def test_svg_is_drawn_on_the_matte_at_print_resolution(tmp_path):
+@pytest.mark.parametrize("inside", ["", '<a href="https://example.org"><g/></a>', "<!-- é -->"])
+def test_svg_is_drawn_on_the_matte_at_print_resolution(tmp_path, inside):
     path = tmp_path / "art.svg"
-    path.write_text(SVG.format(""))
+    path.write_text(SVG.format(inside), encoding="utf-8")
     opened = open_picture(path, matte="#00ff00")
     assert opened.size == (2400, 1200)
     assert opened.getpixel((600, 600)) == (0xC8, 0x32, 0x64)

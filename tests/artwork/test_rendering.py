@@ -7,6 +7,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 from PIL import Image, ImageDraw
 
 from engine.artwork import Sides, base_colour, difference, inspect, propose_fit, render
@@ -200,6 +202,51 @@ def test_alpha_shows_the_base_colour(tmp_path):
     image.save(path)
     drawn = draw(path, Art("clear.png", Fit.FILL), PANEL, NONE, BASE)
     assert drawn.getpixel((10, 10)) == (0x20, 0x40, 0x80)
+
+
+@pytest.fixture(scope="module")
+def shapes(tmp_path_factory) -> dict[tuple[int, int], Path]:
+    folder = tmp_path_factory.mktemp("shapes")
+    paths = {}
+    for size in ((1, 1), (1, 90), (90, 1), (37, 53), (300, 200)):
+        paths[size] = folder / f"{size[0]}x{size[1]}.png"
+        photo("coffee").resize(size).save(paths[size])
+    return paths
+
+
+bleeds = st.builds(Sides, *[st.floats(0, 5)] * 4)
+trims = st.builds(Trim, *[st.floats(0, 0.45)] * 4)
+splits = st.none() | st.tuples(st.floats(0.01, 0.49), st.floats(0.5, 0.99))
+
+
+@settings(
+    max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+@given(
+    size=st.sampled_from([(1, 1), (1, 90), (90, 1), (37, 53), (300, 200)]),
+    panel=st.builds(Size, st.floats(2, 120), st.floats(2, 120)),
+    bleed=bleeds,
+    art=st.builds(
+        Art,
+        picture=st.just("0.png"),
+        fit=st.sampled_from(Fit),
+        focus=st.tuples(st.floats(0, 1), st.floats(0, 1)),
+        trim=trims,
+        split=splits,
+        turn=st.sampled_from([0.0, 2.5, -45.0]),
+        matte=st.sampled_from(Matte),
+    ),
+    part=st.sampled_from(["", "front", "spine", "back"]),
+)
+def test_whatever_is_asked_for_comes_out_in_the_panel_s_shape(
+    shapes, size, panel, bleed, art, part
+):
+    image = Image.open(BytesIO(render(shapes[size], art, panel, bleed, BASE, part)))
+    width = panel.width + bleed.left + bleed.right
+    height = panel.height + bleed.bottom + bleed.top
+    assert image.width <= round(width * 300 / 25.4)
+    assert image.height <= round(height * 300 / 25.4)
+    assert image.mode == "RGB"
 
 
 # --- Screenshots ------------------------------------------------------------------------
