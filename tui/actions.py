@@ -14,65 +14,13 @@ from itertools import groupby
 
 from textual.binding import Binding
 
-BENCH = "bench"
-BACKLOG = "backlog"
-SHEETS = "sheets"
-DIALOG = "dialog"
-EVERYWHERE = "everywhere"
-
-PLACES = {BENCH: "Bench", BACKLOG: "Backlog", SHEETS: "Sheets"}
-"""The screens a person goes to, by id, in the order of their keys."""
-
-
-@dataclass(frozen=True, slots=True)
-class Act:
-    """One thing a person can do."""
-
-    id: str
-    """Its method is ``action_<id>`` on the screen, or on the app when it works everywhere."""
-    key: str
-    """As Textual names keys."""
-    label: str
-    """A short verb, for the footer and the palette."""
-    help: str
-    """One sentence, for the palette, the help screen and the page of keys."""
-    screens: tuple[str, ...] = (EVERYWHERE,)
-    changes: bool = False
-    """It changes the collection, so it is off while the collection is read-only."""
-    group: str = ""
-    """Neighbours of one group share a place in the footer under this label."""
-    always: bool = False
-    """It works while text is being typed, too."""
-
-    @property
-    def shown(self) -> str:
-        """The key as a person reads it."""
-        return shown_key(self.key)
-
-
-_KEY_NAMES = {
-    "question_mark": "?",
-    "slash": "/",
-    "plus": "+",
-    "minus": "-",
-    "left": "←",
-    "right": "→",
-    "enter": "Enter",
-    "escape": "Esc",
-    "space": "Space",
-}
-
-
-def shown_key(key: str) -> str:
-    """Return a key as it is printed: ``ctrl+p`` as ``^p``, ``plus`` as ``+``."""
-    *modifiers, name = key.split("+")
-    return "".join("^" for m in modifiers if m == "ctrl") + _KEY_NAMES.get(name, name)
-
+from tui.act import BACKLOG, BENCH, DIALOG, EVERYWHERE, PLACES, SETUP, SHEETS, Act
 
 _GAMES = (BENCH, BACKLOG)
 _BENCH = (BENCH,)
 _BACKLOG = (BACKLOG,)
 _SHEETS = (SHEETS,)
+_SETUP = (SETUP,)
 _DIALOG = (DIALOG,)
 
 ACTIONS: tuple[Act, ...] = (
@@ -279,10 +227,122 @@ ACTIONS: tuple[Act, ...] = (
         _SHEETS,
         changes=True,
     ),
-    Act("zoom", "z", "Zoom", "Show the proof as large as the screen.", (BENCH, SHEETS)),
+    Act(
+        "new_case",
+        "N",
+        "New case",
+        "Describe a case of your own by a few inside measurements.",
+        _SETUP,
+        changes=True,
+    ),
+    Act(
+        "trial",
+        "T",
+        "Trial cut",
+        "Write a page of the case kind to cut and hold against the case.",
+        _SETUP,
+        changes=True,
+    ),
+    Act(
+        "correct",
+        "C",
+        "Correct",
+        "Type how much each side of the trial cut was too long or too short.",
+        _SETUP,
+        changes=True,
+    ),
+    Act(
+        "kind_pose",
+        "K",
+        "Keep kind",
+        "Say how the cases of this kind are stored, which turns their titles.",
+        _SETUP,
+        changes=True,
+    ),
+    Act(
+        "panels",
+        "d",
+        "Panels",
+        "Leave panels out of the game, of all marked, or of the case kind.",
+        (BENCH, BACKLOG, SETUP),
+        changes=True,
+    ),
+    Act(
+        "folded",
+        "e",
+        "Folded",
+        "Show the insert as it looks in the case, or flat again.",
+        (BENCH, SETUP),
+    ),
+    Act("zoom", "z", "Zoom", "Show the proof as large as the screen.", (BENCH, SHEETS, SETUP)),
+    Act("stock", "A", "Paper", "Choose the paper.", _SETUP, changes=True, group="Change"),
+    Act(
+        "margins",
+        "M",
+        "Margins",
+        "Type what the printer leaves white on each side.",
+        _SETUP,
+        changes=True,
+        group="Change",
+    ),
+    Act(
+        "rule",
+        "R",
+        "Cut",
+        "Choose how sheets are cut: edge to edge with a trimmer, or freely with a knife.",
+        _SETUP,
+        changes=True,
+        group="Change",
+    ),
+    Act(
+        "pose",
+        "S",
+        "Stored",
+        "Say how the cases are stored, which turns their titles.",
+        _SETUP,
+        changes=True,
+        group="Change",
+    ),
+    Act(
+        "spine_habit",
+        "I",
+        "Spines",
+        "Choose whether titles on upright spines read down or up.",
+        _SETUP,
+        changes=True,
+        group="Change",
+    ),
+    Act(
+        "all_panels",
+        "D",
+        "Left out",
+        "Leave panels out of the inserts of every case kind.",
+        _SETUP,
+        changes=True,
+        group="Change",
+    ),
+    Act(
+        "usual_case",
+        "U",
+        "Usual case",
+        "Choose the case kind of games whose list names none.",
+        _SETUP,
+        changes=True,
+        group="Change",
+    ),
+    Act(
+        "batch_size",
+        "B",
+        "Batch size",
+        "Type how many games a batch holds.",
+        _SETUP,
+        changes=True,
+        group="Change",
+    ),
     Act("bench", "1", "Bench", "Go to today's batch."),
     Act("backlog", "2", "Backlog", "Go to the list of all games."),
     Act("sheets", "3", "Sheets", "Go to the sheets."),
+    Act("setup", "4", "Setup", "Go to the case kinds, the paper and how cases are stored."),
     Act("undo", "u", "Undo", "Take back the last thing done, whatever it was.", changes=True),
     Act("theme", "ctrl+t", "Look", "Change between the light and the dark look."),
     Act("help", "question_mark", "Keys", "List every key of the program."),

@@ -169,8 +169,7 @@ def _propose(shop: Workshop, asked: Namespace) -> Answer:
     if asked.without is not None:
         if not asked.games:
             raise InputError("--without", "is for certain games", "Name them before it")
-        for game in asked.games:
-            shop.change_panels(game, asked.without)
+        shop.leave_out(asked.games, asked.without)
     if not asked.accept:
         shown = [p for p in shop.proposals(ids) if p.sure or not asked.sure]
         words = aswords.proposals(shown)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection as AnyOf
 from collections.abc import Sequence
 
+import msgspec
+
 from engine import (
     deciding,
 )
@@ -60,20 +62,33 @@ class Decisions(Bench):
 
     def change_case(self, game: str, kind: str) -> Proposal:
         """Put a game in another case kind; its title is proposed anew for the new edges."""
+        return self.change_cases([game], kind)[0]
+
+    def change_cases(self, ids: Sequence[str], kind: str) -> tuple[Proposal, ...]:
+        """Put games in another case kind, all as one deed. Raises CaseError or InputError."""
         found = self.kind(kind).id
         with self._lock:
-            return self._decide(deciding.change_case(self._moment.game(game), found))
+            games = [self._moment.game(game) for game in ids]
+            self._keep("changed", [deciding.change_case(game, found) for game in games])
+            return self.proposals([game.id for game in games])
 
     def change_panels(self, game: str, left_out: AnyOf[str]) -> Proposal:
         """Leave these panels out of a game's insert; its title is proposed anew.
 
         Raises CaseError for a panel the case kind does not have, or if none would be left.
         """
+        return self.leave_out([game], left_out)[0]
+
+    def leave_out(self, ids: Sequence[str], left_out: AnyOf[str]) -> tuple[Proposal, ...]:
+        """Leave panels out of the inserts of games, all as one deed; see ``change_panels``."""
         with self._lock:
-            found = self._moment.game(game)
-            case = self._moment.casing.case_of(found)
-            self._moment.casing.net(case, frozenset(left_out))
-            return self._decide(deciding.change_panels(found, case, left_out))
+            casing, changed = self._moment.casing, []
+            for game in map(self._moment.game, ids):
+                case = casing.case_of(game)
+                casing.net(case, frozenset(left_out))
+                changed.append(deciding.change_panels(game, case, left_out))
+            self._keep("changed", changed)
+            return self.proposals([game.id for game in changed])
 
     def change_art(self, game: str, art: Art) -> Proposal:
         """Take this art for a game, whatever was proposed. Raises InputError."""
@@ -83,6 +98,14 @@ class Decisions(Bench):
             found = self._moment.game(game)
             case = self._moment.casing.case_of(found)
             return self._decide(deciding.change_art(found, art, case, self._now()))
+
+    def swap_picture(self, game: str, picture: str) -> Proposal:
+        """Take another picture of the collection for a game, fitted as it loses least."""
+        with self._lock:
+            if picture not in self._collection.pictures:
+                raise InputError(picture, "is not among the pictures", "Take it in first")
+            best = self._moment.proposer.fittings(self._moment.game(game), picture)[0]
+            return self.change_art(game, msgspec.structs.replace(best.art, picture=picture))
 
     def change_colour(self, game: str, base: str) -> Proposal:
         """Take this base colour, ``#rrggbb``; the ink follows from it. Raises InputError."""

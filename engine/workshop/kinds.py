@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import NamedTuple
@@ -62,15 +63,15 @@ class Kinds(Bench):
     def kinds(self) -> tuple[KindLine, ...]:
         """Return the case kinds, with how many games of the collection are in each."""
         moment = self._moment
-        used = [moment.casing.case_of(game) for game in moment.games.values()]
-        own = {path.stem for path in (self.folder / CASES).glob("*.toml")}
+        used = Counter(moment.casing.case_of(game) for game in moment.games.values())
+        built_in = cases.load_kinds()
         return tuple(
             KindLine(
                 id=kind.id,
                 name=kind.name,
-                games=used.count(kind.id),
+                games=used[kind.id],
                 cautions=kind.cautions,
-                own=kind.id in own,
+                own=kind is not built_in.get(kind.id),
                 pose=moment.casing.pose(kind.id),
                 left_out=tuple(sorted(moment.casing.usually_left_out(kind.id))),
             )

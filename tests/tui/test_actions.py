@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.tui.driving import Hand, at_work
+from tui.act import shown_key
 from tui.actions import (
     ACTIONS,
     BY_ID,
@@ -17,7 +18,6 @@ from tui.actions import (
     acts_of,
     footer,
     keys_page,
-    shown_key,
 )
 from tui.app import SpineryApp
 from tui.screens.dialogs import Dialog

@@ -27,7 +27,7 @@ from tui.screens.base import Snapshot, kind_names
 from tui.screens.deciding import DecidingScreen
 from tui.screens.dialogs import Closeup
 from tui.screens.games import is_unfinished
-from tui.screens.proofs import Proofs, draw, same_print
+from tui.screens.proofs import Proofs, draw, picture, same_print
 from tui.screens.sheets import FULL, OPEN, begun
 from tui.widgets.decisions import Decisions, Shown
 from tui.widgets.proof import Proof
@@ -68,7 +68,9 @@ class BenchScreen(DecidingScreen[BenchState]):
         self._bringing = False
         self._first: str | None = None
         """The first game just brought, to put the cursor on."""
-        self._proofs = Proofs()
+        self._folded = False
+        self._kept = {False: Proofs(), True: Proofs()}
+        """Proofs of flat and of folded inserts."""
         self._drawing: Proposal | None = None
         """The design whose proof is on its way."""
 
@@ -156,6 +158,10 @@ class BenchScreen(DecidingScreen[BenchState]):
         return f"Every game is decided. {BY_ID['sheets'].shown} shows the sheets."
 
     @property
+    def _proofs(self) -> Proofs:
+        return self._kept[self._folded]
+
+    @property
     def game(self) -> Proposal | None:
         """The game in hand: the one under the cursor."""
         return self.state.find(self.query_one(Table).current) if self.state else None
@@ -182,17 +188,27 @@ class BenchScreen(DecidingScreen[BenchState]):
         if self._drawing is not None and same_print(self._drawing, game):
             return
         self._drawing = game
-        workshop = self.spinery.workshop
+        workshop, folded = self.spinery.workshop, self._folded
         self.spinery.fetch(
-            lambda: draw(workshop, game.game), self._drawn, group="proof", pause=PROOF_PAUSE
+            lambda: draw(workshop, game.game, folded=folded),
+            lambda drawn: self._drawn(*drawn, folded=folded),
+            group="proof",
+            pause=PROOF_PAUSE,
         )
 
-    def _drawn(self, drawn: tuple[Proposal, bytes]) -> None:
-        game, png = drawn
+    def _drawn(self, game: Proposal, png: bytes, *, folded: bool) -> None:
+        self._kept[folded].keep(game, png)
+        if folded is not self._folded:
+            return
         self._drawing = None
-        self._proofs.keep(game, png)
         if self.game is not None and same_print(self.game, game):
             self.query_one(Proof).show(png, of=game.game)
+
+    def action_folded(self) -> None:
+        """Show inserts as they look in the case, or flat again."""
+        self._folded = not self._folded
+        self._drawing = None
+        self._show_game()
 
     def failed(self, group: str) -> None:
         """Say that there is no proof, or show as open again what could not be accepted."""
@@ -281,13 +297,15 @@ class BenchScreen(DecidingScreen[BenchState]):
 
     def action_zoom(self) -> None:
         """Show the proof as large as the screen."""
-        game, workshop = self.game, self.spinery.workshop
+        game, workshop, folded = self.game, self.spinery.workshop, self._folded
         if game is not None:
             self.app.push_screen(
                 Closeup(
                     game.title,
                     lambda then: self.spinery.fetch(
-                        lambda: workshop.proof(game.game, 300), then, group="closeup"
+                        lambda: picture(workshop, game.game, 300, folded=folded),
+                        then,
+                        group="closeup",
                     ),
                 )
             )

@@ -5,7 +5,8 @@ Each gives back what was chosen, or None when it was left.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from types import MappingProxyType
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -16,21 +17,38 @@ from textual.widgets import Input, Static
 from tui.screens.dialogs import Dialog
 from tui.widgets.table import Column, Row, Table
 
+NOTHING_MORE: Mapping[str, str] = MappingProxyType({})
+
 
 class Pick(Dialog[str]):
     """Choose a row of a list."""
 
     def __init__(
-        self, title: str, columns: Sequence[Column], rows: Sequence[Row], *, at: str | None = None
+        self,
+        title: str,
+        columns: Sequence[Column],
+        rows: Sequence[Row],
+        *,
+        at: str | None = None,
+        about: Mapping[str, str] = NOTHING_MORE,
     ) -> None:
+        """Begin at the row ``at``; ``about`` has what more there is to say on a row."""
         super().__init__(title)
         self._columns = columns
         self._rows = rows
         self._at = at
+        self._about = about
 
     def body(self) -> ComposeResult:
         """Lay out the list."""
         yield Table(self._columns, empty="Nothing is like it.")
+        if self._about:
+            yield Static(id="about", classes="note")
+
+    def on_table_highlighted(self, event: Table.Highlighted) -> None:
+        """Say what more there is to say on the row."""
+        for about in self.query("#about").results(Static):
+            about.update(Content(self._about.get(event.row or "", "")))
 
     def on_mount(self) -> None:
         """Fill the list, which is as high as its rows ask for."""

@@ -6,9 +6,11 @@ from abc import abstractmethod
 from collections.abc import Iterable, Sequence
 from typing import TypeVar
 
-from engine import AcceptReport, GameLine, Proposal, Stage, Workshop
+from engine import AcceptReport, GameLine, Proposal, Stage
 from tui.screens.base import Snapshot, WorkScreen
 from tui.screens.choosers import Pick
+from tui.screens.forms import Panels
+from tui.screens.setupwords import cautions_of
 from tui.widgets.table import Column, Row
 
 S = TypeVar("S", bound=Snapshot)
@@ -74,16 +76,36 @@ class GamesScreen(WorkScreen[S]):
         rows = [Row(kind, (name,)) for kind, name in self.state.kinds.items()]
         title = f"Case of {len(games)} games" if len(games) > 1 else "Case"
 
-        def change(workshop: Workshop, kind: str) -> None:
-            for game in games:
-                workshop.change_case(game, kind)
-
         def chosen(kind: str | None) -> None:
             if kind is not None:
-                self.spinery.deed(lambda workshop: change(workshop, kind))
+                self.spinery.deed(lambda workshop: workshop.change_cases(games, kind))
 
+        about = cautions_of(self.spinery.workshop.kinds())
         self.app.push_screen(
-            Pick(title, (Column("kind"),), rows, at=self.case_of(games[0])), chosen
+            Pick(title, (Column("kind"),), rows, at=self.case_of(games[0]), about=about), chosen
+        )
+
+    def action_panels(self) -> None:
+        """Leave panels out of the games that are in the case kind of the first."""
+        workshop, games = self.spinery.workshop, self.targets()
+        if not games:
+            return
+        case = self.case_of(games[0])
+        same = [game for game in games if self.case_of(game) == case]
+        kind = workshop.kind(case)
+        count = f"{len(same)} games in {kind.name}" if len(same) > 1 else kind.name
+        panels = {panel.name: panel.role.value for panel in kind.panels}
+
+        def chosen(left_out: Sequence[str] | None) -> None:
+            if left_out is not None:
+                self.spinery.deed(lambda workshop: workshop.leave_out(same, left_out))
+
+        self.spinery.fetch(
+            lambda: workshop.proposal(same[0]).design.left_out,
+            lambda present: self.app.push_screen(
+                Panels(f"Panels: {count}", panels, present), chosen
+            ),
+            group="panels",
         )
 
     def action_drop(self) -> None:

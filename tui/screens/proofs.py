@@ -31,13 +31,18 @@ def same_print(one: Proposal, other: Proposal) -> bool:
     return _key(one) == _key(other)
 
 
-def draw(workshop: Workshop, game: str) -> tuple[Proposal, bytes]:
+def draw(workshop: Workshop, game: str, *, folded: bool = False) -> tuple[Proposal, bytes]:
     """Return a game's proof with the proposal that it shows, whatever is changed meanwhile."""
     while True:
         before = workshop.proposal(game)
-        png = workshop.proof(game)
+        png = picture(workshop, game, folded=folded)
         if same_print(before, workshop.proposal(game)):
             return before, png
+
+
+def picture(workshop: Workshop, game: str, ppi: float = 150, *, folded: bool) -> bytes:
+    """Return a game's insert as it prints, or folded as it looks in the case."""
+    return workshop.folded_proof(game, ppi) if folded else workshop.proof(game, ppi)
 
 
 def _key(game: Proposal) -> tuple[str, str]:

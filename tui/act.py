@@ -1,0 +1,60 @@
+"""What an action of the terminal program is, and the screens it can belong to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+BENCH = "bench"
+BACKLOG = "backlog"
+SHEETS = "sheets"
+SETUP = "setup"
+DIALOG = "dialog"
+EVERYWHERE = "everywhere"
+
+PLACES = {BENCH: "Bench", BACKLOG: "Backlog", SHEETS: "Sheets", SETUP: "Setup"}
+"""The screens a person goes to, by id, in the order of their keys."""
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """One thing a person can do."""
+
+    id: str
+    """Its method is ``action_<id>`` on the screen, or on the app when it works everywhere."""
+    key: str
+    """As Textual names keys."""
+    label: str
+    """A short verb, for the footer and the palette."""
+    help: str
+    """One sentence, for the palette, the help screen and the page of keys."""
+    screens: tuple[str, ...] = (EVERYWHERE,)
+    changes: bool = False
+    """It changes the collection, so it is off while the collection is read-only."""
+    group: str = ""
+    """Neighbours of one group share a place in the footer under this label."""
+    always: bool = False
+    """It works while text is being typed, too."""
+
+    @property
+    def shown(self) -> str:
+        """The key as a person reads it."""
+        return shown_key(self.key)
+
+
+_KEY_NAMES = {
+    "question_mark": "?",
+    "slash": "/",
+    "plus": "+",
+    "minus": "-",
+    "left": "←",
+    "right": "→",
+    "enter": "Enter",
+    "escape": "Esc",
+    "space": "Space",
+}
+
+
+def shown_key(key: str) -> str:
+    """Return a key as it is printed: ``ctrl+p`` as ``^p``, ``plus`` as ``+``."""
+    *modifiers, name = key.split("+")
+    return "".join("^" for m in modifiers if m == "ctrl") + _KEY_NAMES.get(name, name)

@@ -1,0 +1,63 @@
+"""What the setup says: settings and case kinds in words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from engine import KindLine, KindReport, Settings
+from tui.aswords import POSES
+from tui.screens.forms import MARGINS
+from tui.widgets.settingslist import Setting
+
+RULES = {
+    "trimmer": "every cut goes edge to edge",
+    "knife": "free placement, cut along a rule",
+}
+SPINES = {
+    "descending": "from top to bottom",
+    "ascending": "from bottom to top",
+}
+
+
+def cautions_of(lines: Sequence[KindLine]) -> dict[str, str]:
+    """Return what to mind with each kind that has something to mind."""
+    return {line.id: "\n".join(line.cautions) for line in lines if line.cautions}
+
+
+def counted(kinds: Sequence[str]) -> str:
+    """Return the name of the one kind, or how many there are."""
+    return kinds[0] if len(kinds) == 1 else f"{len(kinds)} kinds"
+
+
+def settings_of(settings: Settings, kinds: Mapping[str, str]) -> tuple[Setting, ...]:
+    """Return what is set, in the order of the keys; ``kinds`` has names by id."""
+    stock, margins = settings.stock, settings.stock.margins
+    sides = " ".join(f"{side} {getattr(margins, side):g}" for side in MARGINS)
+    return (
+        Setting("stock", stock.name),
+        Setting("margins", f"{sides} mm"),
+        Setting("rule", f"{settings.rule}: {RULES[settings.rule]}"),
+        Setting("pose", POSES[settings.pose] if settings.pose else "as each case kind says"),
+        Setting("spine_habit", SPINES[settings.spine]),
+        Setting("all_panels", ", ".join(settings.left_out.get("", ())) or "no panel"),
+        Setting("usual_case", kinds.get(settings.case, "as the list says")),
+        Setting("batch_size", f"{settings.batch_size} games"),
+    )
+
+
+def about_words(report: KindReport) -> str:
+    """Return what there is to say about a case kind."""
+    line, net = report.line, report.net
+    width, height, depth = report.folded.outside
+    shows = " and ".join(report.folded.facing)
+    lines = [
+        line.name + (" (your own)" if line.own else ""),
+        f"Flat {net.size.width:.1f} × {net.size.height:.1f} mm",
+        f"Folded {width:.1f} × {height:.1f} × {depth:.1f} mm over all",
+        f"Stored {POSES[line.pose]}" + (f": {shows} shows" if shows else ""),
+    ]
+    if line.left_out:
+        lines.append(f"Left out: {', '.join(line.left_out)}")
+    lines += [f"⚠ {caution}" for caution in line.cautions]
+    lines += [f"Figures: {source}" for source in report.kind.sources]
+    return "\n".join(lines)
