@@ -7,6 +7,7 @@ from random import Random
 import pytest
 from PIL import Image
 
+from engine.artwork import inspect
 from engine.artwork.inspecting import Shape, find_shape
 from engine.values import Trim
 from tests.artwork.covers import Cover, barred, flap_card, framed, panel, scanned, wrap
@@ -117,3 +118,13 @@ def test_a_flat_cover_scanned_askew_is_straightened_trimmed_and_split():
             and max(abs(a - b) for a, b in zip(found.split, flat.split, strict=True)) <= NEAR
         )
     assert right >= 7
+
+
+@pytest.mark.parametrize("size", [(1, 1), (1, 3000), (3000, 1), (25, 25), (640, 640)])
+def test_a_picture_of_one_colour_or_hardly_any_pixels_shows_nothing(tmp_path, size):
+    path = tmp_path / "flat.png"
+    Image.new("RGB", size, "#2c7a3c").save(path)
+    found = inspect(path, "flat.png")
+    assert (found.trim, found.turn, found.bars, found.split) == (Trim(), 0.0, (), None)
+    assert found.side == "#2c7a3c"
+    assert found.palette == ("#2c7a3c",)
