@@ -43,9 +43,9 @@ class Proposer:
         self._pictures = pictures
         self.titler = Titler()
 
-    def fittings(self, game: Game) -> tuple[Fitting, ...]:
-        """Return the ways to fit the game's picture, least loss first, plain last."""
-        name = self._picture_name(game)
+    def fittings(self, game: Game, picture: str = "") -> tuple[Fitting, ...]:
+        """Return the ways to fit the game's picture, or another, least loss first, plain last."""
+        name = picture or self._picture_name(game)
         if name is None:
             return (PLAIN,)
         panel = art_panel(self.casing.net_of(game))

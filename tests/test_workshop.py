@@ -367,3 +367,20 @@ def test_nets_are_drawn(stocked: Workshop, tmp_path: Path, suffix: str) -> None:
     assert out.stat().st_size > 500
     with pytest.raises(InputError, match="net"):
         stocked.draw_net("soft-cassette", tmp_path / "net.doc")
+
+
+def test_many_games_change_their_case_as_one_deed(stocked: Workshop) -> None:
+    before = stocked.games()
+    stocked.change_cases(ids(stocked)[:5], "soft-cassette")
+    assert [game.case for game in stocked.games()].count("soft-cassette") == 5
+    stocked.undo()
+    assert stocked.games() == before
+
+
+def test_another_picture_is_fitted_as_it_loses_least(stocked: Workshop) -> None:
+    one = ids(stocked)[0]
+    other = stocked.pictures("lantern bay 7")[0]
+    assert other[1] == "Lantern_Bay_7 (Rev 1).png"
+    proposal = stocked.swap_picture(one, other[0])
+    assert proposal.art.source == other[1]
+    assert proposal.design.art.fit is stocked.arts(one)[0].fit

@@ -14,7 +14,6 @@ from engine.errors import InputError, ReadOnlyError, RefusedError
 from engine.reports import (
     AcceptReport,
     GameLine,
-    KindLine,
     Lack,
     PlanReport,
     PressReport,
@@ -33,10 +32,10 @@ from engine.values import (
     Placement,
     Stage,
 )
+from tests.tui.fake_setup import FakeSetup
 from tests.tui.made_up import (
     A_SHEETFUL,
     BATCH,
-    KINDS,
     SIZES,
     STOCK,
     FakeGame,
@@ -61,7 +60,7 @@ def opened() -> Event:
 
 
 @dataclass
-class FakeWorkshop:
+class FakeWorkshop(FakeSetup):
     """Sixty games by default, each with a picture matched for certain.
 
     ``doubtful`` gives the numbers of games whose picture is in doubt, ``bare`` of those
@@ -125,10 +124,6 @@ class FakeWorkshop:
             )
             for g in self._state.games.values()
         )
-
-    def kinds(self) -> tuple[KindLine, ...]:
-        cases = [g.case for g in self._state.games.values()]
-        return tuple(KindLine(id=k, name=n, games=cases.count(k)) for k, n in KINDS.items())
 
     def _game(self, game_id: str) -> FakeGame:
         if game_id not in self._state.games:
@@ -196,12 +191,22 @@ class FakeWorkshop:
         return self.proposal(game.id)
 
     def change_case(self, game_id: str, kind: str) -> Proposal:
-        game = replace(self._game(game_id), case=kind)
-        return self._change(f"case of {game.title}: {kind}", game, Decision.CASE)
+        return self.change_cases([game_id], kind)[0]
+
+    def change_cases(self, ids: Sequence[str], kind: str) -> tuple[Proposal, ...]:
+        games = [self._game(game_id) for game_id in ids]
+        changed = [
+            replace(game, case=kind, accepted=game.accepted | {Decision.CASE}) for game in games
+        ]
+        self._deed(f"case of {len(games)} games: {kind}", self._with(*changed))
+        return self.proposals(ids)
 
     def change_art(self, game_id: str, art: Art) -> Proposal:
         game = replace(self._game(game_id), art=art)
         return self._change(f"art of {game.title}: {art.fit}", game, Decision.ART)
+
+    def swap_picture(self, game_id: str, picture: str) -> Proposal:
+        return self.change_art(game_id, Art(picture=picture))
 
     def change_colour(self, game_id: str, base: str) -> Proposal:
         digits = base.removeprefix("#")
@@ -376,6 +381,11 @@ class FakeWorkshop:
         self.proof_gate.wait(PATIENCE)
         design = self._game(game_id).design
         return drawn(SIZES[design.case], design.colours.base, design.title[0].lines[0])
+
+    def folded_proof(self, game_id: str, ppi: float = 150) -> bytes:
+        self.proofs.append(f"{game_id} folded")
+        design = self._game(game_id).design
+        return drawn(SIZES[design.case][::-1], design.colours.base, "folded")
 
     def sheet_proof(self, number: int, ppi: float = 50) -> bytes:
         self._pressed(number)

@@ -76,9 +76,7 @@ class DecidingScreen(GamesScreen[S]):
 
         def chosen(name: str | None) -> None:
             if name is not None:
-                self.spinery.deed(
-                    lambda workshop: workshop.change_art(game.game, Art(picture=name))
-                )
+                self.spinery.deed(lambda workshop: workshop.swap_picture(game.game, name))
 
         self.app.push_screen(Search("Picture", (Column("file"),), find, game.title), chosen)
 
