@@ -6,14 +6,15 @@ page, so every length in it can be read off directly.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from hashlib import sha256
 
 from fontTools.misc.transform import Transform
 
 from engine.press.pens.base import Rings
-from engine.press.pens.typeface import Codes, Typeface, spelling
+from engine.press.pens.spelling import Letter, Spelt, spell
+from engine.press.pens.typeface import Codes, Typeface
 from engine.units import points
 from engine.values import FontRef, Glyph, TextRun
 
@@ -79,15 +80,19 @@ class PdfPen:
         """Set ``run`` as text in its own font.
 
         Where its outlines are not TrueType it is drawn as outlines, the text unseen beneath.
+        So is a glyph that says nothing: readers would take it for one more character.
         """
         font = self._resources.font(run.font)
-        if font.face is None or not run.glyphs:
+        face = font.face
+        if face is None or not run.glyphs:
             return
-        if font.face.embeds:
-            self._set(run, at, font, font.face, f"{_rgb(colour)} rg")
+        spelt = spell(run, face.advance)
+        if face.embeds:
+            self._set(spelt, run, at, font, f"{_rgb(colour)} rg")
+            self._trace(spelt.rest, run.size, at, face, colour)
         else:
-            self._set(run, at, self._resources.font(None), font.face, "3 Tr")
-            self._trace(run, at, font.face, colour)
+            self._set(spelt, run, at, font, "3 Tr")
+            self._trace(run.glyphs, run.size, at, face, colour)
 
     def cut(self, rings: Rings) -> None:
         """Draw ``rings`` as hairlines."""
@@ -113,70 +118,71 @@ class PdfPen:
         finally:
             self._code.append("Q")
 
-    def _set(self, run: TextRun, at: Transform, font: PageFont, face: Typeface, state: str) -> None:
-        """Show the glyphs of ``run`` in ``font``, spaced as they are in ``face``."""
-        texts = spelling(run)
+    def _set(self, spelt: Spelt, run: TextRun, at: Transform, font: PageFont, state: str) -> None:
+        """Show the letters of ``run``, spaced as they are in ``font``."""
         shown = [
-            f"{_matrix(_placed(at, line[0]))} Tm {self._row(run, line, font, face)} TJ"
-            for line in _rows(run, texts)
+            f"{_matrix(_placed(at, row[0].glyph))} Tm {self._row(row, run.size, font)}"
+            for row in _rows(spelt.letters)
         ]
-        text = " ".join(["BT", f"/{font.name} {_number(run.size)} Tf", state, *shown, "ET"])
-        if "".join(texts) != run.text:
-            spelt = ("\ufeff" + run.text).encode("utf-16-be").hex().upper()
-            text = f"/Span <</ActualText <{spelt}>>> BDC {text} EMC"
+        text = " ".join(["BT", state, *shown, "ET"])
+        if not spelt.whole:
+            whole = ("\ufeff" + run.text).encode("utf-16-be").hex().upper()
+            text = f"/Span <</ActualText <{whole}>>> BDC {text} EMC"
         self._code.append(f"q {text} Q")
 
-    @staticmethod
-    def _row(run: TextRun, line: _Row, font: PageFont, face: Typeface) -> str:
-        """Return the codes of glyphs on one baseline with what is put between them.
+    def _row(self, row: Sequence[Letter], size: float, font: PageFont) -> str:
+        """Return what shows glyphs on one baseline, with what is put between them.
 
         What is put is reckoned from where the page's rounded numbers have got to, so that
         their errors do not add up.
         """
+        face = font.face
+        if face is None:
+            return ""
+        shown = font if face.embeds else self._resources.font(None)
         parts: list[str] = []
-        reached = points(line[0][0].x)
-        for glyph, text in line:
-            back = round((reached - points(glyph.x)) / run.size * 1000, 2)
+        reached = points(row[0].glyph.x)
+        for glyph, text in row:
+            back = round((reached - points(glyph.x)) / size * 1000, 2)
             if back:
                 parts.append(_number(back))
-                reached -= back * run.size / 1000
-            unseen = font.face is None
-            code, stated = font.codes.of(0 if unseen else glyph.gid, text, face.advance(glyph.gid))
+                reached -= back * size / 1000
+            gid = glyph.gid if shown is font else 0
+            code, stated = shown.codes.of(gid, text, face.advance(glyph.gid))
             parts.append(f"<{code:04X}>")
-            reached += stated.advance * run.size / 1000
-        return f"[{''.join(parts)}]"
+            reached += stated.advance * size / 1000
+        return f"/{shown.name} {_number(size)} Tf [{''.join(parts)}] TJ"
 
-    def _trace(self, run: TextRun, at: Transform, face: Typeface, colour: str) -> None:
-        """Fill the outlines of the glyphs of ``run``."""
-        self._code.append(f"q {_rgb(colour)} rg")
-        for glyph in run.glyphs:
+    def _trace(
+        self, glyphs: Sequence[Glyph], size: float, at: Transform, face: Typeface, colour: str
+    ) -> None:
+        """Fill the outlines of glyphs."""
+        drawn = []
+        for glyph in glyphs:
             steps = face.outline(glyph.gid)
             if steps:
-                placed = _matrix(_placed(at, (glyph, ""), run.size / 1000))
+                placed = _matrix(_placed(at, glyph, size / 1000))
                 path = " ".join(
                     " ".join([*(_point(x, y) for x, y in step.points), step.verb]) for step in steps
                 )
-                self._code.append(f"q {placed} cm {path} f Q")
-        self._code.append("Q")
+                drawn.append(f"q {placed} cm {path} f Q")
+        if drawn:
+            self._code += [f"q {_rgb(colour)} rg", *drawn, "Q"]
 
 
-_Row = list[tuple[Glyph, str]]
-
-
-def _rows(run: TextRun, texts: tuple[str, ...]) -> list[_Row]:
-    """Return the glyphs of ``run`` in runs of the same height above the baseline."""
-    rows: list[_Row] = []
-    for glyph, text in zip(run.glyphs, texts, strict=True):
-        if rows and rows[-1][0][0].y == glyph.y:
-            rows[-1].append((glyph, text))
+def _rows(letters: Sequence[Letter]) -> list[list[Letter]]:
+    """Return letters in runs of the same height above the baseline."""
+    rows: list[list[Letter]] = []
+    for letter in letters:
+        if rows and rows[-1][0].glyph.y == letter.glyph.y:
+            rows[-1].append(letter)
         else:
-            rows.append([(glyph, text)])
+            rows.append([letter])
     return rows
 
 
-def _placed(at: Transform, first: tuple[Glyph, str], scale: float = 1.0) -> list[float]:
+def _placed(at: Transform, glyph: Glyph, scale: float = 1.0) -> list[float]:
     """Return the matrix, in points, that puts a glyph where ``at`` takes it."""
-    glyph = first[0]
     x, y = at.transformPoint((glyph.x, glyph.y))
     return [*(number * scale for number in at[:4]), points(x), points(y)]
 

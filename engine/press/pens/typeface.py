@@ -7,14 +7,14 @@ a page's font dictionaries want them (ISO 32000-1, 9.2.4).
 from __future__ import annotations
 
 import struct
-from collections.abc import Collection, Sequence
+from collections.abc import Collection
 from io import BytesIO
 from typing import Any, NamedTuple
 
 from fontTools.pens.basePen import BasePen
 
 from engine.errors import FontError
-from engine.values import FontRef, TextRun
+from engine.values import FontRef
 
 Point = tuple[float, float]
 
@@ -203,37 +203,6 @@ CMapName currentdict /CMap defineresource pop
 end
 end
 """
-
-
-def spelling(run: TextRun) -> tuple[str, ...]:
-    """Return what each glyph of ``run`` stands for, so that all together spell its text.
-
-    A cluster of as many glyphs as characters is shared out one to one; of any other, the
-    first glyph stands for all of it and the rest for nothing.
-    """
-    if not run.glyphs:
-        return ()
-    starts = sorted({glyph.cluster for glyph in run.glyphs})
-    ends = dict(zip(starts, [*starts[1:], len(run.text)], strict=True))
-    backwards = any(a.cluster > b.cluster for a, b in zip(run.glyphs, run.glyphs[1:], strict=False))
-    spelt: list[str] = []
-    for start, members in _clusters(run):
-        text = run.text[0 if start == starts[0] else start : ends[start]]
-        if len(text) == members:
-            spelt.extend(reversed(text) if backwards else text)
-        else:
-            spelt.extend([text, *[""] * (members - 1)])
-    return tuple(spelt)
-
-
-def _clusters(run: TextRun) -> Sequence[tuple[int, int]]:
-    found: list[tuple[int, int]] = []
-    for glyph in run.glyphs:
-        if found and found[-1][0] == glyph.cluster:
-            found[-1] = (glyph.cluster, found[-1][1] + 1)
-        else:
-            found.append((glyph.cluster, 1))
-    return found
 
 
 def blank() -> bytes:

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from io import BytesIO
+from unicodedata import normalize
 
 import pdfplumber
 import pytest
 from fontTools.misc.transform import Transform
 from pypdf import PdfReader
 
-from engine.lettering import default_font, shape
+from engine.lettering import default_font, lay, shape
 from engine.press import PdfDocument, box, rasterise, turned
+from engine.press.pens.typeface import Typeface
 from engine.units import MM_PER_INCH, POINTS_PER_INCH
 from engine.values import FontRef, Rect, Size
+from tests.lettering.typefaces import STYLE
 
 A4 = Size(210, 297)
 MM = MM_PER_INCH / POINTS_PER_INCH
@@ -225,14 +228,66 @@ def test_outlines_that_cannot_be_embedded_are_drawn_with_the_text_beneath(cff: F
     assert all("/FontFile2" in font["/FontDescriptor"] for font in inner)
 
 
-def test_text_that_runs_backwards_is_still_found() -> None:
-    run = shape("abc", default_font(), 10)
-    mirrored = tuple(
-        glyph._replace(x=8 - glyph.x, cluster=glyph.cluster) for glyph in reversed(run.glyphs)
+SCRIPTS = {
+    "Latin": "Tovarby office 2",
+    "Latin with marks": "Cafe\u0301 e\u0323tude",
+    "Devanagari": "चन्द्रमा क्षितिज की किताब",
+    "Tamil": "தமிழ் விளையாட்டு",
+    "Thai": "สวัสดีชาวโลก",
+    "Arabic": "قصة المدينة",
+    "Arabic, with a ligature of two letters": "سلام الأبطال",
+    "Hebrew": "הדג הזהוב: מסע שני",
+    "Hebrew, with a number": "שלום עולם 3",
+    "Japanese": "月の港 2",
+}
+
+
+def printed(title: str) -> bytes:
+    document = PdfDocument("title")
+    pen = document.page(A4)
+    for line in lay((title,), 12, Size(150, 12), default_font(), STYLE):
+        pen.text(line.run, Transform().translate(20, 200).transform(line.at), "#000000")
+    return document.finish()
+
+
+@pytest.mark.parametrize("title", SCRIPTS.values(), ids=SCRIPTS)
+def test_every_reader_gives_back_the_title(title: str) -> None:
+    import pypdfium2
+    from bidi import get_display
+
+    pdf, wanted = printed(title), normalize("NFC", title)
+    with pypdfium2.PdfDocument(pdf) as document:
+        assert normalize("NFC", document[0].get_textpage().get_text_range()) == wanted
+    # pypdf takes any page to be read from left to right: a number at the end comes first.
+    found = normalize("NFC", PdfReader(BytesIO(pdf)).pages[0].extract_text()).split()
+    assert sorted(found) == sorted(wanted.split())
+    # pdfplumber gives what stands on the page from left to right (UAX #9 by python-bidi).
+    with pdfplumber.open(BytesIO(pdf)) as opened:
+        signs = "".join(char["text"] for char in opened.pages[0].chars)
+    assert normalize("NFC", signs) == normalize("NFC", get_display(title))
+
+
+@pytest.mark.parametrize("title", ["مُغامَرة", "שָׁלוֹם"])
+def test_points_and_vowels_are_found_with_their_letter(title: str) -> None:
+    with pdfplumber.open(BytesIO(printed(title))) as opened:
+        clusters = [char["text"] for char in opened.pages[0].chars]
+    assert "".join(reversed(clusters)) == title
+
+
+def test_dots_and_marks_are_drawn_at_their_place_all_the_same() -> None:
+    # The same glyphs, once as text with their marks as outlines, once all as outlines.
+    title = SCRIPTS["Arabic"]
+    picture = rasterise(printed(title), 0, 600)
+    wanted = PdfDocument("outlines")
+    pen = wanted.page(A4)
+    for line in lay((title,), 12, Size(150, 12), default_font(), STYLE):
+        at = Transform().translate(20, 200).transform(line.at)
+        face = Typeface(line.run.font)
+        pen._trace(line.run.glyphs, line.run.size, at, face, "#000000")
+    import numpy as np
+
+    a, b = (
+        np.asarray(p.convert("L"), dtype=int) for p in (picture, rasterise(wanted.finish(), 0, 600))
     )
-    backwards = type(run)(run.text, run.font, run.size, mirrored, run.width)
-    document = PdfDocument("backwards")
-    document.page(A4).text(backwards, Transform(1, 0, 0, 1, 30, 40), "#000000")
-    content = PdfReader(BytesIO(document.finish())).pages[0].get_contents()
-    assert content is not None
-    assert b"/ActualText <FEFF006100620063>" in content.get_data()
+    assert (a < 128).sum() > 5000
+    assert ((a < 128) != (b < 128)).sum() < 0.05 * (a < 128).sum()

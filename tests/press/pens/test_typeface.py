@@ -5,31 +5,12 @@ from pathlib import Path
 
 import pytest
 from fontTools.ttLib import TTFont
-from hypothesis import given
-from hypothesis import strategies as st
 
 from engine.errors import FontError
 from engine.lettering import default_font, instance, shape
-from engine.press.pens.typeface import Codes, Typeface, blank, spelling
+from engine.press.pens.typeface import Codes, Typeface, blank
 from engine.units import points
-from engine.values import FontRef, Glyph, TextRun
-
-
-@given(st.text(st.characters(codec="latin-1", categories=["L", "N", "P", "Zs"]), max_size=40))
-def test_glyphs_spell_the_text_they_were_shaped_from(text: str) -> None:
-    assert "".join(spelling(shape(text, default_font(), 10))) == text
-
-
-def test_a_ligature_stands_for_all_its_letters_and_a_mark_for_itself() -> None:
-    font = FontRef("none")
-    # Three glyphs: a ligature of two letters, then a letter and its accent in one cluster.
-    glyphs = (Glyph(1, 0, 0, 0), Glyph(2, 5, 0, 2), Glyph(3, 6, 1, 2))
-    assert spelling(TextRun("fie\u0323", font, 10, glyphs, 9)) == ("fi", "e", "\u0323")
-
-
-def test_a_cluster_of_more_glyphs_than_letters_is_spelt_once() -> None:
-    glyphs = (Glyph(1, 0, 0, 0), Glyph(2, 5, 0, 0), Glyph(3, 6, 0, 1))
-    assert spelling(TextRun("ab", FontRef("none"), 10, glyphs, 9)) == ("a", "", "b")
+from engine.values import FontRef
 
 
 def test_a_subset_keeps_glyph_numbers_widths_and_shapes_at_the_pinned_axes() -> None:
