@@ -41,7 +41,7 @@ class Hand:
         await self.press(*(BY_ID[act].key for act in acts))
 
     async def type(self, text: str) -> None:
-        names = {" ": "space", "/": "slash", "#": "number_sign"}
+        names = {" ": "space", "/": "slash", "#": "number_sign", ".": "full_stop", "-": "minus"}
         await self.press(*(names.get(sign, sign) for sign in text))
 
     async def settle(self) -> None:

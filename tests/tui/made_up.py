@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import io
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from PIL import Image, ImageDraw
 
+from engine.cases import CaseKind
+from engine.collection import Settings
 from engine.reports import ArtReport, EdgeReport, Proposal, SheetReport
 from engine.values import (
     Art,
@@ -75,6 +77,7 @@ class FakeGame:
     lines: tuple[str, ...] | None = None
     printed: str | None = None
     fitted: str | None = None
+    left_out: tuple[str, ...] = ()
 
     @property
     def stage(self) -> Stage:
@@ -102,7 +105,12 @@ class FakeGame:
             case=self.case,
             art=self.chosen_art,
             colours=Colours(self.base or SWATCHES[len(self.title) % len(SWATCHES)], "#ffffff"),
-            title=tuple(EdgeTitle(panel=p, lines=lines, size=11.5) for p in ("long", "short")),
+            title=tuple(
+                EdgeTitle(panel=p, lines=lines, size=11.5)
+                for p in ("long", "short")
+                if p not in self.left_out
+            ),
+            left_out=self.left_out,
         )
 
     @property
@@ -149,6 +157,8 @@ class State:
     batch: tuple[str, ...] = ()
     pressed: tuple[SheetReport, ...] = ()
     number: int = 0
+    settings: Settings = field(default_factory=Settings)
+    own: tuple[CaseKind, ...] = ()
 
 
 def drawn(size: tuple[float, float], base: str, words: str) -> bytes:

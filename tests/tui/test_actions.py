@@ -103,6 +103,8 @@ async def walk(hand: Hand) -> list[str]:
     look()
     await hand.do("settle", "backlog", "mark_all")
     look()
+    await hand.do("setup")
+    look()
     return seen
 
 

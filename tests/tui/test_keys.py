@@ -2,28 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable
-from typing import Any
-
 import pytest
 
 from engine.values import Fit, Stage
+from tests.tui import setup_stories  # noqa: F401  they are pressed with the others
 from tests.tui.driving import Hand, at_work
+from tests.tui.stories import STORIES, presses
 from tui.actions import ACTIONS, BY_ID
 from tui.app import LAMP, PAPER
-
-Story = Callable[[Hand], Awaitable[None]]
-STORIES: dict[str, tuple[Story, dict[str, Any]]] = {}
-
-
-def presses(act: str, **kind: Any) -> Callable[[Story], Story]:
-    """Tell which action's key a story presses, and what workshop it is on."""
-
-    def keep(story: Story) -> Story:
-        STORIES[act] = (story, kind)
-        return story
-
-    return keep
 
 
 @pytest.mark.parametrize("act", [act.id for act in ACTIONS])
