@@ -11,7 +11,7 @@ async def setup(hand: Hand) -> None:
     await hand.do("setup")
     assert hand.app.current_mode == "setup"
     assert "Clear snap shell" in hand.sees("Table")
-    assert "A4 card, 200 g/m²" in hand.sees("SettingsList")
+    assert "A4 card, 200 g/m²" in hand.sees("SettingsBand")
 
 
 @presses("new_case")
@@ -88,7 +88,7 @@ async def stock(hand: Hand) -> None:
     await hand.do("setup", "stock")
     await hand.press("down", "enter")
     assert hand.workshop.settings().stock.id == "a4-heavy"
-    assert "A4 heavy paper, 160 g/m²" in hand.sees("SettingsList")
+    assert "A4 heavy paper, 160 g/m²" in hand.sees("SettingsBand")
 
 
 @presses("margins")
@@ -98,7 +98,7 @@ async def margins(hand: Hand) -> None:
     await hand.type("4")
     await hand.press("enter")
     assert hand.workshop.settings().stock.margins.left == 4
-    assert "left 4 right 6 top 6 bottom 12" in " ".join(hand.sees("SettingsList").split())
+    assert "left 4 right 6 top 6 bottom 12" in " ".join(hand.sees("SettingsBand").split())
 
 
 @presses("rule")
@@ -113,7 +113,7 @@ async def pose(hand: Hand) -> None:
     await hand.do("setup", "pose")
     await hand.press("home", "down", "down", "enter")
     assert hand.workshop.settings().pose == "stack"
-    assert "stacked, face up" in hand.sees("SettingsList")
+    assert "stacked, face up" in hand.sees("SettingsBand")
     await hand.do("pose")
     await hand.press("end", "enter")
     assert hand.workshop.settings().pose is None

@@ -388,7 +388,7 @@ async def choose(hand: Hand) -> None:
     await hand.do("next_batch", "change_case")
     await hand.press("down")
     await hand.do("choose")
-    assert hand.workshop.calls[-1] == "case of Lantern Bay: soft-cassette"
+    assert hand.workshop.calls[-1] == "case of 1 games: soft-cassette"
 
 
 @presses("leave")

@@ -37,6 +37,8 @@ class Field(NamedTuple):
     text: str = ""
     hint: str = ""
     """Shown while nothing is typed."""
+    wide: bool = False
+    """It takes words."""
 
 
 class Outcome(NamedTuple, Generic[T]):
@@ -76,9 +78,8 @@ class Form(Dialog[T], Generic[T]):
             for field in self._fields:
                 with Horizontal(classes="field"):
                     yield Label(Content(field.label))
-                    yield Input(
-                        field.text, placeholder=field.hint, id=self._line(field), classes=field.key
-                    )
+                    line = Input(field.text, placeholder=field.hint, id=self._line(field))
+                    yield line.set_class(field.wide, "wide")
         if self._words:
             yield Static(Content(self._words), classes="note")
         yield Static(id="preview")
@@ -237,7 +238,7 @@ class CaseForm(Form[Measured]):
         """
         self._questions = QUESTIONS[shape]
         fields = [
-            Field("name", "What you call it"),
+            Field("name", "What you call it", wide=True),
             *(Field(q.key, q.ask, hint=range_of(q)) for q in self._questions),
         ]
         super().__init__(

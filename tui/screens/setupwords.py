@@ -36,7 +36,7 @@ def settings_of(settings: Settings, kinds: Mapping[str, str]) -> tuple[Setting, 
     return (
         Setting("stock", stock.name),
         Setting("margins", f"{sides} mm"),
-        Setting("rule", f"{settings.rule}: {RULES[settings.rule]}"),
+        Setting("rule", f"{settings.rule}"),
         Setting("pose", POSES[settings.pose] if settings.pose else "as each case kind says"),
         Setting("spine_habit", SPINES[settings.spine]),
         Setting("all_panels", ", ".join(settings.left_out.get("", ())) or "no panel"),

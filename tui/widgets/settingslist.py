@@ -8,7 +8,7 @@ from textual.content import Content
 from textual.reactive import reactive
 
 from tui.actions import BY_ID
-from tui.widgets.flowing import Flowing, hanging
+from tui.widgets.flowing import Flowing, hanging, joined
 
 
 class Setting(NamedTuple):
@@ -20,7 +20,7 @@ class Setting(NamedTuple):
 
 
 class SettingsList(Flowing):
-    """A line for each setting: its key, its name, its value."""
+    """The settings: each with its key, its name and its value."""
 
     DEFAULT_CSS = """
     SettingsList { padding: 0 1; }
@@ -29,14 +29,27 @@ class SettingsList(Flowing):
     settings: reactive[tuple[Setting, ...]] = reactive((), layout=True)
 
     def lines(self, width: int) -> list[Content]:
-        """Return the settings."""
-        lines: list[Content] = []
-        for setting in self.settings:
-            act = BY_ID[setting.act]
-            head = Content.from_markup(
-                "[bold $accent]$key[/] [$secondary]$name[/] ",
-                key=act.shown,
-                name=f"{act.label:<11}",
-            )
-            lines += hanging(head, Content(setting.value), width)
-        return lines
+        """Return a line for each setting."""
+        return [
+            line
+            for setting in self.settings
+            for line in hanging(_head(setting, 11), Content(setting.value), width)
+        ]
+
+
+class SettingsBand(SettingsList):
+    """The same, as many to a line as fit."""
+
+    def lines(self, width: int) -> list[Content]:
+        """Return the settings, none of them broken."""
+        items = (_head(setting) + Content(setting.value) for setting in self.settings)
+        return joined(items, "  ", width)
+
+
+def _head(setting: Setting, width: int = 0) -> Content:
+    act = BY_ID[setting.act]
+    return Content.from_markup(
+        "[bold $accent]$key[/] [$secondary]$name[/] ",
+        key=act.shown,
+        name=f"{act.label:<{width}}",
+    )

@@ -1,0 +1,147 @@
+"""What is set for the whole collection, each asked for in a small dialog."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import TypeVar
+
+from textual.screen import ModalScreen
+
+from engine import STOCKS, KindLine, Settings
+from tui.actions import BY_ID
+from tui.aswords import POSES
+from tui.screens.base import Snapshot, WorkScreen
+from tui.screens.choosers import Pick
+from tui.screens.forms import MARGINS, Field, Form, Panels, read_count, read_margins
+from tui.screens.setupwords import RULES, SPINES, cautions_of, counted
+from tui.widgets.table import Column, Row
+
+T = TypeVar("T")
+
+USUAL = ""
+"""The row that takes a setting back."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetupState(Snapshot):
+    """The case kinds and what is set."""
+
+    lines: tuple[KindLine, ...]
+    settings: Settings
+
+    def find(self, kind: str | None) -> KindLine | None:
+        """Return a case kind."""
+        return next((line for line in self.lines if line.id == kind), None)
+
+
+class SettingsScreen(WorkScreen[SetupState]):
+    """A screen on which settings are changed."""
+
+    def _ask(self, dialog: ModalScreen[T], then: Callable[[T], None]) -> None:
+        """Open a dialog; ``then`` takes what was chosen, unless it was left."""
+
+        def chosen(value: T | None) -> None:
+            if value is not None:
+                then(value)
+
+        self.app.push_screen(dialog, chosen)
+
+    def _set(self, **changes: object) -> None:
+        self.spinery.deed(lambda workshop: workshop.set_up(**changes))
+
+    def _pick(
+        self,
+        act: str,
+        choices: Mapping[str, str],
+        at: str | None,
+        then: Callable[[str], None],
+        about: Mapping[str, str] | None = None,
+    ) -> None:
+        rows = [Row(key, (words,)) for key, words in choices.items()]
+        title = BY_ID[act].label
+        self._ask(Pick(title, (Column(""),), rows, at=at or USUAL, about=about or {}), then)
+
+    def _ask_pose(
+        self, act: str, usual: str, present: str | None, then: Callable[[str | None], None]
+    ) -> None:
+        choices = {**POSES, USUAL: usual}
+        self._pick(act, choices, present, lambda pose: then(pose or None))
+
+    def action_all_panels(self) -> None:
+        """Leave panels out of every kind."""
+        state, workshop = self.state, self.spinery.workshop
+        if state is None:
+            return
+        found: dict[str, list[str]] = {}
+        for line in state.lines:
+            for panel in workshop.kind(line.id).panels:
+                found.setdefault(panel.name, []).append(line.name)
+        panels = {name: counted(kinds) for name, kinds in found.items()}
+        present = state.settings.left_out.get("", ())
+        self._ask(
+            Panels("Panels of every case kind", panels, present, whole=False),
+            lambda left_out: self._set(left_out={"": left_out}),
+        )
+
+    def action_pose(self) -> None:
+        """Say how all cases are stored."""
+        if self.state is not None:
+            self._ask_pose(
+                "pose",
+                "as each case kind says",
+                self.state.settings.pose,
+                lambda pose: self._set(pose=pose),
+            )
+
+    def action_spine_habit(self) -> None:
+        """Choose which way upright spines read."""
+        if self.state is not None:
+            present = self.state.settings.spine
+            self._pick("spine_habit", SPINES, present, lambda spine: self._set(spine=spine))
+
+    def action_stock(self) -> None:
+        """Choose the paper."""
+        if self.state is not None:
+            names = {stock.id: stock.name for stock in STOCKS.values()}
+            present = self.state.settings.stock.id
+            self._pick("stock", names, present, lambda stock: self._set(stock_id=stock))
+
+    def action_rule(self) -> None:
+        """Choose how sheets are cut."""
+        if self.state is not None:
+            words = {rule: f"{rule}: {said}" for rule, said in RULES.items()}
+            present = self.state.settings.rule
+            self._pick("rule", words, present, lambda rule: self._set(rule=rule))
+
+    def action_margins(self) -> None:
+        """Type the printer's margins."""
+        if self.state is None:
+            return
+        margins = self.state.settings.stock.margins
+        fields = [
+            Field(side, f"{side.capitalize()}, mm", f"{getattr(margins, side):g}")
+            for side in MARGINS
+        ]
+        words = "What the printer leaves white on each side of the sheet."
+        form = Form[tuple[float, ...]]("Margins", fields, read_margins, words=words)
+        self._ask(form, lambda sides: self._set(margins=sides))
+
+    def action_batch_size(self) -> None:
+        """Type how many games a batch holds."""
+        if self.state is not None:
+            field = Field("count", "Games", f"{self.state.settings.batch_size}")
+            form = Form[int]("Batch size", [field], read_count)
+            self._ask(form, lambda count: self._set(batch_size=count))
+
+    def action_usual_case(self) -> None:
+        """Choose the kind of games whose list names none."""
+        state = self.state
+        if state is not None:
+            self._pick(
+                "usual_case",
+                {line.id: line.name for line in state.lines},
+                state.settings.case,
+                lambda kind: self._set(case=kind),
+                about=cautions_of(state.lines),
+            )
