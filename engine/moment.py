@@ -14,6 +14,7 @@ from engine.ganging import Coming, Ganged, Item, Layout
 from engine.proposals import Proposer
 from engine.reports import PlanReport, Proposal
 from engine.stages import Place, standings
+from engine.titling import Titled, Titler
 from engine.values import Forme, Game, Sheet
 
 
@@ -32,21 +33,29 @@ class Moment:
         same = (
             before is not None
             and before.settings == self.settings
-            and before._pictures is self._pictures  # noqa: SLF001  its own kind
+            and before._pictures == self._pictures  # noqa: SLF001  its own kind
         )
-        self.proposer: Proposer = (
-            before.proposer
-            if before is not None and same
-            else Proposer(Casing(kinds, self.settings), self.settings, self._pictures)
-        )
-        self._proposals: dict[str, Proposal] = {}
-        if before is not None and same:
-            self._proposals = {
-                game_id: proposal
-                for game_id, proposal in before._proposals.items()  # noqa: SLF001  its own kind
-                if self.games.get(game_id) is before.games[game_id]
-                and self.standing[game_id] == before.standing[game_id]
-            }
+        casing = before.casing if before is not None and same else Casing(kinds, self.settings)
+        titler = Titler(casing, self.settings, self.games, collection.font_folder)
+        if before is not None and same and titler.same_as(before.proposer.titler):
+            titler = before.proposer.titler
+        self.proposer: Proposer = Proposer(casing, self.settings, self._pictures, titler)
+        self._proposals = self._still_hold(before) if before is not None and same else {}
+
+    def _still_hold(self, before: Moment) -> dict[str, Proposal]:
+        """Return the proposals of an earlier moment that are as they would be made now."""
+        retitled = before.proposer.titler is not self.proposer.titler
+        return {
+            key: proposal
+            for key, proposal in before._proposals.items()
+            if self.games.get(key) is before.games[key]
+            and self.standing[key] == before.standing[key]
+            and not (retitled and self._titled(key).titles != proposal.design.title)
+        }
+
+    def _titled(self, key: str) -> Titled:
+        game = self.games[key]
+        return self.proposer.titler.titled(game, self.casing.net_of(game))
 
     @property
     def forme(self) -> Forme:

@@ -36,12 +36,14 @@ NO_ART_PANEL = Fitting(art=Art(), loss=Loss(), ppi=0.0, words="no panel for art"
 class Proposer:
     """Proposes designs for one state of the collection. It reads no file."""
 
-    def __init__(self, casing: Casing, settings: Settings, pictures: Mapping[str, Picture]) -> None:
-        """Propose with these case kinds, settings and pictures."""
+    def __init__(
+        self, casing: Casing, settings: Settings, pictures: Mapping[str, Picture], titler: Titler
+    ) -> None:
+        """Propose with these case kinds, settings and pictures, titles as ``titler`` does."""
         self.casing = casing
+        self.titler = titler
         self._settings = settings
         self._pictures = pictures
-        self.titler = Titler()
 
     def fittings(self, game: Game, picture: str = "") -> tuple[Fitting, ...]:
         """Return the ways to fit the game's picture, or another, least loss first, plain last."""
@@ -104,7 +106,7 @@ class Proposer:
 
     def set_title(self, game: Game, lines: tuple[str, ...]) -> tuple[EdgeTitle, ...]:
         """Return these lines set as large as they can be on each edge of the game's case."""
-        return self.titler.worded(self.casing.net_of(game), lines)
+        return self.titler.worded(game, self.casing.net_of(game), lines)
 
     def _picture_name(self, game: Game) -> str | None:
         """Return the picture a game would use, if it is still in the collection."""

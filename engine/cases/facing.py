@@ -81,16 +81,35 @@ def _text_up(
     pose: Pose,
     spine: Spine,
 ) -> Vector:
-    frame, size = placed[panel.name], sizes[panel.name]
+    frame = placed[panel.name]
     if panel.role is not Role.EDGE:
         return in_hand(frame.normal, held)
     view_up = seen(frame.normal, held, pose)
-    sideways = abs(view_up.dot(frame.up)) < 0.5
-    tall = size.width > size.height if sideways else size.height > size.width
-    if not tall:
+    if not _is_tall(frame, sizes[panel.name], view_up):
         return view_up
     view_right = view_up.cross(frame.normal)
     return view_right if spine is Spine.DESCENDING else view_right.scaled(-1)
+
+
+def _is_tall(frame: Frame, size: Size, view_up: Vector) -> bool:
+    """Return whether an edge stands taller than wide to someone for whom ``view_up`` is up."""
+    sideways = abs(view_up.dot(frame.up)) < 0.5
+    return size.width > size.height if sideways else size.height > size.width
+
+
+def tall_edges(
+    kind: CaseKind, placed: Mapping[str, Frame], sizes: Mapping[str, Size], pose: Pose
+) -> frozenset[str]:
+    """Return the edges that stand taller than wide before the person: their titles are turned."""
+    held = stance(kind, placed)
+    return frozenset(
+        panel.name
+        for panel in kind.panels
+        if panel.role is Role.EDGE
+        and _is_tall(
+            placed[panel.name], sizes[panel.name], seen(placed[panel.name].normal, held, pose)
+        )
+    )
 
 
 def seen(normal: Vector, held: Stance, pose: Pose) -> Vector:

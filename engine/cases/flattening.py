@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from engine.cases.facing import turns
+from engine.cases.facing import tall_edges, turns
 from engine.cases.layout import Layout, lay_out
 from engine.cases.model import CaseKind, Panel, Pose, Role, Spine
 from engine.cases.net import FlatNet, FlatPanel, FlatScore, ends
@@ -42,12 +42,20 @@ def _flatten(
 ) -> FlatNet:
     laid = lay_out(kind, caliper, left_out)
     turned = turns(kind, laid.frames, laid.sizes, pose, spine)
+    tall = tall_edges(kind, laid.frames, laid.sizes, pose)
     whole = _united(laid.shapes)
     return FlatNet(
         kind=kind.id,
         size=laid.size,
         panels=tuple(
-            FlatPanel(p.name, p.role, p.part, laid.rects[p.name], turned[p.name])
+            FlatPanel(
+                p.name,
+                p.role,
+                p.part,
+                laid.rects[p.name],
+                turned[p.name],
+                spine if p.name in tall else None,
+            )
             for p in _main_art_first(kind, laid.kept)
         ),
         scores=_scores(kind, laid),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.cases.model import Role, Side
+from engine.cases.model import Role, Side, Spine
 from engine.cases.rings import Ring, grown
 from engine.errors import CaseError
 from engine.values import Rect, Size, Value
@@ -22,6 +22,9 @@ class FlatPanel(Value, frozen=True):
     turn: int
     """Degrees counter-clockwise (0, 90, 180, 270) by which its reading frame is turned on
     the flat net, so that it reads upright to the person."""
+    runs: Spine | None = None
+    """Which way its title runs, for an edge that stands taller than wide before the person;
+    None where it reads level."""
 
     @property
     def reading(self) -> Size:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
-from engine.collection import backups
+from engine.collection import backups, fonts
 from engine.collection import pictures as picture_files
 from engine.collection.schema import migrate
 from engine.collection.settings import Settings
@@ -45,6 +45,7 @@ def check_collection(held: Contents) -> Iterator[Fault]:
     """Yield every fault; nothing is changed. Each picture is read wholly."""
     yield from _picture_files(held)
     yield from _stray_files(held)
+    yield from _font_files(held)
     yield from _references(held)
     yield from _twice_pressed(held.sheets)
     yield from _sheet_files(held)
@@ -73,6 +74,24 @@ def _stray_files(held: Contents) -> Iterator[Fault]:
         if path.name not in held.pictures and path.name not in held.recallable:
             mend = "Delete it, or take it in with a list"
             yield Fault("no record knows this picture", str(path), mend)
+
+
+def _font_files(held: Contents) -> Iterator[Fault]:
+    """Yield the fonts that titles are or were set in and that are gone or damaged."""
+    wanted: dict[str, str] = {}
+    for game in held.games.values():
+        for title in game.accepted.title or ():
+            if title.font is not None:
+                wanted.setdefault(title.font.path, game.id)
+    if held.settings.lettering.font is not None:
+        wanted[held.settings.lettering.font.path] = "the setup"
+    for name, where in wanted.items():
+        path = held.folder / fonts.FOLDER / name
+        mend = "Set up the font anew from its file"
+        if not path.is_file():
+            yield Fault(f"the font of titles of {where} is gone", str(path), mend)
+        elif not _is_whole(path):
+            yield Fault(f"the font of titles of {where} is damaged", str(path), mend)
 
 
 def _references(held: Contents) -> Iterator[Fault]:

@@ -9,7 +9,7 @@ from threading import RLock
 from types import MappingProxyType
 from typing import Any, Self, cast
 
-from engine.collection import pictures
+from engine.collection import fonts, pictures
 from engine.collection.check import Contents, Fault, check_collection
 from engine.collection.files import force_folder, not_written
 from engine.collection.opening import SHEETS, Opened, open_folder
@@ -155,6 +155,20 @@ class Collection:
             self._must_write()
             self._unforced = True
             return pictures.copy_in(path, self.folder / pictures.FOLDER, suffix)
+
+    @property
+    def font_folder(self) -> Path:
+        """Where the fonts of titles lie."""
+        return self.folder / fonts.FOLDER
+
+    def add_font(self, path: Path) -> str:
+        """Copy a font file in, named by its content; return the name.
+
+        Raises FontError if ``path`` cannot be read, CollectionError if it cannot be copied.
+        """
+        with self._turn:
+            self._must_write()
+            return fonts.copy_in(path, self.font_folder)
 
     def check(self) -> tuple[Fault, ...]:
         """Return what is wrong in the folder, each with a mend; nothing is changed."""

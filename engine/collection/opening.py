@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from filelock import FileLock, Timeout
 
-from engine.collection import backups, pictures
+from engine.collection import backups, fonts, pictures
 from engine.collection.files import discard, force_folder, not_made, reason, unfinished_in
 from engine.collection.storage import AtomicStorage
 from engine.collection.store import Store
@@ -20,7 +20,7 @@ LOCK = ".collection.lock"
 SHEETS = "sheets"
 CASES = "cases"
 
-_FOLDERS = (pictures.FOLDER, SHEETS, CASES, backups.FOLDER)
+_FOLDERS = (pictures.FOLDER, fonts.FOLDER, SHEETS, CASES, backups.FOLDER)
 
 
 class Opened(NamedTuple):
@@ -100,8 +100,9 @@ def _prepare(folder: Path, store: Store, now: Callable[[], datetime]) -> tuple[s
         for name in _FOLDERS:
             (folder / name).mkdir(exist_ok=True)
         force_folder(folder)
-        for left in (*unfinished_in(folder), *unfinished_in(folder / pictures.FOLDER)):
-            discard(left)
+        for place in (folder, folder / pictures.FOLDER, folder / fonts.FOLDER):
+            for left in unfinished_in(place):
+                discard(left)
     except OSError as error:
         raise not_made(folder, error) from error
     if not store.is_new:

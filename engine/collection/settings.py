@@ -7,12 +7,45 @@ from typing import Annotated, Literal
 from msgspec import Meta
 
 from engine.collection.stocks import STOCKS
-from engine.values import Forme, Rule, Stock, Value
+from engine.values import End, FontRef, Forme, Rule, Stock, Value
 
 Length = Annotated[float, Meta(ge=0.0)]
 """A length in mm that cannot be negative."""
 
+Points = Annotated[float, Meta(ge=3.0, le=72.0)]
+"""A type size in points."""
+
 _FORME = Forme(STOCKS["a4-card"])
+
+
+class Lettering(Value, frozen=True):
+    """How titles are set on edges."""
+
+    font: FontRef | None = None
+    """Its path is a name in the collection's ``fonts/``; None is the font that ships."""
+    mode: Literal["even", "free"] = "free"
+    """One size for all titles of a case kind, or each as large as it can be."""
+    lines: Literal[1, 2] = 2
+    """A title is set in at most so many."""
+    smallest: Points = 5.0
+    largest: Points = 24.0
+    narrowest: Annotated[float, Meta(ge=0.7, le=1.0)] = 1.0
+    """How far type may be condensed, 1 not at all."""
+    distance: Annotated[float, Meta(ge=100.0, le=10_000.0)] = 500.0
+    """From how far the edges are to be read, in mm: arm's length."""
+    upright: tuple[str, ...] = ()
+    """Case kinds, by id, on whose turned edges ideographs and kana stand upright; "" is all."""
+    dictionary: dict[str, str] = {}
+    """The person's own short forms by the words they stand for."""
+    mark: str = ""
+    """The column of the list whose words stand on every edge as a mark; empty for none."""
+    mark_room: Annotated[float, Meta(ge=2.0, le=40.0)] = 6.0
+    mark_end: End = End.FOOT
+    mark_across: bool = False
+    """Marks stand upright on turned edges: they also show which way is up."""
+    stripe: str = ""
+    """The column whose words each have a stripe of one colour; empty for none."""
+    stripe_room: Annotated[float, Meta(ge=0.5, le=20.0)] = 2.0
 
 
 class Settings(Value, frozen=True):
@@ -41,6 +74,9 @@ class Settings(Value, frozen=True):
     """Panels that inserts go without, by the kind's id; those under "" count for every kind."""
     case: str = ""
     """The case kind of games whose list names none; empty until one is chosen."""
+
+    lettering: Lettering = Lettering()
+    """How titles are set on edges."""
 
     @property
     def forme(self) -> Forme:

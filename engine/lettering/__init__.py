@@ -3,19 +3,20 @@
 from engine.lettering.abridging import Abridged, Step, Way, abridgements
 from engine.lettering.coverage import Missing, check
 from engine.lettering.fontfile import Embedding, FontFacts, faces_in, facts
-from engine.lettering.fonts import choose_font, default_font
+from engine.lettering.fonts import choose_font, default_font, kept
 from engine.lettering.furnishing import Fill, Furnished, furnish
-from engine.lettering.furniture import End, Furniture, safe_area
+from engine.lettering.furniture import safe_area
 from engine.lettering.instances import instance
 from engine.lettering.layout import Line, lay
 from engine.lettering.legibility import height_for, reading_distance
-from engine.lettering.logos import LogoSetting, Show, propose_logo
-from engine.lettering.machine import fonts_to_hand
+from engine.lettering.logos import LogoSetting, Show, fitted, propose_logo
+from engine.lettering.machine import fonts_to_hand, weighted
 from engine.lettering.remedies import Remedy, remedies
 from engine.lettering.setting import Setting, is_sure, judge, propose_title, set_lines
 from engine.lettering.shaping import shape
-from engine.lettering.shelf import Exempt, Mode, Shelf, set_shelf
-from engine.lettering.style import STYLE, Style
+from engine.lettering.shelf import Exempt, Mode, Names, Shelf, forms, set_among, set_shelf
+from engine.lettering.style import STYLE, Style, style_of
+from engine.values import End, Furniture
 
 __all__ = [
     "STYLE",
@@ -31,6 +32,7 @@ __all__ = [
     "LogoSetting",
     "Missing",
     "Mode",
+    "Names",
     "Remedy",
     "Setting",
     "Shelf",
@@ -44,19 +46,25 @@ __all__ = [
     "default_font",
     "faces_in",
     "facts",
+    "fitted",
     "fonts_to_hand",
+    "forms",
     "furnish",
     "height_for",
     "instance",
     "is_sure",
     "judge",
+    "kept",
     "lay",
     "propose_logo",
     "propose_title",
     "reading_distance",
     "remedies",
     "safe_area",
+    "set_among",
     "set_lines",
     "set_shelf",
     "shape",
+    "style_of",
+    "weighted",
 ]

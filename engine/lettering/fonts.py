@@ -44,6 +44,11 @@ def choose_font(path: Path, face: int = 0, axes: tuple[tuple[str, float], ...] =
     return font
 
 
+def kept(font: FontRef, folder: Path) -> FontRef:
+    """Return a font whose path is a name in ``folder``, as it is opened."""
+    return FontRef(str(folder / font.path), font.face, font.axes)
+
+
 @lru_cache(maxsize=256)
 def narrowed(font: FontRef, width: float) -> tuple[FontRef, float]:
     """Return ``font`` condensed to ``width`` (1 is natural), and the squeeze still to be done.

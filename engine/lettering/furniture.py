@@ -6,32 +6,7 @@ that titles and marks stand at one place all along the shelf.
 
 from __future__ import annotations
 
-from enum import StrEnum
-
-from engine.values import Rect, Size, Value
-
-
-class End(StrEnum):
-    """An end of an edge, by the way its title is read."""
-
-    HEAD = "head"
-    """Where the title begins."""
-    FOOT = "foot"
-    """Where it ends."""
-
-
-class Furniture(Value, frozen=True):
-    """The room kept on every edge, in mm along the line."""
-
-    mark: float = 0.0
-    """For a series mark, a shelf number, a year or a symbol; 0 for none."""
-    mark_end: End = End.FOOT
-    mark_across: bool = False
-    """The mark stands upright on a turned spine: it also shows which way is up."""
-    stripe: float = 0.0
-    """For a stripe of colour right at the edge's end; 0 for none."""
-    stripe_end: End = End.HEAD
-
+from engine.values import End, Furniture, Rect, Size
 
 NO_FURNITURE = Furniture()
 

@@ -6,11 +6,11 @@ from enum import StrEnum
 
 import msgspec
 
-from engine.lettering.furniture import End, mark_area, safe_area
+from engine.lettering.furniture import mark_area, safe_area
 from engine.lettering.legibility import reading_distance
 from engine.lettering.setting import Setting, propose_title
 from engine.lettering.style import STYLE, Style
-from engine.values import FontRef, Rect, Size, Value
+from engine.values import End, FontRef, Rect, Size, Value
 
 _BESIDE = 1 / 3
 """A logo beside its title may take at most this part of the safe area's length."""
@@ -75,7 +75,7 @@ def propose_logo(
     logo beside it where there is room. Raises FontError for a bad font.
     """
     share = letters_share(pixels) if share is None else share
-    alone = _fitted(pixels, safe_area(edge, style.furniture))
+    alone = fitted(pixels, safe_area(edge, style.furniture))
     height = alone.height * share
     reads_at = reading_distance(height)
     if reads_at >= style.distance:
@@ -88,7 +88,7 @@ def propose_logo(
     text = propose_title(title, edge, font, style)
     beside, narrower = _beside(title, pixels, edge, font, style)
     if beside is not None and beside.fits and beside.reads_at >= _LOSS * text.reads_at:
-        logo = _fitted(pixels, mark_area(edge, narrower.furniture))
+        logo = fitted(pixels, mark_area(edge, narrower.furniture))
         return LogoSetting(Show.BOTH, height, reads_at, words, logo, beside, narrower)
     return LogoSetting(Show.TITLE, height, reads_at, words, None, text, style)
 
@@ -106,7 +106,7 @@ def _beside(
     return propose_title(title, edge, font, narrower), narrower
 
 
-def _fitted(pixels: Size, area: Rect) -> Rect:
+def fitted(pixels: Size, area: Rect) -> Rect:
     """Return the largest rectangle of the picture's shape in the middle of ``area``."""
     scale = min(area.width / pixels.width, area.height / pixels.height)
     width, height = pixels.width * scale, pixels.height * scale

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from enum import StrEnum
+from functools import lru_cache
 from math import ceil, floor
+
+import msgspec
 
 from engine.lettering.abridging import Abridged, Dictionary, Way, abridgements, tidy, truncations
 from engine.lettering.compositor import Compositor, Fitted, compositor_for
@@ -45,6 +48,11 @@ class Shelf(Value, frozen=True):
     exempt: tuple[Exempt, ...]
     """Titles set smaller than the even size, abridged, or not fitting at all."""
 
+    @property
+    def apart(self) -> dict[str, str]:
+        """Why a title is not set like the rest, by key."""
+        return {one.key: one.why for one in self.exempt}
+
     def short_of(self, distance: float) -> tuple[str, ...]:
         """Return the keys of the titles that do not read from ``distance`` mm; see ``remedies``."""
         return tuple(key for key, one in self.settings.items() if one.reads_at < distance)
@@ -56,29 +64,44 @@ def set_shelf(
     font: FontRef,
     style: Style = STYLE,
     mode: Mode = Mode.FREE,
+    *,
+    names: Names | None = None,
 ) -> Shelf:
     """Return how ``titles`` (by any key) are set on their edges, all of the size ``edge``.
 
     Even: the largest size at which at least nine in ten fit unabridged; the rest are set
     smaller by steps, or abridged where even the smallest size is too large. Free: each as
     large as it can be, abridged only where it would not fit. No two titles that differ are
-    ever abridged to the same, nor one to what could as well be another. Raises FontError
-    for a bad font.
+    ever abridged to the same, nor one to what could as well be another, here or among the
+    ``names`` of a whole collection. Raises FontError for a bad font.
     """
-    names = _Names(titles, style.dictionary)
+    names = names or Names(titles, style.dictionary)
     free = {key: propose_title(title, edge, font, style) for key, title in titles.items()}
     size = _even_size(free, style) if mode is Mode.EVEN else 0.0
     settings: dict[str, Setting] = {}
     exempt: list[Exempt] = []
     for key, title in titles.items():
         setter = _Setter(edge, font, style, names, key)
-        setting = setter.even(title, size) if size else free[key]
+        setting = setter.even(Abridged(tidy(title)), size) if size else free[key]
         if setting is None or setting.size < style.smallest:
             setting = setter.abridged(title, size) or free[key]
         settings[key] = setting
         if why := _why(setting, size):
             exempt.append(Exempt(key, why))
     return Shelf(settings, size, tuple(exempt))
+
+
+def set_among(title: Abridged, size: float, edge: Size, font: FontRef, style: Style) -> Setting:
+    """Return a title, abridged or not, as it is set on a shelf of the even size ``size``.
+
+    At that size or by steps smaller; as large as it can be where ``size`` is 0, or where it
+    fits at no step. Raises FontError for a bad font.
+    """
+    setter = _Setter(edge, font, style, Names({}), "")
+    if size and (setting := setter.even(title, size)):
+        return setting
+    free = propose_title(title.text, edge, font, style)
+    return msgspec.structs.replace(free, steps=title.steps)
 
 
 def _even_size(free: Mapping[str, Setting], style: Style) -> float:
@@ -100,17 +123,16 @@ def _why(setting: Setting, size: float) -> str:
 class _Setter:
     """Sets one title among the others of its shelf."""
 
-    def __init__(self, edge: Size, font: FontRef, style: Style, names: _Names, key: str) -> None:
+    def __init__(self, edge: Size, font: FontRef, style: Style, names: Names, key: str) -> None:
         self._edge = edge
         self._font = font
         self._style = style
         self._names = names
         self._key = key
 
-    def even(self, title: str, size: float) -> Setting | None:
-        """Return the title at the even size, or whole at the first smaller step that suits it."""
-        whole = Abridged(tidy(title))
-        steps = (self._at(whole, step) for step in self._ladder(size))
+    def even(self, title: Abridged, size: float) -> Setting | None:
+        """Return the title at the even size, or at the first smaller step that suits it."""
+        steps = (self._at(title, step) for step in self._ladder(size))
         return next((setting for setting in steps if setting), None)
 
     def abridged(self, title: str, size: float) -> Setting | None:
@@ -151,19 +173,19 @@ class _Setter:
         return compositor_for((text,), self._font, self._style, width)
 
 
-class _Names:
-    """What each title of a shelf may be abridged to, so that none is taken for another."""
+class Names:
+    """What each title may be abridged to, so that none is taken for another."""
 
-    def __init__(self, titles: Mapping[str, str], dictionary: Dictionary) -> None:
-        self._forms = {
-            key: {one.text.casefold() for one in abridgements(title, dictionary)}
-            for key, title in titles.items()
-        }
+    def __init__(self, titles: Mapping[str, str], dictionary: Dictionary = ()) -> None:
+        """Take the titles of a shelf, or of a whole collection, by any key."""
+        self._forms = {key: forms(title, dictionary) for key, title in titles.items()}
         self._claims = Counter(form for forms in self._forms.values() for form in forms)
 
     def free(self, key: str, title: Abridged) -> bool:
         """Return whether no other title has this form or, of a cut one, could be meant by it."""
         form = title.text.casefold()
+        if not title.steps:
+            return True
         if title.steps[-1].way is not Way.TRUNCATION:
             return self._claims[form] == 1
         head, _, tail = form.rpartition("\u2026")
@@ -173,3 +195,9 @@ class _Names:
             if name != key
             for other in forms
         )
+
+
+@lru_cache(maxsize=8192)
+def forms(title: str, dictionary: Dictionary = ()) -> frozenset[str]:
+    """Return what a title is and may be abridged to, letters in one case, without truncations."""
+    return frozenset(one.text.casefold() for one in abridgements(title, dictionary))

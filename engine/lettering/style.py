@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import msgspec
+
 from engine.cases import Spine
 from engine.lettering.coverage import Fallbacks
-from engine.lettering.furniture import Furniture
-from engine.values import Value
+from engine.values import EdgeTitle, Furniture, Value
 
 NARROWEST = 0.7
 """No type is condensed further than this, whatever was asked for."""
@@ -40,3 +41,17 @@ class Style(Value, frozen=True):
 
 STYLE = Style()
 """How titles are set where nobody chose otherwise."""
+
+
+def style_of(title: EdgeTitle, runs: Spine | None, style: Style = STYLE) -> Style:
+    """Return the style in which a design's title stands on an edge.
+
+    ``runs`` tells which way titles run along that edge; None where they read level, and
+    nothing is set upright there.
+    """
+    return msgspec.structs.replace(
+        style,
+        upright=title.upright and runs is not None,
+        spine=runs or Spine.DESCENDING,
+        furniture=title.furniture,
+    )

@@ -2,21 +2,21 @@
 
 Drawn in this order, all of it clipped to the dieline grown by the bleed: the base colour;
 the picture on its panels; the base colour again on every panel without a picture, so that
-bleed of the art never reaches one; the titles.
+bleed of the art never reaches one; what stands on the edges.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
 from engine.artwork import Sides, render
 from engine.cases import FlatNet, FlatPanel, Role
 from engine.errors import PictureError
-from engine.lettering import lay
+from engine.press.edges import NO_LOGOS, Kept, draw_edge
 from engine.press.pens.base import Pen, box, frame
-from engine.values import Design, EdgeTitle, FontRef
+from engine.values import Design, FontRef
 
 
 class Insert(NamedTuple):
@@ -25,7 +25,8 @@ class Insert(NamedTuple):
     design: Design
     net: FlatNet
     picture: Path | None
-    font: FontRef
+    kept: Kept
+    """What its edges are drawn with."""
 
     def draw(self, pen: Pen, bleed: float) -> None:
         """Draw it in the net's frame, colour running ``bleed`` mm past every cut.
@@ -43,7 +44,9 @@ class Insert(NamedTuple):
                 if pictured and panel not in pictured:
                     pen.fill([box(panel.rect)], base)
             for title in self.design.title:
-                self._draw_title(pen, title)
+                panel = self.net.panel(title.panel)
+                sides = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
+                draw_edge(pen, panel, title, self.design.colours, self.kept, sides)
 
     def _pictured(self) -> tuple[FlatPanel, ...]:
         """Return the panels that show the picture: the main one, or those of a split scan.
@@ -55,7 +58,7 @@ class Insert(NamedTuple):
         art = [panel for panel in self.net.panels if panel.role is Role.ART]
         if self.design.art.split is None:
             return tuple(art[:1])
-        titled = {title.panel for title in self.design.title if any(title.lines)}
+        titled = {one.panel for one in self.design.title if any(one.lines) or one.logo}
         return tuple(
             panel
             for panel in self.net.panels
@@ -74,30 +77,33 @@ class Insert(NamedTuple):
         at = frame(panel.rect, panel.turn).translate(-sides.left, -sides.bottom)
         pen.image(data, at.scale(width, height))
 
-    def _draw_title(self, pen: Pen, title: EdgeTitle) -> None:
-        panel = self.net.panel(title.panel)
-        at = frame(panel.rect, panel.turn)
-        laid = lay(title.lines, title.size, panel.reading, self.font, width=title.width)
-        for line in laid:
-            pen.text(line.run, at.transform(line.at), self.design.colours.text)
 
-
-def compose(design: Design, net: FlatNet, picture: Path | None, font: FontRef) -> Insert:
+def compose(
+    design: Design,
+    net: FlatNet,
+    picture: Path | None,
+    font: FontRef,
+    *,
+    fonts: Path | None = None,
+    logos: Mapping[str, Path] = NO_LOGOS,
+) -> Insert:
     """Return the insert of ``design`` on ``net``.
 
     ``picture`` is the file of the design's art; it may be None only where that is plain.
-    Raises CaseError for a title on a panel that the net lacks, PictureError for a picture
-    that is missing.
+    ``font`` is for titles that name none; the fonts that they name lie in ``fonts``, their
+    logos are ``logos`` by name. Raises CaseError for a title on a panel that the net lacks,
+    PictureError for a picture that is missing.
     """
     for title in design.title:
         net.panel(title.panel)
+    kept = Kept(font, fonts, logos)
     wanted = design.art.picture
     if wanted is None:
-        return Insert(design, net, None, font)
+        return Insert(design, net, None, kept)
     if picture is None or not picture.is_file():
         where = wanted if picture is None else picture.name
         raise PictureError(where, "the picture is gone", "Put it back or choose another")
-    return Insert(design, net, picture, font)
+    return Insert(design, net, picture, kept)
 
 
 def reading_sides(panel: FlatPanel, cut: Collection[str], bleed: float) -> Sides:

@@ -121,9 +121,12 @@ class Bench:
         """Compose the insert of a game as it would be printed now."""
         design = self._moment.proposal(game_id).design
         picture = design.art.picture
+        logos = [title.logo.picture for title in design.title if title.logo]
         return press.compose(
             design,
             self._moment.casing.net_for(design),
             self._collection.picture_path(picture) if picture else None,
-            self._moment.proposer.titler.font,
+            self._moment.proposer.titler.font(None),
+            fonts=self._collection.font_folder,
+            logos={name: self._collection.picture_path(name) for name in logos},
         )

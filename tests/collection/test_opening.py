@@ -27,7 +27,7 @@ def test_a_collection_is_made_on_first_use_with_all_its_folders(
         assert not collection.read_only
         assert not collection.notes
         found = {path.name for path in collection.folder.iterdir() if path.name[0] != "."}
-    assert found == {"collection.json", "pictures", "sheets", "cases", "backups"}
+    assert found == {"collection.json", "pictures", "fonts", "sheets", "cases", "backups"}
 
 
 def test_a_second_program_opens_it_for_reading_and_says_so(

@@ -1,0 +1,66 @@
+"""What the columns of the list bring onto the edges: a mark, and a stripe for a second group."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from engine.values import Game
+
+STRIPES = (
+    "#e7c0b9",
+    "#1f0658",
+    "#97400d",
+    "#6b89f9",
+    "#311618",
+    "#6f6f6f",
+    "#98b305",
+    "#44e1f9",
+    "#4256a6",
+    "#9d9173",
+    "#56465e",
+    "#d3eb85",
+)
+"""Each as far as can be from those before it, to any eye (see ``artwork.choose_colours``), so that
+a group that comes later leaves the colours of the others alone."""
+
+LONGEST = 4
+"""A mark of so many characters stands as it is; of a longer one its words' first letters do."""
+
+_OWN = ("series", "maker", "genre", "year", "notes")
+
+
+def columns(games: Iterable[Game]) -> tuple[str, ...]:
+    """Return the columns that any of ``games`` has, by their names."""
+    found = dict.fromkeys(_OWN)
+    for game in games:
+        found.update(dict.fromkeys(game.extra))
+    return tuple(found)
+
+
+def value_of(game: Game, column: str) -> str:
+    """Return what a game's row has in a column, named in any case of letters; '' for nothing."""
+    wanted = column.strip().casefold()
+    if wanted in _OWN:
+        return str(getattr(game, wanted)).strip()
+    return next(
+        (said.strip() for name, said in game.extra.items() if name.strip().casefold() == wanted), ""
+    )
+
+
+def mark_of(game: Game, column: str) -> str:
+    """Return the mark that a column gives a game: what it says, or its first letters."""
+    said = value_of(game, column)
+    if len(said) <= LONGEST:
+        return said
+    words = re.findall(r"\w+", said)
+    return "".join(word if word.isdigit() else word[0].upper() for word in words)[:LONGEST]
+
+
+def stripes_of(games: Iterable[Game], column: str) -> dict[str, str]:
+    """Return a colour for each value of a column, in the order in which they first come.
+
+    Where there are more than there are colours, they begin again.
+    """
+    values = dict.fromkeys(said for game in games if (said := value_of(game, column)))
+    return {said: STRIPES[at % len(STRIPES)] for at, said in enumerate(values)}

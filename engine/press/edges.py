@@ -1,0 +1,87 @@
+"""An edge as it is drawn: its stripe, its mark, and the title or its logo."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from types import MappingProxyType
+from typing import NamedTuple
+
+from engine import lettering
+from engine.artwork import Sides, render
+from engine.cases import FlatPanel
+from engine.errors import FontError, PictureError
+from engine.press.pens.base import Pen, box, frame
+from engine.values import Art, Colours, EdgeTitle, End, Fit, FontRef, Rect, Size
+
+NO_LOGOS: Mapping[str, Path] = MappingProxyType({})
+
+
+class Kept(NamedTuple):
+    """Where the edges of an insert find what they are drawn with."""
+
+    font: FontRef
+    """For titles that name none."""
+    fonts: Path | None = None
+    """The folder of the fonts that titles name."""
+    logos: Mapping[str, Path] = NO_LOGOS
+    """Pictures by their names."""
+
+    def font_of(self, title: EdgeTitle) -> FontRef:
+        """Return the font of a title. Raises FontError where it is not to be had."""
+        if title.font is None:
+            return self.font
+        if self.fonts is None:
+            raise FontError(title.font.path, "the font is gone", "Set it up anew from its file")
+        return lettering.kept(title.font, self.fonts)
+
+    def logo(self, name: str) -> Path:
+        """Return the file of a logo. Raises PictureError where it is gone."""
+        path = self.logos.get(name)
+        if path is None or not path.is_file():
+            raise PictureError(name, "the logo is gone", "Put it back or set the title in type")
+        return path
+
+
+def draw_edge(
+    pen: Pen, panel: FlatPanel, title: EdgeTitle, colours: Colours, kept: Kept, bleed: Sides
+) -> None:
+    """Draw all that ``title`` says of an edge, a stripe running into the ``bleed``.
+
+    Raises FontError for a bad font, PictureError for a logo that is gone.
+    """
+    at = frame(panel.rect, panel.turn)
+    font, style, edge = kept.font_of(title), lettering.style_of(title, panel.runs), panel.reading
+    logo = title.logo
+    furnished = lettering.furnish(
+        edge, font, style, mark=title.mark, symbol=bool(logo and logo.beside), stripe=title.stripe
+    )
+    for fill in furnished.fills:
+        stripe = _bled(fill.rect, title.furniture.stripe_end, bleed)
+        pen.fill([[at.transformPoint(point) for point in box(stripe)]], fill.colour)
+    if logo is not None:
+        room = furnished.symbol or lettering.safe_area(edge, title.furniture)
+        place = lettering.fitted(Size(logo.shape, 1.0), room)
+        data = _logo(kept.logo(logo.picture), place, colours.base)
+        pen.image(data, at.translate(place.x, place.y).scale(place.width, place.height))
+    laid = lettering.lay(title.lines, title.size, edge, font, style, width=title.width)
+    for line in (*furnished.lines, *laid):
+        pen.text(line.run, at.transform(line.at), colours.text)
+
+
+def _logo(path: Path, place: Rect, ground: str) -> bytes:
+    """Return a picture that fills ``place``, what is clear in it showing the ground."""
+    art = Art(picture=path.name, fit=Fit.STRETCH)
+    return render(path, art, Size(place.width, place.height), Sides(), ground)
+
+
+def _bled(stripe: Rect, end: End, bleed: Sides) -> Rect:
+    """Return a stripe drawn out past the cuts that it meets."""
+    left = bleed.left if end is End.HEAD else 0.0
+    right = bleed.right if end is End.FOOT else 0.0
+    return Rect(
+        stripe.x - left,
+        stripe.y - bleed.bottom,
+        stripe.width + left + right,
+        stripe.height + bleed.bottom + bleed.top,
+    )
