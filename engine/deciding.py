@@ -10,7 +10,7 @@ import msgspec
 
 from engine import artwork
 from engine.errors import InputError
-from engine.values import Accepted, Art, Colours, Decision, Design, EdgeTitle, Game
+from engine.values import Accepted, Art, Colours, Decision, Design, EdgeTitle, Game, InkMode
 
 BRINGS = {
     Decision.ART: (Decision.CASE,),
@@ -20,8 +20,13 @@ BRINGS = {
 an ink for its colour. Accepting one accepts what it rests on."""
 
 
-def accept(game: Game, design: Design, decisions: Collection[Decision], now: datetime) -> Game:
-    """Return the game with these decisions taken from ``design``; what was taken stays."""
+def accept(
+    game: Game, design: Design, decisions: Collection[Decision], now: datetime, by: str = ""
+) -> Game:
+    """Return the game with these decisions taken from ``design``; what was taken stays.
+
+    ``by`` is the column whose group gave the design its colours; empty for none.
+    """
     wanted = set(decisions)
     for decision in decisions:
         wanted.update(BRINGS.get(decision, ()))
@@ -31,7 +36,7 @@ def accept(game: Game, design: Design, decisions: Collection[Decision], now: dat
     if Decision.ART in wanted and a.art is None:
         a = msgspec.structs.replace(a, art=design.art, art_at=now)
     if Decision.COLOUR in wanted and a.colours is None:
-        a = msgspec.structs.replace(a, colours=design.colours)
+        a = msgspec.structs.replace(a, colours=design.colours, colours_by=by)
     if Decision.TITLE in wanted and a.title is None:
         a = msgspec.structs.replace(a, title=design.title, title_at=now)
     return _with(game, a)
@@ -47,7 +52,7 @@ def reopen(game: Game, decisions: Collection[Decision]) -> Game:
     if Decision.ART in wanted:
         a = msgspec.structs.replace(a, art=None, art_at=None)
     if Decision.COLOUR in wanted:
-        a = msgspec.structs.replace(a, colours=None)
+        a = msgspec.structs.replace(a, colours=None, colours_by="")
     if Decision.TITLE in wanted:
         a = msgspec.structs.replace(a, title=None, title_at=None)
     return _with(game, a)
@@ -84,15 +89,31 @@ def change_art(game: Game, art: Art, case: str, now: datetime) -> Game:
     )
 
 
-def change_colours(game: Game, colours: Colours) -> Game:
-    """Return the game with these colours taken."""
-    return _with(game, msgspec.structs.replace(game.accepted, colours=colours))
+def change_colours(game: Game, colours: Colours, by: str = "") -> Game:
+    """Return the game with these colours taken; ``by`` as for ``accept``."""
+    return _with(game, msgspec.structs.replace(game.accepted, colours=colours, colours_by=by))
 
 
-def change_title(game: Game, design: Design, edges: tuple[EdgeTitle, ...], now: datetime) -> Game:
-    """Return the game with its title set so, and what that rests on taken from ``design``."""
+def change_ink(game: Game, mode: InkMode | None) -> Game:
+    """Return the game printed in its own ink mode, or with None as the setup says."""
+    a = game.accepted
+    return _with(
+        game, msgspec.structs.replace(a, ink=a.ink if mode is None else mode, own_ink=bool(mode))
+    )
+
+
+def change_title(
+    game: Game, design: Design, edges: tuple[EdgeTitle, ...], now: datetime, by: str = ""
+) -> Game:
+    """Return the game with its title set so, and what that rests on taken from ``design``.
+
+    A title that is set large as art changes with it. ``by`` as for ``accept``.
+    """
     a = msgspec.structs.replace(game.accepted, title=edges, title_at=now)
-    return accept(_with(game, a), design, (Decision.TITLE,), now)
+    if a.art is not None and a.art.words and edges:
+        art = msgspec.structs.replace(a.art, words=" ".join(edges[0].lines))
+        a = msgspec.structs.replace(a, art=art)
+    return accept(_with(game, a), design, (Decision.TITLE,), now, by)
 
 
 def colours(base: str) -> Colours:

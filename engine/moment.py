@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import cached_property, lru_cache
+from functools import cached_property
 
-from engine import ganging, sheetwork
+from engine import papers, sheetwork
 from engine.cases import CaseKind
 from engine.casing import Casing
 from engine.collection import Collection
+from engine.colouring import Colouring, brought_up
 from engine.errors import InputError
-from engine.ganging import Coming, Ganged, Item, Layout
+from engine.papers import Ganged, Paper, Proposed
 from engine.proposals import Proposer
-from engine.reports import PlanReport, Proposal
+from engine.reports import Proposal
 from engine.stages import Place, standings
 from engine.titling import Titled, Titler
-from engine.values import Forme, Game, Sheet
+from engine.values import Game, Sheet
 
 
 class Moment:
@@ -25,9 +26,12 @@ class Moment:
         self, collection: Collection, kinds: Mapping[str, CaseKind], before: Moment | None = None
     ) -> None:
         """Read the collection; take over from ``before`` what still holds."""
-        self.games = collection.games
         self.sheets = collection.sheets
         self.settings = collection.settings
+        self.colouring = Colouring(collection.games, collection.pictures, self.settings)
+        self.games: Mapping[str, Game] = brought_up(
+            collection.games, self.sheets.values(), self.colouring, self.settings.ink
+        )
         self.standing = standings(self.games.values(), self.sheets.values())
         self._pictures = collection.pictures
         same = (
@@ -45,10 +49,13 @@ class Moment:
     def _still_hold(self, before: Moment) -> dict[str, Proposal]:
         """Return the proposals of an earlier moment that are as they would be made now."""
         retitled = before.proposer.titler is not self.proposer.titler
+        kept = before._proposals
+        if kept and before.colouring.palette != self.colouring.palette:
+            return {}
         return {
             key: proposal
-            for key, proposal in before._proposals.items()
-            if self.games.get(key) is before.games[key]
+            for key, proposal in kept.items()
+            if self.games.get(key) == before.games[key]
             and self.standing[key] == before.standing[key]
             and not (retitled and self._titled(key).titles != proposal.design.title)
         }
@@ -56,11 +63,6 @@ class Moment:
     def _titled(self, key: str) -> Titled:
         game = self.games[key]
         return self.proposer.titler.titled(game, self.casing.net_of(game))
-
-    @property
-    def forme(self) -> Forme:
-        """How sheets are laid out."""
-        return self.settings.forme
 
     def game(self, said: str) -> Game:
         """Return the game of an id, a title, or the beginning of just one. Raises InputError."""
@@ -94,7 +96,7 @@ class Moment:
         """Return the design of a game as it would be printed now."""
         if game_id not in self._proposals:
             self._proposals[game_id] = self.proposer.propose(
-                self.games[game_id], self.standing[game_id]
+                self.games[game_id], self.standing[game_id], self.colouring
             )
         return self._proposals[game_id]
 
@@ -107,34 +109,23 @@ class Moment:
         """Which case and net each game has."""
         return self.proposer.casing
 
-    @property
-    def waiting(self) -> tuple[Item, ...]:
-        """The finished inserts that wait for a sheet."""
-        return sheetwork.waiting(self.games, self.standing, self.casing)
-
-    def footprints(self, *places: Place) -> tuple[Coming, ...]:
-        """Return what inserts the games in these places bring."""
-        return sheetwork.footprints((self.games[key] for key in self.at(*places)), self.casing)
+    @cached_property
+    def papers(self) -> tuple[Paper, ...]:
+        """What is to be printed on each stock in use."""
+        return papers.papers(self.games, self.standing, self.casing, self.sheets.values())
 
     @cached_property
-    def ganged(self) -> Ganged:
-        """What waits, ganged onto full sheets and an open one."""
-        coming = self.footprints(Place.BACKLOG)
-        return ganging.gang(self.waiting, coming, self.forme, patience=self.settings.patience)
+    def ganged(self) -> tuple[Ganged, ...]:
+        """What waits, ganged onto full sheets and an open one of each stock."""
+        return tuple(papers.gang(paper, self.settings.patience) for paper in self.papers)
 
-    @property
-    def plan(self) -> PlanReport:
-        """The fewest sheets for everything that is on none yet."""
-        return _plan(self.footprints(Place.BACKLOG, Place.QUEUE), self.forme)
-
-    def paper_left(self, layout: Layout, number: int) -> str:
+    def paper_left(self, sheet: Proposed, number: int) -> str:
         """Return a sentence if more of any kind of the collection would fit on a sheet, else ''."""
-        kinds = sheetwork.footprints(self.games.values(), self.casing)
-        return sheetwork.paper_left(layout, number, self.forme, kinds)
-
-
-@lru_cache(maxsize=8)
-def _plan(left: tuple[Coming, ...], forme: Forme) -> PlanReport:
-    """Return the plan for what is left; accepting a design leaves it as it was."""
-    plan = ganging.plan(left, forme)
-    return PlanReport(sheets=plan.sheets, bound=plan.bound, proven=plan.proven)
+        stock = sheet.forme.stock.id
+        same = (
+            game
+            for game in self.games.values()
+            if self.casing.stock_of(self.casing.case_of(game)).id == stock
+        )
+        kinds = sheetwork.footprints(same, self.casing)
+        return sheetwork.paper_left(sheet.layout, number, sheet.forme, kinds)

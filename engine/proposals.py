@@ -11,12 +11,12 @@ from engine.artwork import Fitting
 from engine.cases import FlatNet, FlatPanel, Role
 from engine.casing import Casing
 from engine.collection import Settings
+from engine.colouring import Colouring
 from engine.reports import ArtReport, Proposal
 from engine.stages import Standing
 from engine.titling import Titler
 from engine.values import (
     Art,
-    Colours,
     Decision,
     Design,
     EdgeTitle,
@@ -24,9 +24,6 @@ from engine.values import (
     Loss,
     Picture,
 )
-
-PLAIN_BASE = "#3d4f5c"
-"""Base colour where no picture gives one: a slate on which white reads at 8.4 to 1."""
 
 PLAIN = Fitting(art=Art(), loss=Loss(), ppi=0.0, words="plain, no picture")
 
@@ -55,11 +52,12 @@ class Proposer:
             return (PLAIN,)
         return (*artwork.fittings(self._pictures[name], panel.reading, panel.part), PLAIN)
 
-    def propose(self, game: Game, standing: Standing) -> Proposal:
+    def propose(self, game: Game, standing: Standing, colouring: Colouring) -> Proposal:
         """Return the design of a game as it would be printed now, with reasons to doubt it."""
         net = self.casing.net_of(game)
         fitting, art_doubts = self._art(game, net)
-        colours = game.accepted.colours or self._colours(fitting.art)
+        own = game.accepted.colours is not None and not game.accepted.colours_by
+        colours = game.accepted.colours or colouring.proposed(game, fitting.art)
         title = self.titler.titled(game, net)
         accepted = taken(game)
         doubts = (
@@ -82,6 +80,7 @@ class Proposer:
                 colours=colours,
                 title=title.titles,
                 left_out=tuple(sorted(self.casing.left_out(game))),
+                ink=game.accepted.ink,
             ),
             art=ArtReport(
                 source=picture.source if picture else None,
@@ -96,6 +95,7 @@ class Proposer:
             ),
             contrast=artwork.contrast(colours.base, colours.text),
             edges=title.edges,
+            group="" if own else colouring.group_of(game),
         )
 
     def art_is_sure(self, game: Game) -> bool:
@@ -144,12 +144,6 @@ class Proposer:
         if art.picture is None or game.match is None:
             return 0.0
         return game.match.confidence
-
-    def _colours(self, art: Art) -> Colours:
-        """Return the colours that a picture's side proposes, legible by WCAG 2.2."""
-        picture = self._pictures.get(art.picture or "")
-        base = artwork.legible(artwork.base_colour(picture)) if picture else PLAIN_BASE
-        return Colours(base=base, text=artwork.ink_on(base))
 
 
 def art_panel(net: FlatNet) -> FlatPanel | None:

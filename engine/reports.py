@@ -6,7 +6,23 @@ from datetime import datetime
 from enum import StrEnum
 
 from engine.cases import CaseKind, FlatNet, Folded
-from engine.values import Decision, Design, Fit, Forme, Loss, Placement, Size, Stage, Trim, Value
+from engine.ganging import Cut, Why
+from engine.values import (
+    Colours,
+    Decision,
+    Design,
+    Fit,
+    Forme,
+    InkMode,
+    Loss,
+    Placement,
+    Rule,
+    Size,
+    Stage,
+    Stock,
+    Trim,
+    Value,
+)
 
 
 class ArtReport(Value, frozen=True):
@@ -130,6 +146,8 @@ class Proposal(Value, frozen=True):
     art: ArtReport
     contrast: float
     edges: tuple[EdgeReport, ...]
+    group: str = ""
+    """The group its colours come from; empty where they are its own."""
 
 
 class GameLine(Value, frozen=True):
@@ -182,6 +200,19 @@ class Lack(Value, frozen=True):
     count: int
 
 
+class OffcutReport(Value, frozen=True):
+    """A blank part of a settled sheet."""
+
+    number: int
+    """From 1, the largest first."""
+    size: Size
+    """In mm, short side first."""
+    kept: bool
+    """The person keeps it as a stock of one."""
+    used: bool = False
+    """Another sheet was pressed on it."""
+
+
 class SheetReport(Value, frozen=True):
     """One sheet: how it is laid out and what it lacks."""
 
@@ -195,6 +226,21 @@ class SheetReport(Value, frozen=True):
     lacks: tuple[Lack, ...] = ()
     file: str | None = None
     pressed_at: datetime | None = None
+    waiting_since: datetime | None = None
+    """When the oldest of its inserts was finished, while it is only proposed."""
+    offcuts: tuple[OffcutReport, ...] = ()
+    """Blank parts of a settled sheet that are large enough to be printed on."""
+
+
+class PlanPart(Value, frozen=True):
+    """How many sheets of one stock print everything that is left for it."""
+
+    stock: Stock
+    sheets: int
+    bound: int
+    proven: bool
+    too_large: tuple[str, ...] = ()
+    """Case kinds whose inserts do not fit this stock; they are not counted."""
 
 
 class PlanReport(Value, frozen=True):
@@ -204,6 +250,10 @@ class PlanReport(Value, frozen=True):
     bound: int
     """No plan can do with fewer than this."""
     proven: bool
+    parts: tuple[PlanPart, ...] = ()
+    """The same for each stock."""
+    rule: Rule = Rule.TRIMMER
+    """The cutting rule that this holds for."""
 
 
 class SheetsReport(Value, frozen=True):
@@ -212,7 +262,62 @@ class SheetsReport(Value, frozen=True):
     ready: tuple[SheetReport, ...]
     open: tuple[SheetReport, ...]
     pressed: tuple[SheetReport, ...]
-    plan: PlanReport
+    plan: PlanReport | None = None
+    """None where it was not asked for: it can take seconds."""
+    settled: tuple[SheetReport, ...] = ()
+    """Settled sheets with offcuts worth keeping, the latest first."""
+
+
+class CutsReport(Value, frozen=True):
+    """The cut order of a sheet."""
+
+    cuts: tuple[Cut, ...]
+    words: tuple[str, ...]
+    """Each cut in words."""
+    settings: int
+    """How often a distance is set."""
+    turns: int
+    """How often the paper is turned."""
+    fewest: bool
+    """Whether no order of this layout has fewer of both together."""
+    notes: tuple[str, ...] = ()
+    """Why there is no order, or what to mind; then the cautions, a sentence each."""
+
+
+class Filler(Value, frozen=True):
+    """Something that could use the room on a part-full sheet."""
+
+    id: str
+    """What it is chosen by: 'spare:tide-runner', 'strip'."""
+    why: Why
+    words: str
+    """'Spare of Tide Runner'."""
+    game: str = ""
+    fits: bool = True
+    """It finds room together with those before it."""
+
+
+class PartFull(Value, frozen=True):
+    """A part-full sheet before it is pressed."""
+
+    stock: Stock
+    inserts: int
+    wasted: float
+    """Part of the stock's area that nothing uses, 0 to 1."""
+    filled: float
+    """The same with all fillers that fit."""
+    fillers: tuple[Filler, ...]
+
+
+class Outlook(Value, frozen=True):
+    """What comes of today's batch once it is finished."""
+
+    games: int
+    """Games of it that are still to be finished."""
+    sheets: int
+    """Full sheets that can be pressed then."""
+    waits: int
+    """Inserts that wait for a later sheet then."""
 
 
 class IntakeReport(Value, frozen=True):
@@ -332,3 +437,80 @@ class Health(Value, frozen=True):
     def ok(self) -> bool:
         """Whether nothing was found."""
         return not self.findings
+
+
+class GroupReport(Value, frozen=True):
+    """A group of games that share a colour."""
+
+    name: str
+    games: tuple[str, ...]
+    """Their ids, in list order."""
+    colours: Colours
+    origin: str
+    """pinned: the person's; kept: accepted before; pictures: theirs agree; chosen: set apart."""
+    printed: int
+    """Inserts on paper in the group's colour."""
+    reprint: tuple[str, ...]
+    """Games whose insert is on paper in an earlier colour of the group."""
+
+
+class ColoursReport(Value, frozen=True):
+    """The colours of all groups, and how well they are told apart."""
+
+    by: str
+    """The column of the groups; ``picture`` where there are none."""
+    columns: tuple[str, ...]
+    """Those that can be chosen."""
+    groups: tuple[GroupReport, ...]
+    smallest: float | None
+    """The least CIEDE2000 difference of two groups to any eye; None for fewer than two."""
+    closest: tuple[str, str] | None
+    seen: dict[str, float]
+    """The least difference to each eye: normal, protan, deutan, tritan."""
+    note: str
+    """What to say where the groups cannot be told apart by colour."""
+    own: int
+    """Games with colours of their own, which follow no group."""
+    printed_sheets: int
+    """Sheets that it takes to print again all that is on paper in a group's colour."""
+    reprint_sheets: int
+    """Sheets that it takes to print again what is on paper in an earlier colour."""
+
+
+class ColourChoice(Value, frozen=True):
+    """A base colour that suits a game."""
+
+    base: str
+    words: str
+    """Where it comes from."""
+
+
+class InkReport(Value, frozen=True):
+    """The ink one insert takes, in percent of its area with its bleed, 0 to 100 a colour."""
+
+    game: str
+    title: str
+    mode: InkMode
+    coverage: dict[str, float]
+    """Of cyan, magenta, yellow and black."""
+    saving: dict[InkMode, float]
+    """What each mode would save of the ink that full colour takes, 0 to 1."""
+
+
+class SheetInk(Value, frozen=True):
+    """The ink one sheet takes, in percent of the paper's area."""
+
+    number: int | None
+    coverage: dict[str, float]
+    saving: dict[InkMode, float]
+
+
+class InkSummary(Value, frozen=True):
+    """The ink of inserts and of the sheets they lie on."""
+
+    model: str
+    """How coverage is worked out, a sentence."""
+    mode: InkMode
+    """What the setup says."""
+    inserts: tuple[InkReport, ...]
+    sheets: tuple[SheetInk, ...]

@@ -42,7 +42,12 @@ def accepted_design(accepted: Accepted) -> Design | None:
     if a.case is None or a.art is None or a.colours is None or a.title is None:
         return None
     return Design(
-        case=a.case, art=a.art, colours=a.colours, title=a.title, left_out=a.left_out or ()
+        case=a.case,
+        art=a.art,
+        colours=a.colours,
+        title=a.title,
+        left_out=a.left_out or (),
+        ink=a.ink,
     )
 
 

@@ -108,6 +108,8 @@ class Forme(Value, frozen=True):
     the level check bar, in mm."""
     side: float = 6.0
     """A strip along the left side for the upright check bar, in mm."""
+    kerf: float = 0.0
+    """What the blade takes away, in mm: nothing for a trimmer or a knife, more for a saw."""
 
     @property
     def printable(self) -> Rect:
@@ -181,6 +183,19 @@ class Pattern(StrEnum):
     DOTS = "dots"
     CHEQUERS = "chequers"
     WAVES = "waves"
+    TITLE = "title"
+    """The title set large on the base colour."""
+
+
+class Sign(StrEnum):
+    """A second sign on the edges, for groups whose colours cannot be told apart."""
+
+    NONE = "none"
+    STRIPE = "stripe"
+    TWO_STRIPES = "two stripes"
+    DOT = "dot"
+    TWO_DOTS = "two dots"
+    CORNER = "corner"
 
 
 class InkMode(StrEnum):
@@ -224,6 +239,8 @@ class Art(Value, frozen=True):
     matte: Matte = Matte.BASE
     pattern: Pattern = Pattern.PLAIN
     """What is drawn where ``picture`` is None."""
+    words: str = ""
+    """The title that is set large where the pattern is one."""
 
 
 class Colours(Value, frozen=True):
@@ -231,6 +248,8 @@ class Colours(Value, frozen=True):
 
     base: str
     text: str
+    sign: Sign = Sign.NONE
+    """Drawn on the edges in the colour of the text."""
 
 
 class End(StrEnum):
@@ -299,6 +318,7 @@ class Design(Value, frozen=True):
     title: tuple[EdgeTitle, ...]
     left_out: tuple[str, ...] = ()
     """Panels of the net that this insert goes without, by name, sorted."""
+    ink: InkMode = InkMode.FULL
 
     @property
     def fingerprint(self) -> str:
@@ -317,6 +337,12 @@ class Accepted(Value, frozen=True):
     title_at: Instant | None = None
     left_out: tuple[str, ...] | None = None
     """Panels left out of this game's insert; None leaves it to the setup."""
+    colours_by: str = ""
+    """The column whose group the colours were taken from. They follow the group until the insert
+    is printed; empty where they are the game's own."""
+    ink: InkMode = InkMode.FULL
+    own_ink: bool = False
+    """``ink`` was chosen for this game. Otherwise it follows the setup until it is printed."""
 
 
 class Loss(Value, frozen=True):
@@ -418,6 +444,9 @@ class Placement(Value, frozen=True):
     rotated: bool = False
     """Turned 90 degrees counter-clockwise."""
     spoiled: bool = False
+    spare: bool = False
+    """It fills room on a sheet: a second print of an insert, or its edges alone. The game's
+    place follows from its other prints for as long as this one is only pressed."""
 
 
 class Sheet(Value, frozen=True):
@@ -429,6 +458,10 @@ class Sheet(Value, frozen=True):
     pressed_at: Instant
     settled_at: Instant | None = None
     withdrawn_at: Instant | None = None
+    strip: Rect | None = None
+    """Where a strip of the check page fills room on it."""
+    offcuts: tuple[Rect, ...] = ()
+    """Blank parts of it that the person keeps: each is a stock of one."""
 
 
 # --- Stages -----------------------------------------------------------------------------

@@ -19,7 +19,8 @@ from engine.artwork.opening import SUFFIXES, open_picture
 from engine.artwork.patterns import draw_pattern
 from engine.artwork.rendering import Sides, render
 from engine.artwork.shapes import Patch, Ring
-from engine.artwork.signs import Sign, draw_sign, room_for
+from engine.artwork.signs import draw_sign, room_for
+from engine.values import Sign
 
 __all__ = [
     "SUFFIXES",

@@ -16,9 +16,8 @@ from typing import TYPE_CHECKING, NamedTuple
 from engine.artwork.colour import channels, hex_colour
 from engine.artwork.deficiency import Deficiency, light_seen_as
 from engine.artwork.difference import ciede2000, cielab, encoded, linear
-from engine.artwork.signs import Sign
 from engine.artwork.spreading import Task, spread
-from engine.values import Value
+from engine.values import Sign, Value
 
 if TYPE_CHECKING:
     import numpy as np

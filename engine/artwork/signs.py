@@ -6,22 +6,8 @@ reading frame: mm from its lower left corner, y up.
 
 from __future__ import annotations
 
-from enum import StrEnum
-
 from engine.artwork.shapes import Ring, disc, oblong
-from engine.values import Size
-
-
-class Sign(StrEnum):
-    """What is drawn."""
-
-    NONE = "none"
-    STRIPE = "stripe"
-    TWO_STRIPES = "two stripes"
-    DOT = "dot"
-    TWO_DOTS = "two dots"
-    CORNER = "corner"
-
+from engine.values import Sign, Size
 
 INDENT = 1.5
 """From the end of the edge to the sign, in mm: what a home trimmer may err, and a little."""

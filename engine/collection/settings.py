@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
+import msgspec
 from msgspec import Meta
 
 from engine.collection.stocks import STOCKS
-from engine.values import End, FontRef, Forme, Rule, Stock, Value
+from engine.values import End, FontRef, Forme, InkMode, Rule, Stock, Value
 
 Length = Annotated[float, Meta(ge=0.0)]
 """A length in mm that cannot be negative."""
@@ -72,6 +73,18 @@ class Settings(Value, frozen=True):
     """How the cases of one kind are kept, by the kind's id; goes before ``pose``."""
     left_out: dict[str, tuple[str, ...]] = {}
     """Panels that inserts go without, by the kind's id; those under "" count for every kind."""
+    stocks: dict[str, str] = {}
+    """The stock that inserts of one kind are printed on, its id by the kind's; ``stock`` where
+    there is none."""
+    kerf: Length = 0.0
+    """What the blade takes away; see ``Forme.kerf``."""
+    colour_by: str = "picture"
+    """The column of the list whose groups have one colour each; "picture" colours every insert
+    from its own picture."""
+    pins: dict[str, dict[str, str]] = {}
+    """The colours that a person gave to groups, ``#rrggbb``: by column, then by group."""
+    ink: InkMode = InkMode.FULL
+    """How much ink inserts are printed with that say nothing else."""
     case: str = ""
     """The case kind of games whose list names none; empty until one is chosen."""
 
@@ -80,12 +93,27 @@ class Settings(Value, frozen=True):
 
     @property
     def forme(self) -> Forme:
-        """How a sheet is laid out under these settings."""
+        """How a sheet of the usual stock is laid out under these settings."""
+        return self.forme_on(self.stock)
+
+    def forme_on(self, stock: Stock) -> Forme:
+        """Return how a sheet of this stock is laid out."""
         return Forme(
-            stock=self.stock,
+            stock=stock,
             rule=self.rule,
             bleed=self.bleed,
             gutter=self.gutter,
             foot=self.foot,
             side=self.side,
+            kerf=self.kerf,
         )
+
+    def stock_of(self, kind: str) -> Stock:
+        """Return the stock that inserts of a kind are printed on.
+
+        The margins set for the usual stock hold for every stock: they are the printer's.
+        """
+        wanted = STOCKS.get(self.stocks.get(kind, ""))
+        if wanted is None or wanted.id == self.stock.id:
+            return self.stock
+        return msgspec.structs.replace(wanted, margins=self.stock.margins)

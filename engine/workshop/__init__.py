@@ -15,6 +15,7 @@ from engine import cases
 from engine.collection import Collection
 from engine.workshop.batch import Batch
 from engine.workshop.bench import utc_now
+from engine.workshop.colours import GroupColours
 from engine.workshop.decisions import ALL, Decisions
 from engine.workshop.kinds import Kinds, Measured
 from engine.workshop.listing import Listing
@@ -25,7 +26,7 @@ from engine.workshop.sheets import Sheets
 __all__ = ["ALL", "Measured", "Workshop", "open_workshop"]
 
 
-class Workshop(Listing, Decisions, Batch, Sheets, Kinds, Setup, Proofs):
+class Workshop(Listing, Decisions, GroupColours, Batch, Sheets, Kinds, Setup, Proofs):
     """A collection with the tools to work on it; each base is one part of the work."""
 
 

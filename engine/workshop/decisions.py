@@ -40,7 +40,9 @@ class Decisions(Bench):
             self._keep(
                 "accepted",
                 [
-                    deciding.accept(self._moment.games[p.game], p.design, decisions, now)
+                    deciding.accept(
+                        self._moment.games[p.game], p.design, decisions, now, self._column_of(p)
+                    )
                     for p in taken
                 ],
             )
@@ -108,10 +110,18 @@ class Decisions(Bench):
             return self.change_art(game, msgspec.structs.replace(best.art, picture=picture))
 
     def change_colour(self, game: str, base: str) -> Proposal:
-        """Take this base colour, ``#rrggbb``; the ink follows from it. Raises InputError."""
+        """Take this base colour, ``#rrggbb``; the ink follows from it. Raises InputError.
+
+        The colour of the game's group is taken with the group, to follow it.
+        """
         colours = deciding.colours(base)
         with self._lock:
-            return self._decide(deciding.change_colours(self._moment.game(game), colours))
+            found = self._moment.game(game)
+            group = self._moment.colouring.from_group(found)
+            if group is not None and group.base == colours.base:
+                by = self._moment.settings.colour_by
+                return self._decide(deciding.change_colours(found, group, by))
+            return self._decide(deciding.change_colours(found, colours))
 
     def change_title(self, game: str, text: str) -> Proposal:
         """Set the title in these words on every edge, lines parted by newlines or ``/``.
@@ -122,5 +132,11 @@ class Decisions(Bench):
         with self._lock:
             found = self._moment.game(game)
             edges = self._moment.proposer.set_title(found, lines)
-            design = self._moment.proposal(found.id).design
-            return self._decide(deciding.change_title(found, design, edges, self._now()))
+            present = self._moment.proposal(found.id)
+            by = self._column_of(present)
+            changed = deciding.change_title(found, present.design, edges, self._now(), by)
+            return self._decide(changed)
+
+    def _column_of(self, proposal: Proposal) -> str:
+        """Return the column whose group gives a proposal its colours, '' where none does."""
+        return self._moment.settings.colour_by if proposal.group else ""

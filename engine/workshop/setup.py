@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from engine import setting_up
 from engine.collection import Settings
+from engine.colouring import known_column
 from engine.setting_up import NOTHING
 from engine.workshop.bench import Bench
 
@@ -25,10 +26,14 @@ class Setup(Bench):
         margins: Sequence[float] | None = None,
         poses: Mapping[str, str | None] = NOTHING,
         left_out: Mapping[str, AnyOf[str]] = NOTHING,
+        stocks: Mapping[str, str | None] = NOTHING,
         **fields: object,
     ) -> Settings:
         """Change settings by name; see ``setting_up.changed``. Raises InputError or CaseError."""
         with self._lock:
+            if "colour_by" in fields:
+                games = self._moment.games.values()
+                fields["colour_by"] = known_column(games, str(fields["colour_by"]))
             settings = setting_up.changed(
                 self.settings(),
                 self._kinds,
@@ -36,6 +41,7 @@ class Setup(Bench):
                 margins=margins,
                 poses=poses,
                 left_out=left_out,
+                stocks=stocks,
                 **fields,
             )
             if settings != self.settings():
