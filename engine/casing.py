@@ -8,7 +8,7 @@ from engine import cases
 from engine.cases import CaseKind, FlatNet, Folded, Pose, Spine
 from engine.collection import Settings
 from engine.errors import CaseError
-from engine.values import Design, Game, Size
+from engine.values import Design, Forme, Game, Size, Stock
 
 DEFAULT_KIND = "snap-shell"
 """The case kind where neither the list nor the setup names one."""
@@ -58,7 +58,7 @@ class Casing:
         self._must_know(kind)
         return cases.flatten(
             self._kinds[kind],
-            self._settings.stock.caliper,
+            self.stock_of(kind).caliper,
             pose=self.pose(kind),
             spine=Spine(self._settings.spine),
             left_out=self.usually_left_out(kind) if left_out is None else left_out,
@@ -69,7 +69,7 @@ class Casing:
         self._must_know(kind)
         return cases.fold(
             self._kinds[kind],
-            self._settings.stock.caliper,
+            self.stock_of(kind).caliper,
             pose=self.pose(kind),
             left_out=self.usually_left_out(kind) if left_out is None else left_out,
         )
@@ -78,6 +78,14 @@ class Casing:
         """Return how the cases of a kind are kept: as set for it, for all, or as it says."""
         said = self._settings.poses.get(kind, self._settings.pose)
         return Pose(said) if said else self._kinds[kind].pose
+
+    def stock_of(self, kind: str) -> Stock:
+        """Return the stock that inserts of this kind are printed on."""
+        return self._settings.stock_of(kind)
+
+    def forme_of(self, kind: str) -> Forme:
+        """Return how sheets with inserts of this kind are laid out."""
+        return self._settings.forme_on(self.stock_of(kind))
 
     def turns(self, kind: str) -> bool:
         """Return whether inserts of this kind may be rotated on the sheet."""
@@ -89,11 +97,12 @@ class Casing:
 
     def lacks_room(self, net: FlatNet) -> str:
         """Return a sentence if an insert does not fit the stock, else ''."""
-        size, field = net.size, self._settings.forme.field
+        stock = self.stock_of(net.kind)
+        size, field = net.size, self._settings.forme_on(stock).field
         ways = (size, Size(*size[::-1])) if self.turns(net.kind) else (size,)
         if any(w <= field.width + CLOSE and h <= field.height + CLOSE for w, h in ways):
             return ""
-        name, paper = self._kinds[net.kind].name, self._settings.stock.name
+        name, paper = self._kinds[net.kind].name, stock.name
         mend = "Set up margins your printer really has, another stock, or another case kind"
         return f"{name}: its insert does not fit on {paper}. {mend}."
 

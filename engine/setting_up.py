@@ -30,19 +30,22 @@ def changed(
     margins: Sequence[float] | None = None,
     poses: Mapping[str, str | None] = NOTHING,
     left_out: Mapping[str, Collection[str]] = NOTHING,
+    stocks: Mapping[str, str | None] = NOTHING,
     **fields: object,
 ) -> Settings:
     """Return the settings with these changes.
 
     ``margins`` are four lengths in mm (left, right, top, bottom) and belong to the stock;
-    ``fields`` go by their names in Settings, ``case`` by a kind's id or name. ``poses`` and
-    ``left_out`` are by kinds too and change what they name only; None or no panel takes a
-    setting back. Panels under "" are left out of every kind. Raises InputError or CaseError.
+    ``fields`` go by their names in Settings, ``case`` by a kind's id or name. ``poses``,
+    ``stocks`` and ``left_out`` are by kinds too and change what they name only; None or no
+    panel takes a setting back. Panels under "" are left out of every kind. Raises InputError or
+    CaseError.
     """
     stock = settings.stock
+    for wanted in filter(None, (stock_id, *stocks.values())):
+        if wanted not in STOCKS:
+            raise InputError(wanted, "no such stock", f"Stocks are {', '.join(STOCKS)}")
     if stock_id:
-        if stock_id not in STOCKS:
-            raise InputError(stock_id, "no such stock", f"Stocks are {', '.join(STOCKS)}")
         stock = STOCKS[stock_id]
     if margins is not None:
         left, right, top, bottom = margins
@@ -56,6 +59,7 @@ def changed(
         **fields,
         "stock": msgspec.to_builtins(stock),
         "poses": _by_kind(settings.poses, kinds, poses),
+        "stocks": _by_kind(settings.stocks, kinds, stocks),
         "left_out": _by_kind(
             settings.left_out, kinds, {kind: sorted(set(names)) for kind, names in left_out.items()}
         ),
@@ -64,13 +68,7 @@ def changed(
         new = msgspec.convert(raw, Settings)
     except msgspec.ValidationError as error:
         raise InputError("setup", str(error), "Give another value") from error
-    field = new.forme.field
-    if min(field.width, field.height) < NARROWEST:
-        raise InputError(
-            "margins",
-            f"leave a field of {field.width:.0f} × {field.height:.0f} mm on {new.stock.name}",
-            "Give the margins in mm that the printer really leaves",
-        )
+    _refuse_narrow(new)
     if left_out:
         _refuse_panels(new, kinds)
     return new
@@ -82,6 +80,18 @@ def _by_kind(
     """Return what is set for kinds, some of it changed or taken back."""
     named = {known_kind(kinds, said) if said else "": value for said, value in changes.items()}
     return {kind: value for kind, value in {**present, **named}.items() if value}
+
+
+def _refuse_narrow(settings: Settings) -> None:
+    """Raise InputError where the margins leave no field to speak of on a stock in use."""
+    for stock in (settings.stock, *map(settings.stock_of, settings.stocks)):
+        field = settings.forme_on(stock).field
+        if min(field.width, field.height) < NARROWEST:
+            raise InputError(
+                "margins",
+                f"leave a field of {field.width:.0f} × {field.height:.0f} mm on {stock.name}",
+                "Give the margins in mm that the printer really leaves",
+            )
 
 
 def _refuse_panels(settings: Settings, kinds: Mapping[str, CaseKind]) -> None:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection as AnyOf
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import UTC, datetime
 
 import msgspec
 
 from engine.casing import Casing
 from engine.errors import InputError, RefusedError
-from engine.ganging import Coming, Item, Laid, Layout, gang
+from engine.ganging import Coming, Item, Laid, Layout, Unfinished, gang
 from engine.ganging import Lack as GangLack
 from engine.reports import Lack, SheetReport, SheetState
 from engine.stages import Place, Standing
@@ -19,17 +19,72 @@ from engine.values import Forme, Game, Placement, Sheet
 
 
 def waiting(
-    games: Mapping[str, Game], standing: Mapping[str, Standing], casing: Casing
+    games: Mapping[str, Game],
+    standing: Mapping[str, Standing],
+    casing: Casing,
+    live: Sequence[Sheet] = (),
 ) -> tuple[Item, ...]:
-    """Return the finished inserts that wait for a sheet, longest waiting first."""
+    """Return the finished inserts that wait for a sheet, longest waiting first.
+
+    ``live`` are the sheets that were not withdrawn: they tell what was spoiled, and how many
+    sheets of its stock went out while an insert waited.
+    """
+    spoiled = {(p.game, p.design) for sheet in live for p in sheet.placements if p.spoiled}
     items = []
     for game_id in games:
         one = standing[game_id]
         if one.place is not Place.QUEUE or one.design is None or one.since is None:
             continue
         kind, size = one.design.case, casing.net_for(one.design).size
-        items.append(Item(game_id, kind, size.width, size.height, casing.turns(kind), one.since))
+        stock = casing.stock_of(kind).id
+        items.append(
+            Item(
+                game_id,
+                kind,
+                size.width,
+                size.height,
+                casing.turns(kind),
+                one.since,
+                passed=sum(_passed_over(game_id, one.since, stock, sheet) for sheet in live),
+                spoiled=(game_id, one.design.fingerprint) in spoiled,
+            )
+        )
     return tuple(sorted(items, key=lambda item: item.since))
+
+
+def _passed_over(game: str, since: datetime, stock: str, sheet: Sheet) -> bool:
+    """Return whether a sheet of this stock was pressed while a game waited, without it."""
+    return (
+        sheet.forme.stock.id == stock
+        and sheet.pressed_at >= since
+        and all(placement.game != game for placement in sheet.placements)
+    )
+
+
+def unfinished(
+    games: Iterable[Game], casing: Casing, begun: AnyOf[str], wanted: AnyOf[str] | None
+) -> list[Unfinished]:
+    """Return these games as inserts that are still to be finished.
+
+    ``begun`` come first, as do games with a decision taken; of the others only those that are
+    ``wanted``, all where that is None.
+    """
+    found = []
+    for game in games:
+        kind, size = casing.case_of(game), casing.net_of(game).size
+        kept = game.id in begun
+        found.append(
+            Unfinished(
+                game.id,
+                kind,
+                size.width,
+                size.height,
+                casing.turns(kind),
+                begun=kept or game.accepted.art is not None,
+                wanted=kept or wanted is None or game.id in wanted,
+            )
+        )
+    return sorted(found, key=lambda one: one.key not in begun)
 
 
 def footprints(games: Iterable[Game], casing: Casing) -> tuple[Coming, ...]:
@@ -60,13 +115,15 @@ def placements(layout: Layout, standing: Mapping[str, Standing]) -> tuple[Placem
 
 
 def proposed(
-    layout: Layout,
     forme: Forme,
+    layout: Layout,
     standing: Mapping[str, Standing],
     lacks: Iterable[GangLack] | None = None,
 ) -> SheetReport:
     """Return the report of a sheet that is only proposed: open if it ``lacks`` something."""
+    since = [standing[one.key].since for one in layout.laid]
     return SheetReport(
+        waiting_since=min((at for at in since if at is not None), default=None),
         number=None,
         state=SheetState.READY if lacks is None else SheetState.OPEN,
         forme=forme,

@@ -9,6 +9,7 @@ from engine import (
     Health,
     IntakeReport,
     KindReport,
+    PlanReport,
     PressReport,
     Progress,
     Proposal,
@@ -117,11 +118,25 @@ def sheets(report: SheetsReport) -> Object:
             for one in report.open
         ],
         "pressed": [_sheet(one) for one in report.pressed],
-        "plan": {
-            "sheets": report.plan.sheets,
-            "bound": report.plan.bound,
-            "proven": report.plan.proven,
-        },
+        **(plan(report.plan) if report.plan else {}),
+    }
+
+
+def plan(report: PlanReport) -> Object:
+    """Return the fewest sheets for all that is left, and beside it for each stock."""
+    return {
+        "plan": {"sheets": report.sheets, "bound": report.bound, "proven": report.proven},
+        "plan_rule": report.rule.value,
+        "plan_by_stock": [
+            {
+                "stock": part.stock.id,
+                "sheets": part.sheets,
+                "bound": part.bound,
+                "proven": part.proven,
+                "too_large": list(part.too_large),
+            }
+            for part in report.parts
+        ],
     }
 
 

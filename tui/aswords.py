@@ -9,6 +9,8 @@ from engine import (
     Health,
     IntakeReport,
     KindReport,
+    PlanPart,
+    PlanReport,
     PressReport,
     Progress,
     Proposal,
@@ -94,19 +96,35 @@ def sheets(report: SheetsReport) -> list[str]:
         f"Sheet {one.number} is pressed and to be settled: {_contents(one)}"
         for one in report.pressed
     ]
-    plan = report.plan
-    if plan.sheets:
-        proof = "proven fewest" if plan.proven else f"at least {plan.bound}"
-        rule = _rule(report)
-        lines.append(f"Everything left: {count(plan.sheets, 'sheet')}, {proof}{rule}.")
+    if report.plan and report.plan.sheets:
+        lines.append(f"Everything left: {plan_words(report.plan)}.")
     return lines
 
 
-def _rule(report: SheetsReport) -> str:
-    """Return which cutting rule the plan holds for, if a sheet tells."""
-    for one in (*report.ready, *report.open, *report.pressed):
-        return f" under the {one.forme.rule.value} rule"
-    return ""
+def plan(report: PlanReport) -> list[str]:
+    """Return how many sheets are left to press, in all and of each stock."""
+    lines = [plan_words(report) if report.sheets else "Nothing is left to press."]
+    if len(report.parts) > 1:
+        lines += [f"  {_part_words(part)}" for part in report.parts]
+    lines += [
+        f"{kind} does not fit on {part.stock.name}: set up another stock for it."
+        for part in report.parts
+        for kind in part.too_large
+    ]
+    return lines
+
+
+def plan_words(report: PlanReport) -> str:
+    """Return '31 sheets, proven fewest under the trimmer rule'."""
+    return f"{count(report.sheets, 'sheet')}, {_proof(report)} under the {report.rule.value} rule"
+
+
+def _part_words(part: PlanPart) -> str:
+    return f"{part.stock.name}: {count(part.sheets, 'sheet')}, {_proof(part)}"
+
+
+def _proof(report: PlanReport | PlanPart) -> str:
+    return "proven fewest" if report.proven else f"at least {report.bound}"
 
 
 def _contents(one: SheetReport) -> str:

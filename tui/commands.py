@@ -181,7 +181,7 @@ def _propose(shop: Workshop, asked: Namespace) -> Answer:
 
 
 def _sheets(shop: Workshop, _: Namespace) -> Answer:
-    report = shop.sheets()
+    report = shop.sheets(plan=True)
     return Answer(aswords.sheets(report), asjson.sheets(report))
 
 

@@ -173,7 +173,7 @@ class Kinds(Bench):
             self._must_write("Give a file outside it")
             path = self.folder / SHEETS / f"trial-{kind.id}.pdf"
         _must_be(path, ".pdf", "a trial cut")
-        page = netdrawing.trial_page(self.net(kind.id), self._moment.settings.stock)
+        page = netdrawing.trial_page(self.net(kind.id), self._moment.casing.stock_of(kind.id))
         write_out(path, page)
         return TrialReport(
             file=str(path),
@@ -203,7 +203,7 @@ class Kinds(Bench):
             new = cases.correct(kind, [_misfit(kind, *one) for one in misfits])
             if new == kind:
                 raise RefusedError(kind.id, "nothing was too long or too short")
-            cases.flatten(new, self._moment.settings.stock.caliper)
+            cases.flatten(new, self._moment.casing.stock_of(kind.id).caliper)
             return self._keep_kind(new, replace=True)
 
     def _keep_kind(self, kind: CaseKind, *, replace: bool = False) -> CaseKind:

@@ -10,12 +10,14 @@ import msgspec
 from engine import (
     cautions,
     deciding,
-    ganging,
+    papers,
     press,
     sheetwork,
 )
 from engine.errors import RefusedError
+from engine.ganging import Cancel
 from engine.reports import (
+    PlanReport,
     PressReport,
     Progress,
     SheetsReport,
@@ -28,24 +30,42 @@ from engine.workshop.bench import Bench
 class Sheets(Bench):
     """The life of a sheet."""
 
-    def sheets(self) -> SheetsReport:
-        """Return the sheets that are ready, open and pressed, and the plan for all that is left."""
+    def sheets(self, *, plan: bool = False) -> SheetsReport:
+        """Return the sheets that are ready, open, pressed, and settled with offcuts to keep.
+
+        With ``plan`` the plan for all that is left, too, which takes longer; see ``plan``.
+        """
+        whole = self.plan() if plan else None
         with self._lock:
             moment = self._moment
             ganged, standing = moment.ganged, moment.standing
-            lay = sheetwork.proposed
+            live = [sheet for sheet in moment.sheets.values() if sheet.withdrawn_at is None]
             return SheetsReport(
-                ready=tuple(lay(layout, moment.forme, standing) for layout in ganged.ready),
-                open=(
-                    (lay(ganged.open, moment.forme, standing, ganged.lacks),) if ganged.open else ()
+                ready=tuple(
+                    sheetwork.proposed(*one, standing) for each in ganged for one in each.ready
+                ),
+                open=tuple(
+                    sheetwork.proposed(*each.open, standing, each.lacks)
+                    for each in ganged
+                    if each.open
                 ),
                 pressed=tuple(
                     sheetwork.pressed(sheet, self._page(sheet.number))
-                    for sheet in moment.sheets.values()
-                    if sheet.settled_at is None and sheet.withdrawn_at is None
+                    for sheet in live
+                    if sheet.settled_at is None
                 ),
-                plan=moment.plan,
+                plan=whole,
             )
+
+    def plan(self, cancel: Cancel | None = None) -> PlanReport:
+        """Return the fewest sheets for everything that is on none yet.
+
+        This may take seconds, in which other methods answer. Raises Cancelled when ``cancel``
+        says so.
+        """
+        with self._lock:
+            every = self._moment.papers
+        return papers.plan(every, cancel)
 
     def press(self, *, part_full: bool = False) -> PressReport:
         """Write the PDFs of the sheets that are ready, or of all that waits if ``part_full``.
@@ -54,29 +74,30 @@ class Sheets(Bench):
         """
         with self._lock:
             moment = self._moment
-            layouts = moment.ganged.ready
-            if part_full:
-                layouts = ganging.gang_part_full(moment.waiting, moment.forme)
-            if not layouts:
-                raise sheetwork.nothing_to_press(waiting=len(moment.waiting))
+            proposed = [
+                sheet
+                for paper, ganged in zip(moment.papers, moment.ganged, strict=True)
+                for sheet in (papers.part_full(paper) if part_full else ganged.ready)
+            ]
+            if not proposed:
+                raise sheetwork.nothing_to_press(sum(len(p.waiting) for p in moment.papers))
             first, now = max(moment.sheets, default=0) + 1, self._now()
             sheets = [
                 Sheet(
                     number=number,
-                    forme=moment.forme,
+                    forme=forme,
                     placements=sheetwork.placements(layout, moment.standing),
                     pressed_at=now,
                 )
-                for number, layout in enumerate(layouts, start=first)
+                for number, (forme, layout) in enumerate(proposed, start=first)
             ]
             for sheet in sheets:
                 self._print(sheet)
-            left = [
-                moment.paper_left(layout, number)
-                for number, layout in enumerate(layouts, start=first)
-            ]
+            left = [moment.paper_left(one, n) for n, one in enumerate(proposed, start=first)]
             words = deciding.named("pressed", [f"sheet {sheet.number}" for sheet in sheets])
-            self._collection.record(words, sheets=sheets)
+            # What follows its group or the setup is kept as it goes on paper.
+            on_paper = [moment.games[p.game] for sheet in sheets for p in sheet.placements]
+            self._collection.record(words, sheets=sheets, games=on_paper)
             self._renew()
             return PressReport(
                 sheets=tuple(sheetwork.pressed(s, self._page(s.number)) for s in sheets),

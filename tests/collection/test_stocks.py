@@ -1,16 +1,19 @@
 from __future__ import annotations
 
 import pytest
+from msgspec import structs
 
 from engine.collection import STOCKS, Settings
-from engine.values import Rule
+from engine.values import Margins, Rule
 
 
 @pytest.mark.parametrize(
     ("prefix", "width", "height"),
     [
         ("a4-", 210.0, 297.0),  # ISO 216:2007
+        ("a5-", 148.0, 210.0),  # ISO 216:2007
         ("letter-", 8.5 * 25.4, 11 * 25.4),  # ASME Y14.1: 8.5 x 11 in
+        ("photo-4x6", 101.6, 152.4),  # 4 x 6 in at the international inch of 1959
     ],
 )
 def test_sizes_are_the_standards(prefix: str, width: float, height: float) -> None:
@@ -39,6 +42,17 @@ def test_us_weights_are_right_in_grams(
 
 def test_ids_are_their_keys() -> None:
     assert all(name == stock.id for name, stock in STOCKS.items())
+
+
+def test_a_kind_may_ask_for_a_stock_and_keeps_the_printers_margins() -> None:
+    margins = Margins(left=3, right=4, top=5, bottom=14)
+    usual = structs.replace(STOCKS["a4-card"], margins=margins)
+    settings = Settings(stock=usual, stocks={"snap-shell": "photo-4x6", "old": "gone"}, kerf=1)
+    own = settings.stock_of("snap-shell")
+    assert (own.id, own.width, own.margins) == ("photo-4x6", 101.6, margins)
+    assert settings.stock_of("keep-case") == usual
+    assert settings.stock_of("old") == usual
+    assert settings.forme_on(own).kerf == 1
 
 
 def test_the_settings_make_the_forme() -> None:

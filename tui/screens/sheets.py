@@ -294,6 +294,8 @@ def label(sheet: SheetReport, row: str) -> str:
 def plan_words(report: SheetsReport) -> str:
     """Return how many sheets are left to press in all."""
     plan = report.plan
+    if plan is None:
+        return ""
     if not plan.sheets:
         return "Nothing is left to press."
     sheets = f"{plan.sheets} sheets" if plan.sheets != 1 else "1 sheet"

@@ -1,0 +1,151 @@
+"""The papers in use: what is to be printed on each, and the sheets that it gives now."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
+from typing import NamedTuple
+
+import msgspec
+
+from engine import ganging
+from engine.casing import Casing
+from engine.ganging import Cancel, Coming, Item, Lack, Layout, offcut_stock
+from engine.reports import PlanPart, PlanReport
+from engine.sheetwork import footprints, waiting
+from engine.stages import Place, Standing
+from engine.values import Forme, Game, Sheet, Stock
+
+
+class Paper(NamedTuple):
+    """One stock, and what is to be printed on it."""
+
+    forme: Forme
+    waiting: tuple[Item, ...]
+    """The longest waiting first."""
+    coming: tuple[Coming, ...]
+    """What the backlog still brings."""
+    offcuts: tuple[Stock, ...] = ()
+    """Pieces of it that the person keeps."""
+
+
+class Proposed(NamedTuple):
+    """A layout on one stock."""
+
+    forme: Forme
+    layout: Layout
+
+
+class Ganged(NamedTuple):
+    """What one paper gives now."""
+
+    ready: tuple[Proposed, ...]
+    """Full sheets, those on offcuts first."""
+    open: Proposed | None
+    lacks: tuple[Lack, ...]
+
+
+def papers(
+    games: Mapping[str, Game],
+    standing: Mapping[str, Standing],
+    casing: Casing,
+    sheets: Iterable[Sheet],
+) -> tuple[Paper, ...]:
+    """Return the papers that games ask for, in the order of the games."""
+    live = [sheet for sheet in sheets if sheet.withdrawn_at is None]
+    items: dict[str, list[Item]] = {}
+    backlog: dict[str, list[Game]] = {}
+    formes: dict[str, Forme] = {}
+    of_kind = {kind: casing.forme_of(kind) for kind in map(casing.case_of, games.values())}
+    for game in games.values():
+        forme = of_kind[casing.case_of(game)]
+        if standing[game.id].place is Place.BACKLOG:
+            formes[forme.stock.id] = forme
+            backlog.setdefault(forme.stock.id, []).append(game)
+    for item in waiting(games, standing, casing, live):
+        forme = of_kind[item.case]
+        formes[forme.stock.id] = forme
+        items.setdefault(forme.stock.id, []).append(item)
+    kept = kept_offcuts(live)
+    return tuple(
+        Paper(
+            forme,
+            tuple(items.get(stock, ())),
+            footprints(backlog.get(stock, ()), casing),
+            tuple(offcut for offcut, paper in kept if paper == stock),
+        )
+        for stock, forme in formes.items()
+    )
+
+
+def kept_offcuts(live: Sequence[Sheet]) -> tuple[tuple[Stock, str], ...]:
+    """Return the offcuts that are kept and not used up, each with the id of its paper."""
+    used = {sheet.forme.stock.id for sheet in live}
+    papers: dict[str, str] = {}
+    found = []
+    for sheet in sorted(live, key=lambda sheet: sheet.number):
+        stock = sheet.forme.stock
+        paper = papers.get(stock.id, stock.id)
+        for nth, rect in enumerate(sheet.offcuts, start=1):
+            offcut = offcut_stock(rect, sheet.number, nth, stock)
+            papers[offcut.id] = paper
+            if offcut.id not in used:
+                found.append((offcut, paper))
+    return tuple(found)
+
+
+@lru_cache(maxsize=32)
+def gang(paper: Paper, patience: int) -> Ganged:
+    """Return the full sheets that a paper gives, and its open one with what it lacks."""
+    on_offcuts = [
+        Proposed(msgspec.structs.replace(paper.forme, stock=stock), layout)
+        for stock, layout in ganging.gang_offcuts(
+            paper.offcuts, paper.waiting, paper.coming, paper.forme
+        )
+    ]
+    taken = {laid.key for one in on_offcuts for laid in one.layout.laid}
+    rest = [item for item in paper.waiting if item.key not in taken]
+    ganged = ganging.gang(rest, paper.coming, paper.forme, patience=patience)
+    return Ganged(
+        (*on_offcuts, *(Proposed(paper.forme, layout) for layout in ganged.ready)),
+        Proposed(paper.forme, ganged.open) if ganged.open else None,
+        ganged.lacks,
+    )
+
+
+def part_full(paper: Paper) -> tuple[Proposed, ...]:
+    """Return the fewest sheets of a paper that print all that waits, full or not."""
+    return tuple(
+        Proposed(paper.forme, layout)
+        for layout in ganging.gang_part_full(paper.waiting, paper.forme)
+    )
+
+
+def plan(papers: Sequence[Paper], cancel: Cancel | None = None) -> PlanReport:
+    """Return the fewest sheets for all that waits or is coming, over all papers.
+
+    Raises Cancelled when ``cancel`` says so.
+    """
+    parts = []
+    for paper in papers:
+        here = (
+            *(Coming(i.case, i.width, i.height, i.turns, 1) for i in paper.waiting),
+            *paper.coming,
+        )
+        found = ganging.plan(here, paper.forme, cancel=cancel)
+        parts.append(
+            PlanPart(
+                stock=paper.forme.stock,
+                sheets=found.sheets,
+                bound=found.bound,
+                proven=found.proven,
+                too_large=tuple(sorted(set(found.too_large))),
+            )
+        )
+    whole = PlanReport(
+        sheets=sum(part.sheets for part in parts),
+        bound=sum(part.bound for part in parts),
+        proven=all(part.proven for part in parts),
+        parts=tuple(parts),
+    )
+    return msgspec.structs.replace(whole, rule=papers[0].forme.rule) if papers else whole
