@@ -13,18 +13,15 @@ from functools import cached_property, lru_cache
 
 import msgspec
 
-from engine import artwork
+from engine import artwork, furnishing
 from engine.artwork import Group, GroupColour, Palette
 from engine.collection import Settings
 from engine.errors import InputError
 from engine.stages import accepted_design
-from engine.values import Art, Colours, Game, InkMode, Picture, Sheet
+from engine.values import Art, Colours, Game, InkMode, Picture, Sheet, Sign
 
 PICTURE = "picture"
 """What ``colour_by`` says where each insert takes its own picture's colour."""
-
-FIELDS = ("series", "maker", "genre", "year")
-"""Columns of the list that every game has; the others are its ``extra``."""
 
 PLAIN_BASE = "#3d4f5c"
 """Base colour where no picture gives one: a slate on which white reads at 8.4 to 1."""
@@ -98,6 +95,11 @@ class Colouring:
             )
         )
 
+    @property
+    def signs(self) -> tuple[Sign, ...]:
+        """The second signs that some groups have; none where colours tell them all apart."""
+        return tuple(sorted({group.sign for group in self.palette.groups} - {Sign.NONE}))
+
     def kept(self, name: str) -> str:
         """Return the colour that was accepted for a group already, that of most; '' for none."""
         bases = [
@@ -152,16 +154,16 @@ def _chosen(groups: tuple[Group, ...]) -> Palette:
 
 def value_of(game: Game, column: str) -> str:
     """Return what the list says of a game in a column, '' for nothing."""
-    value = getattr(game, column) if column in FIELDS else game.extra.get(column, "")
-    return " ".join(str(value).split())
+    return " ".join(furnishing.value_of(game, column).split())
 
 
 def columns_of(games: Iterable[Game]) -> tuple[str, ...]:
     """Return the columns by which games can be coloured: those that say something of any."""
     present = list(games)
-    extra = dict.fromkeys(column for game in present for column in game.extra)
     return tuple(
-        column for column in (*FIELDS, *extra) if any(value_of(game, column) for game in present)
+        column
+        for column in furnishing.columns(present)
+        if any(value_of(game, column) for game in present)
     )
 
 

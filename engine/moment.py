@@ -40,7 +40,7 @@ class Moment:
             and before._pictures == self._pictures  # noqa: SLF001  its own kind
         )
         casing = before.casing if before is not None and same else Casing(kinds, self.settings)
-        titler = Titler(casing, self.settings, self.games, collection.font_folder)
+        titler = Titler(casing, self.settings, self.games, collection.font_folder, self.colouring)
         if before is not None and same and titler.same_as(before.proposer.titler):
             titler = before.proposer.titler
         self.proposer: Proposer = Proposer(casing, self.settings, self._pictures, titler)

@@ -14,13 +14,15 @@ from typing import NamedTuple
 import msgspec
 
 from engine import furnishing, lettering
+from engine.artwork import room_for
 from engine.cases import FlatNet, FlatPanel, Role, Spine
 from engine.casing import Casing
 from engine.collection import Settings
+from engine.colouring import Colouring
 from engine.errors import FontError
 from engine.lettering import Abridged, Mode, Names, Setting, Shelf, Style
 from engine.reports import EdgeReport, Wording
-from engine.values import EdgeTitle, FontRef, Furniture, Game, Size, bare
+from engine.values import EdgeTitle, FontRef, Furniture, Game, Sign, Size, bare
 
 
 class Titled(NamedTuple):
@@ -59,9 +61,15 @@ class Titler:
     """Proposes titles for one state of the collection. Shelves are set once, when first asked."""
 
     def __init__(
-        self, casing: Casing, settings: Settings, games: Mapping[str, Game], fonts: Path
+        self,
+        casing: Casing,
+        settings: Settings,
+        games: Mapping[str, Game],
+        fonts: Path,
+        colouring: Colouring,
     ) -> None:
         """Propose for these games under this setup; the collection's fonts lie in ``fonts``."""
+        self._colouring = colouring
         self._casing = casing
         self._set = settings.lettering
         self._fonts = fonts
@@ -71,7 +79,12 @@ class Titler:
 
     def same_as(self, other: Titler) -> bool:
         """Return whether titles are proposed alike, given the same setup."""
-        return self._roll == other._roll
+        return self._roll == other._roll and self._signs == other._signs
+
+    @cached_property
+    def _signs(self) -> tuple[Sign, ...]:
+        """The second signs that groups have, for which every edge keeps room."""
+        return self._colouring.signs
 
     # --- the font ------------------------------------------------------------------------
 
@@ -85,6 +98,16 @@ class Titler:
         except FontError as error:
             return None, f"{error} Titles are proposed in the font that ships."
         return self._set.font, ""
+
+    @property
+    def chosen_font(self) -> FontRef | None:
+        """The font of what is proposed, as designs carry it; None is the one that ships."""
+        return self._chosen[0]
+
+    @property
+    def distance(self) -> float:
+        """From how far the edges are to be read, in mm."""
+        return self._set.distance
 
     @property
     def font_note(self) -> str:
@@ -134,10 +157,10 @@ class Titler:
 
     def worded(self, game: Game, net: FlatNet, lines: tuple[str, ...]) -> tuple[EdgeTitle, ...]:
         """Return the person's own lines on each edge: as large as they can be, but for even."""
-        font = self.font(self._chosen[0])
+        font = self.font(self.chosen_font)
         titles = []
         for panel in edges_of(net):
-            style, size = self.style(net.kind, panel), self._shelf(net.kind, panel).size
+            style, size = self.style(net.kind, panel), self.shelf(net.kind, panel).size
             setting = lettering.set_lines(lines, panel.reading, font, style)
             if size and setting.size > size:
                 setting = lettering.judge(setting.lines, size, panel.reading, font, style)
@@ -147,7 +170,7 @@ class Titler:
     def wordings(self, game: Game, net: FlatNet) -> tuple[Wording, ...]:
         """Return the title, then what it may be abridged to, step by step, as on no other game."""
         chain = lettering.abridgements(game.title, self._dictionary)
-        found = {one.text: one for one in chain if self._names.free(game.id, one)}
+        found = {one.text: one for one in chain if self.is_free(game, one)}
         for panel in edges_of(net):
             setting, _ = self._proposed(game, net.kind, panel)
             if setting.steps:
@@ -162,10 +185,10 @@ class Titler:
 
     def reworded(self, game: Game, net: FlatNet, text: str) -> tuple[EdgeTitle, ...]:
         """Return a wording of the title on each edge, broken and sized as a proposal is."""
-        font = self.font(self._chosen[0])
+        font = self.font(self.chosen_font)
         titles = []
         for panel in edges_of(net):
-            style, size = self.style(net.kind, panel), self._shelf(net.kind, panel).size
+            style, size = self.style(net.kind, panel), self.shelf(net.kind, panel).size
             setting = lettering.set_among(Abridged(text), size, panel.reading, font, style)
             titles.append(self._title(game, panel, setting))
         return tuple(titles)
@@ -185,6 +208,29 @@ class Titler:
             furniture=self._furniture(panel),
             dictionary=self._dictionary,
         )
+
+    def shelf(self, case: str, panel: FlatPanel) -> Shelf:
+        """Return how the titles of all games of a case kind are set on one of its edges."""
+        key = ShelfKey(case, panel.name, panel.reading, panel.runs)
+        if key not in self._shelves:
+            titles = {
+                game: one.title
+                for game, one in self._roll.items()
+                if one.case == case and panel.name not in one.left_out
+            }
+            self._shelves[key] = lettering.set_shelf(
+                titles,
+                panel.reading,
+                self.font(self.chosen_font),
+                self.style(case, panel),
+                Mode(self._set.mode),
+                names=self._names,
+            )
+        return self._shelves[key]
+
+    def is_free(self, game: Game, wording: Abridged) -> bool:
+        """Return whether no other game of the collection could be meant by a wording."""
+        return self._names.free(game.id, wording)
 
     # --- within --------------------------------------------------------------------------
 
@@ -218,6 +264,7 @@ class Titler:
             mark_end=self._set.mark_end,
             mark_across=self._set.mark_across and panel.runs is not None,
             stripe=self._set.stripe_room if self._set.stripe else 0.0,
+            sign=max((room_for(sign, panel.reading) for sign in self._signs), default=0.0),
         )
 
     @cached_property
@@ -227,28 +274,9 @@ class Titler:
         titles = {key: one.title for key, one in self._roll.items()}
         return Names({**titles, **own}, self._dictionary)
 
-    def _shelf(self, case: str, panel: FlatPanel) -> Shelf:
-        """Return how the titles of all games of a case kind are set on one of its edges."""
-        key = ShelfKey(case, panel.name, panel.reading, panel.runs)
-        if key not in self._shelves:
-            titles = {
-                game: one.title
-                for game, one in self._roll.items()
-                if one.case == case and panel.name not in one.left_out
-            }
-            self._shelves[key] = lettering.set_shelf(
-                titles,
-                panel.reading,
-                self.font(self._chosen[0]),
-                self.style(case, panel),
-                Mode(self._set.mode),
-                names=self._names,
-            )
-        return self._shelves[key]
-
     def _proposed(self, game: Game, case: str, panel: FlatPanel) -> tuple[Setting, str]:
         """Return a proposed setting, and why it is not like the rest of the shelf."""
-        shelf = self._shelf(case, panel)
+        shelf = self.shelf(case, panel)
         return shelf.settings[game.id], shelf.apart.get(game.id, "")
 
     def _judged(self, title: EdgeTitle, panel: FlatPanel, whole: str) -> Setting:
@@ -285,7 +313,7 @@ class Titler:
                 lines=setting.lines,
                 size=setting.size,
                 width=setting.width,
-                font=self._chosen[0],
+                font=self.chosen_font,
                 upright=setting.upright,
                 furniture=self._furniture(panel),
                 mark=entry.mark,

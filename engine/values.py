@@ -272,6 +272,8 @@ class Furniture(Value, frozen=True):
     stripe: float = 0.0
     """For a stripe of colour right at the edge's end; 0 for none."""
     stripe_end: End = End.HEAD
+    sign: float = 0.0
+    """For the second sign of a group, where the title begins, after a stripe; 0 for none."""
 
 
 class Logo(Value, frozen=True):

@@ -7,11 +7,12 @@ from engine.lettering.fonts import choose_font, default_font, kept
 from engine.lettering.furnishing import Fill, Furnished, furnish
 from engine.lettering.furniture import safe_area
 from engine.lettering.instances import instance
+from engine.lettering.large import set_large
 from engine.lettering.layout import Line, lay
 from engine.lettering.legibility import height_for, reading_distance
 from engine.lettering.logos import LogoSetting, Show, fitted, propose_logo
 from engine.lettering.machine import fonts_to_hand, weighted
-from engine.lettering.remedies import Remedy, remedies
+from engine.lettering.remedies import ANOTHER_CASE, Remedy, remedies
 from engine.lettering.setting import Setting, is_sure, judge, propose_title, set_lines
 from engine.lettering.shaping import shape
 from engine.lettering.shelf import Exempt, Mode, Names, Shelf, forms, set_among, set_shelf
@@ -19,6 +20,7 @@ from engine.lettering.style import STYLE, Style, style_of
 from engine.values import End, Furniture
 
 __all__ = [
+    "ANOTHER_CASE",
     "STYLE",
     "Abridged",
     "Embedding",
@@ -62,6 +64,7 @@ __all__ = [
     "remedies",
     "safe_area",
     "set_among",
+    "set_large",
     "set_lines",
     "set_shelf",
     "shape",

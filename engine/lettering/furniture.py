@@ -23,6 +23,8 @@ def safe_area(edge: Size, furniture: Furniture = NO_FURNITURE) -> Rect:
     left = right = along
     if furniture.stripe:
         left, right = _kept(left, right, furniture.stripe, furniture.stripe_end)
+    if furniture.sign:
+        left, right = _kept(left, right, furniture.sign, End.HEAD)
     if furniture.mark:
         left, right = _kept(left, right, furniture.mark + across, furniture.mark_end)
     return Rect(
@@ -34,6 +36,8 @@ def mark_area(edge: Size, furniture: Furniture) -> Rect:
     """Return where the mark may stand; nothing wide where no room is kept for one."""
     across, along = _insets(edge)
     beside = furniture.stripe if furniture.stripe_end == furniture.mark_end else 0.0
+    if furniture.mark_end is End.HEAD:
+        beside += furniture.sign
     left = along + beside
     if furniture.mark_end is End.FOOT:
         left = edge.width - left - furniture.mark

@@ -1,8 +1,9 @@
 """A design on a net becomes an insert: something that draws itself onto a pen.
 
 Drawn in this order, all of it clipped to the dieline grown by the bleed: the base colour;
-the picture on its panels; the base colour again on every panel without a picture, so that
-bleed of the art never reaches one; what stands on the edges.
+the art on its panels; the base colour again on every panel without art, so that bleed of the
+art never reaches one; what stands on the edges. Ink modes without art lay the base colour on the
+edges alone.
 """
 
 from __future__ import annotations
@@ -11,12 +12,28 @@ from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
-from engine.artwork import Sides, render
+from fontTools.misc.transform import Transform
+
+from engine.artwork import Sides, base_in, draw_pattern, draw_sign, render, text_in
 from engine.cases import FlatNet, FlatPanel, Role
 from engine.errors import PictureError
+from engine.lettering import set_large
 from engine.press.edges import NO_LOGOS, Kept, draw_edge
-from engine.press.pens.base import Pen, box, frame
-from engine.values import Design, FontRef
+from engine.press.pens.base import Pen, Ring, box, frame
+from engine.values import (
+    Colours,
+    Design,
+    End,
+    FontRef,
+    Furniture,
+    InkMode,
+    Pattern,
+    Rect,
+    Size,
+)
+
+WITHOUT_ART = {InkMode.EDGES, InkMode.LETTERS}
+"""Modes that leave everything white but the edges."""
 
 
 class Insert(NamedTuple):
@@ -34,19 +51,44 @@ class Insert(NamedTuple):
         Raises PictureError where the picture cannot be opened, FontError for a bad font.
         """
         outline = self.net.bleed(bleed)
-        base = self.design.colours.base
-        pictured = self._pictured()
+        base = self.colours.base
+        art = self._art_panels()
         with pen.clip(outline):
-            pen.fill(outline, base)
-            for panel in pictured:
+            if self.design.ink in WITHOUT_ART:
+                self._draw_edges_alone(pen, bleed)
+            else:
+                pen.fill(outline, base)
+            for panel in art:
                 self._draw_art(pen, panel, bleed)
             for panel in self.net.panels:
-                if pictured and panel not in pictured:
+                if art and panel not in art:
                     pen.fill([box(panel.rect)], base)
             for title in self.design.title:
                 panel = self.net.panel(title.panel)
                 sides = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
-                draw_edge(pen, panel, title, self.design.colours, self.kept, sides)
+                draw_edge(pen, panel, title, self.colours, self.kept, sides, self.design.ink)
+            for panel in self.net.panels:
+                if panel.role is Role.EDGE:
+                    self._draw_sign(pen, panel)
+
+    @property
+    def colours(self) -> Colours:
+        """The colours of the edges as the ink mode prints them."""
+        base, text, sign = (
+            self.design.colours.base,
+            self.design.colours.text,
+            self.design.colours.sign,
+        )
+        mode = self.design.ink
+        return Colours(base_in(base, mode), text_in(base, text, mode), sign)
+
+    def _art_panels(self) -> tuple[FlatPanel, ...]:
+        """Return the panels on which something else than the base colour is drawn."""
+        if self.design.ink in WITHOUT_ART:
+            return ()
+        if self.picture is None and self.design.art.pattern is not Pattern.PLAIN:
+            return tuple(panel for panel in self.net.panels if panel.role is Role.ART)
+        return self._pictured()
 
     def _pictured(self) -> tuple[FlatPanel, ...]:
         """Return the panels that show the picture: the main one, or those of a split scan.
@@ -66,16 +108,67 @@ class Insert(NamedTuple):
         ) or tuple(art[:1])
 
     def _draw_art(self, pen: Pen, panel: FlatPanel, bleed: float) -> None:
-        if self.picture is None:
-            return
+        """Draw the picture on ``panel``, or what stands in for one."""
         sides = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
-        size = panel.reading
-        base = self.design.colours.base
-        data = render(self.picture, self.design.art, size, sides, base, panel.part)
-        width = size.width + sides.left + sides.right
-        height = size.height + sides.bottom + sides.top
-        at = frame(panel.rect, panel.turn).translate(-sides.left, -sides.bottom)
-        pen.image(data, at.scale(width, height))
+        size, design = panel.reading, self.design
+        at = frame(panel.rect, panel.turn)
+        if self.picture is None:
+            base = design.colours.base
+            for patch in draw_pattern(design.art.pattern, size, sides, base):
+                rings = [_moved(ring, at) for ring in patch.rings]
+                pen.fill(rings, base_in(patch.colour, design.ink))
+            self._draw_large(pen, panel)
+        else:
+            data = render(
+                self.picture,
+                design.art,
+                size,
+                sides,
+                design.colours.base,
+                panel.part,
+                mode=design.ink,
+            )
+            width = size.width + sides.left + sides.right
+            height = size.height + sides.bottom + sides.top
+            pen.image(data, at.translate(-sides.left, -sides.bottom).scale(width, height))
+
+    def _draw_edges_alone(self, pen: Pen, bleed: float) -> None:
+        """Lay the base colour on the edges and their bleed, and nothing anywhere else."""
+        for panel in self.net.panels:
+            if panel.role is Role.EDGE:
+                sides = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
+                grown = _moved(_grown(panel.reading, sides), frame(panel.rect, panel.turn))
+                pen.fill([grown], self.colours.base)
+
+    def _draw_large(self, pen: Pen, panel: FlatPanel) -> None:
+        """Set the title large on the first art panel, where the art is the title."""
+        art = next(one for one in self.net.panels if one.role is Role.ART)
+        if self.design.art.pattern is not Pattern.TITLE or panel != art:
+            return
+        at, font = frame(panel.rect, panel.turn), self.kept.font
+        for line in set_large(self.design.art.words, panel.reading, font):
+            pen.text(line.run, at.transform(line.at), self.colours.text)
+
+    def _draw_sign(self, pen: Pen, panel: FlatPanel) -> None:
+        title = next((one for one in self.design.title if one.panel == panel.name), None)
+        beside = title.furniture if title else Furniture()
+        start = beside.stripe if beside.stripe_end is End.HEAD else 0.0
+        at = frame(panel.rect, panel.turn).translate(start, 0.0)
+        edge = Size(panel.reading.width - start, panel.reading.height)
+        rings = [_moved(ring, at) for ring in draw_sign(self.colours.sign, edge)]
+        if rings:
+            pen.fill(rings, self.colours.text)
+
+
+def _moved(ring: Ring, at: Transform) -> Ring:
+    return [at.transformPoint(point) for point in ring]
+
+
+def _grown(size: Size, sides: Sides) -> Ring:
+    """Return the outline of a panel with its bleed, in its reading frame."""
+    width = size.width + sides.left + sides.right
+    height = size.height + sides.bottom + sides.top
+    return box(Rect(-sides.left, -sides.bottom, width, height))
 
 
 def compose(

@@ -8,11 +8,11 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from engine import lettering
-from engine.artwork import Sides, render
+from engine.artwork import Sides, base_in, render
 from engine.cases import FlatPanel
 from engine.errors import FontError, PictureError
 from engine.press.pens.base import Pen, box, frame
-from engine.values import Art, Colours, EdgeTitle, End, Fit, FontRef, Rect, Size
+from engine.values import Art, Colours, EdgeTitle, End, Fit, FontRef, InkMode, Rect, Size
 
 NO_LOGOS: Mapping[str, Path] = MappingProxyType({})
 
@@ -43,12 +43,23 @@ class Kept(NamedTuple):
         return path
 
 
+LOGO_MODES = {InkMode.EDGES: InkMode.FULL, InkMode.LETTERS: InkMode.GREY}
+"""How a logo is drawn where it is not as the art is: it stands for letters."""
+
+
 def draw_edge(
-    pen: Pen, panel: FlatPanel, title: EdgeTitle, colours: Colours, kept: Kept, bleed: Sides
+    pen: Pen,
+    panel: FlatPanel,
+    title: EdgeTitle,
+    colours: Colours,
+    kept: Kept,
+    bleed: Sides,
+    mode: InkMode = InkMode.FULL,
 ) -> None:
     """Draw all that ``title`` says of an edge, a stripe running into the ``bleed``.
 
-    Raises FontError for a bad font, PictureError for a logo that is gone.
+    ``colours`` are as ``mode`` prints them. Raises FontError for a bad font, PictureError for a
+    logo that is gone.
     """
     at = frame(panel.rect, panel.turn)
     font, style, edge = kept.font_of(title), lettering.style_of(title, panel.runs), panel.reading
@@ -58,21 +69,22 @@ def draw_edge(
     )
     for fill in furnished.fills:
         stripe = _bled(fill.rect, title.furniture.stripe_end, bleed)
-        pen.fill([[at.transformPoint(point) for point in box(stripe)]], fill.colour)
+        ring = [at.transformPoint(point) for point in box(stripe)]
+        pen.fill([ring], base_in(fill.colour, mode))
     if logo is not None:
         room = furnished.symbol or lettering.safe_area(edge, title.furniture)
         place = lettering.fitted(Size(logo.shape, 1.0), room)
-        data = _logo(kept.logo(logo.picture), place, colours.base)
+        data = _logo(kept.logo(logo.picture), place, colours.base, LOGO_MODES.get(mode, mode))
         pen.image(data, at.translate(place.x, place.y).scale(place.width, place.height))
     laid = lettering.lay(title.lines, title.size, edge, font, style, width=title.width)
     for line in (*furnished.lines, *laid):
         pen.text(line.run, at.transform(line.at), colours.text)
 
 
-def _logo(path: Path, place: Rect, ground: str) -> bytes:
+def _logo(path: Path, place: Rect, ground: str, mode: InkMode) -> bytes:
     """Return a picture that fills ``place``, what is clear in it showing the ground."""
     art = Art(picture=path.name, fit=Fit.STRETCH)
-    return render(path, art, Size(place.width, place.height), Sides(), ground)
+    return render(path, art, Size(place.width, place.height), Sides(), ground, mode=mode)
 
 
 def _bled(stripe: Rect, end: End, bleed: Sides) -> Rect:

@@ -1,0 +1,59 @@
+"""A title set as large as a panel allows, on as many lines as that takes: art without a picture."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from engine.lettering.abridging import tidy
+from engine.lettering.breaking import breaks
+from engine.lettering.compositor import Compositor, compositor_for
+from engine.lettering.layout import Line, lay
+from engine.lettering.style import Style
+from engine.values import FontRef, Size
+
+MOST_LINES = 8
+
+LARGE = Style(largest=144.0, leading=1.05)
+"""Two inches of type is enough for any panel."""
+
+
+def set_large(text: str, panel: Size, font: FontRef) -> tuple[Line, ...]:
+    """Return ``text`` at the largest size that fits the safe area of ``panel``, centred.
+
+    ``panel`` is in its reading frame, in mm. Lines end where UAX #14 allows. Nothing comes of no
+    text. Raises FontError for a bad font.
+    """
+    text = tidy(text)
+    if not text:
+        return ()
+    setter = compositor_for((text,), font, LARGE)
+    spots = (0, *breaks(text), len(text))
+    ways = (_broken(text, spots, count, setter) for count in range(1, MOST_LINES + 1))
+    lines = max(filter(None, ways), key=lambda lines: setter.size(lines, panel))
+    return lay(lines, setter.size(lines, panel), panel, font, LARGE)
+
+
+def _broken(
+    text: str, spots: tuple[int, ...], count: int, setter: Compositor
+) -> tuple[str, ...] | None:
+    """Return ``text`` on so many lines, the longest as short as can be; None if it cannot be."""
+    if count > len(spots) - 1:
+        return None
+
+    def line(begin: int, end: int) -> str:
+        return text[spots[begin] : spots[end]].strip()
+
+    @cache
+    def best(begin: int, left: int) -> tuple[float, tuple[str, ...]]:
+        last = len(spots) - 1
+        if left == 1:
+            rest = line(begin, last)
+            return setter.ink(rest).width, (rest,)
+        ways = []
+        for end in range(begin + 1, last - left + 2):
+            first = line(begin, end)
+            longest, others = best(end, left - 1)
+            ways.append((max(setter.ink(first).width, longest), (first, *others)))
+        return min(ways)
+
+    return best(0, count)[1]
