@@ -19,6 +19,10 @@ _CONDENSED = 0.85
 """As far as condensed type stays easy to read (common practice, no published source)."""
 
 
+ANOTHER_CASE = "Use the case kind"
+"""How a remedy begins that asks for another case."""
+
+
 class Remedy(NamedTuple):
     """Something that may help, and what comes of it."""
 
@@ -70,7 +74,7 @@ def _tries(
         if setting.reads_at >= style.distance:
             break
     for name, size in others.items():
-        yield Remedy(f"Use the case kind {name}", propose_title(title, size, font, style))
+        yield Remedy(f"{ANOTHER_CASE} {name}", propose_title(title, size, font, style))
 
 
 def _bolder(font: FontRef, now: Setting) -> Iterator[Remedy]:

@@ -22,11 +22,12 @@ from engine.workshop.listing import Listing
 from engine.workshop.proofs import Proofs
 from engine.workshop.setup import Setup
 from engine.workshop.sheets import Sheets
+from engine.workshop.titles import Titles
 
 __all__ = ["ALL", "Measured", "Workshop", "open_workshop"]
 
 
-class Workshop(Listing, Decisions, GroupColours, Batch, Sheets, Kinds, Setup, Proofs):
+class Workshop(Listing, Decisions, GroupColours, Batch, Sheets, Kinds, Setup, Titles, Proofs):
     """A collection with the tools to work on it; each base is one part of the work."""
 
 

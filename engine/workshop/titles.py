@@ -1,0 +1,85 @@
+"""Titles: how the shelf's are set, how far they read, and how one is worded."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import msgspec
+
+from engine import deciding, lettering, setting_titles
+from engine.collection import Lettering
+from engine.errors import InputError
+from engine.legibility import Reader
+from engine.reports import Legibility, Proposal, Wording
+from engine.values import FontRef
+from engine.workshop.bench import Bench
+
+
+class Titles(Bench):
+    """Titles on edges."""
+
+    def titles(self, ids: Sequence[str] | None = None, *, helps: bool = True) -> Legibility:
+        """Return which titles of some games, or of all, do not read from the shelf's distance.
+
+        What would help is worked out where ``helps`` says so. Raises InputError.
+        """
+        with self._lock:
+            moment = self._moment
+            games = moment.games
+            if ids is not None:
+                games = {game.id: game for game in map(moment.game, ids)}
+            reader = Reader(moment.proposer.titler, moment.casing, self._kinds)
+            return reader.report(games, helps=helps)
+
+    def wordings(self, game: str) -> tuple[Wording, ...]:
+        """Return a game's title, then what it may be abridged to, step by step."""
+        with self._lock:
+            found = self._moment.game(game)
+            net = self._moment.casing.net_of(found)
+            return self._moment.proposer.titler.wordings(found, net)
+
+    def change_wording(self, game: str, text: str) -> Proposal:
+        """Take one of a game's wordings for all its edges, broken and sized as proposals are.
+
+        Raises InputError for words that are none of them.
+        """
+        with self._lock:
+            found = self._moment.game(game)
+            wordings = self.wordings(game)
+            if text not in {one.text for one in wordings}:
+                listed = "; ".join(one.text for one in wordings)
+                raise InputError(text, f"is no wording of {found.title}", f"They are {listed}")
+            net = self._moment.casing.net_of(found)
+            edges = self._moment.proposer.titler.reworded(found, net, text)
+            design = self._moment.proposal(found.id).design
+            return self._decide(deciding.change_title(found, design, edges, self._now()))
+
+    def set_lettering(
+        self, *, font: Path | None = None, face: int = 0, usual_font: bool = False, **fields: object
+    ) -> Lettering:
+        """Change how titles are set; see ``setting_titles.changed`` for the ``fields``.
+
+        ``font`` is a font file, of which ``face`` is taken, and copied into the collection;
+        ``usual_font`` goes back to the one that ships. What was accepted stays as it is.
+        Raises FontError, InputError, CaseError or CollectionError.
+        """
+        with self._lock:
+            settings = self._moment.settings
+            games = self._moment.games.values()
+            new = setting_titles.changed(settings.lettering, self._kinds, games, fields)
+            if font is not None:
+                new = msgspec.structs.replace(new, font=self._font(font, face))
+            elif usual_font:
+                new = msgspec.structs.replace(new, font=None)
+            if new != settings.lettering:
+                changed = msgspec.structs.replace(settings, lettering=new)
+                self._collection.record("changed the lettering", settings=changed)
+                self._renew()
+            return new
+
+    def _font(self, path: Path, face: int) -> FontRef:
+        """Copy a font file into the collection; return it as designs carry it."""
+        usable = lettering.choose_font(path, face)
+        weighted = lettering.weighted(lettering.facts(usable))
+        return FontRef(self._collection.add_font(path), face, weighted.axes)
