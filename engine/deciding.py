@@ -107,13 +107,19 @@ def change_title(
 ) -> Game:
     """Return the game with its title set so, and what that rests on taken from ``design``.
 
-    A title that is set large as art changes with it. ``by`` as for ``accept``.
+    ``by`` as for ``accept``.
     """
     a = msgspec.structs.replace(game.accepted, title=edges, title_at=now)
-    if a.art is not None and a.art.words and edges:
-        art = msgspec.structs.replace(a.art, words=" ".join(edges[0].lines))
-        a = msgspec.structs.replace(a, art=art)
     return accept(_with(game, a), design, (Decision.TITLE,), now, by)
+
+
+def change_large(game: Game, words: str) -> Game:
+    """Return the game with these words set large as its art, if its title is."""
+    art = game.accepted.art
+    if art is None or not art.words:
+        return game
+    art = msgspec.structs.replace(art, words=words)
+    return _with(game, msgspec.structs.replace(game.accepted, art=art))
 
 
 def colours(base: str) -> Colours:

@@ -22,6 +22,7 @@ from engine.values import (
     EdgeTitle,
     Game,
     Loss,
+    Pattern,
     Picture,
 )
 
@@ -124,7 +125,7 @@ class Proposer:
         if art is not None:
             picture = self._pictures.get(art.picture or "")
             if picture is None:
-                return msgspec.structs.replace(PLAIN, art=plain(art)), ()
+                return unpictured(art), ()
             return artwork.judge(picture, art, panel.reading, panel.part), ()
         name = self._picture_name(game)
         if name is None:
@@ -151,9 +152,13 @@ def art_panel(net: FlatNet) -> FlatPanel | None:
     return next((panel for panel in net.panels if panel.role is Role.ART), None)
 
 
-def plain(art: Art) -> Art:
-    """Return the art without a picture that is no longer in the collection."""
-    return msgspec.structs.replace(art, picture=None)
+def unpictured(art: Art) -> Fitting:
+    """Return how art without a picture lies, also where that is no longer in the collection."""
+    words = {Pattern.PLAIN: PLAIN.words, Pattern.TITLE: "no picture, the title set large"}
+    said = words.get(art.pattern, f"no picture, {art.pattern}")
+    return msgspec.structs.replace(
+        PLAIN, art=msgspec.structs.replace(art, picture=None), words=said
+    )
 
 
 def taken(game: Game) -> tuple[Decision, ...]:

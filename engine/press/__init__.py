@@ -1,6 +1,7 @@
 """Composing inserts and printing sheets: pens, marks, proofs."""
 
 from engine.press.compose import Insert, compose
+from engine.press.inked import bled, ink_of
 from engine.press.pens.base import Pen, Ring, Rings, box, frame, moved, turned
 from engine.press.pens.pdf import PdfDocument
 from engine.press.pens.recorder import Recorder
@@ -14,9 +15,11 @@ __all__ = [
     "Recorder",
     "Ring",
     "Rings",
+    "bled",
     "box",
     "compose",
     "frame",
+    "ink_of",
     "insert_page",
     "moved",
     "page_picture",

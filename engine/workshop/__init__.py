@@ -13,10 +13,12 @@ from pathlib import Path
 
 from engine import cases
 from engine.collection import Collection
+from engine.workshop.art import Arts
 from engine.workshop.batch import Batch
 from engine.workshop.bench import utc_now
 from engine.workshop.colours import GroupColours
-from engine.workshop.decisions import ALL, Decisions
+from engine.workshop.decisions import ALL
+from engine.workshop.ink import InkUse
 from engine.workshop.kinds import Kinds, Measured
 from engine.workshop.listing import Listing
 from engine.workshop.proofs import Proofs
@@ -27,7 +29,7 @@ from engine.workshop.titles import Titles
 __all__ = ["ALL", "Measured", "Workshop", "open_workshop"]
 
 
-class Workshop(Listing, Decisions, GroupColours, Batch, Sheets, Kinds, Setup, Titles, Proofs):
+class Workshop(Listing, Arts, GroupColours, InkUse, Batch, Sheets, Kinds, Setup, Titles, Proofs):
     """A collection with the tools to work on it; each base is one part of the work."""
 
 

@@ -117,6 +117,10 @@ class Bench:
         self._keep("changed", [game])
         return self.proposal(game.id)
 
+    def _column_of(self, proposal: Proposal) -> str:
+        """Return the column whose group gives a proposal its colours, '' where none does."""
+        return self._moment.settings.colour_by if proposal.group else ""
+
     def _insert(self, game_id: str) -> Insert:
         """Compose the insert of a game as it would be printed now."""
         design = self._moment.proposal(game_id).design

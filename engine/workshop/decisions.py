@@ -135,8 +135,4 @@ class Decisions(Bench):
             present = self._moment.proposal(found.id)
             by = self._column_of(present)
             changed = deciding.change_title(found, present.design, edges, self._now(), by)
-            return self._decide(changed)
-
-    def _column_of(self, proposal: Proposal) -> str:
-        """Return the column whose group gives a proposal its colours, '' where none does."""
-        return self._moment.settings.colour_by if proposal.group else ""
+            return self._decide(deciding.change_large(changed, " ".join(lines)))
