@@ -38,6 +38,7 @@ class Pick(Dialog[str]):
         self._rows = rows
         self._at = at
         self._about = about
+        self.set_class(bool(about), "-says")
 
     def body(self) -> ComposeResult:
         """Lay out the list."""

@@ -14,6 +14,7 @@ from textual.widgets import Input, Label, Static
 from engine import QUESTIONS, KindDraft, Measured, Shape, TrialSide
 from tui.asking import number, range_of
 from tui.screens.dialogs import Dialog
+from tui.screens.setupwords import MARGINS, sizes_words
 from tui.widgets.proof import Proof
 from tui.widgets.table import Column, Row, Table
 
@@ -24,9 +25,6 @@ Typed = Mapping[str, str]
 
 Misfits = tuple[tuple[str, str, float], ...]
 """Panels, ``width`` or ``height``, and by how many mm that was too long."""
-
-MARGINS = ("left", "right", "top", "bottom")
-"""The sides of a sheet in the order in which they are set."""
 
 
 class Field(NamedTuple):
@@ -258,6 +256,7 @@ class CaseForm(Form[Measured]):
             with Vertical(id="drafts"):
                 yield Proof(id="flat")
                 yield Proof(id="folded")
+                yield Static(id="sizes", classes="note")
 
     def on_mount(self) -> None:
         """Say what will be shown."""
@@ -274,12 +273,15 @@ class CaseForm(Form[Measured]):
         if not self.is_mounted:
             return
         flat, folded = self.query_one("#flat", Proof), self.query_one("#folded", Proof)
+        sizes = self.query_one("#sizes", Static)
         if isinstance(draft, str):
             flat.show(None, draft)
             folded.show(None)
+            sizes.update("")
             return
         flat.show(draft.net)
         folded.show(draft.view)
+        sizes.update(Content("\n".join(sizes_words(draft.flat, draft.folded))))
 
     def action_choose(self) -> None:
         """Keep the case; while something lacks, go to that line."""

@@ -13,8 +13,8 @@ from tui.actions import BY_ID
 from tui.aswords import POSES
 from tui.screens.base import Snapshot, WorkScreen
 from tui.screens.choosers import Pick
-from tui.screens.forms import MARGINS, Field, Form, Panels, read_count, read_margins
-from tui.screens.setupwords import RULES, SPINES, cautions_of, counted
+from tui.screens.forms import Field, Form, Panels, read_count, read_margins
+from tui.screens.setupwords import MARGINS, RULES, SPINES, cautions_of, counted
 from tui.widgets.table import Column, Row
 
 T = TypeVar("T")

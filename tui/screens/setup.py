@@ -103,7 +103,7 @@ class SetupScreen(SettingsScreen):
         rows = [
             Row(
                 line.id,
-                (("⚠ " if line.cautions else "") + line.name, f"{line.games or ''}"),
+                (("! " if line.cautions else "") + line.name, f"{line.games or ''}"),
                 faint=not line.games and not line.own,
             )
             for line in state.lines

@@ -6,7 +6,6 @@ from collections.abc import Mapping, Sequence
 
 from engine import KindLine, KindReport, Settings
 from tui.aswords import POSES
-from tui.screens.forms import MARGINS
 from tui.widgets.settingslist import Setting
 
 RULES = {
@@ -17,6 +16,10 @@ SPINES = {
     "descending": "from top to bottom",
     "ascending": "from bottom to top",
 }
+
+
+MARGINS = ("left", "right", "top", "bottom")
+"""The sides of a sheet in the order in which they are set."""
 
 
 def cautions_of(lines: Sequence[KindLine]) -> dict[str, str]:
@@ -48,16 +51,22 @@ def settings_of(settings: Settings, kinds: Mapping[str, str]) -> tuple[Setting, 
 def about_words(report: KindReport) -> str:
     """Return what there is to say about a case kind."""
     line, net = report.line, report.net
-    width, height, depth = report.folded.outside
     shows = " and ".join(report.folded.facing)
     lines = [
         line.name + (" (your own)" if line.own else ""),
-        f"Flat {net.size.width:.1f} × {net.size.height:.1f} mm",
-        f"Folded {width:.1f} × {height:.1f} × {depth:.1f} mm over all",
+        *sizes_words(net.size, report.folded.outside),
         f"Stored {POSES[line.pose]}" + (f": {shows} shows" if shows else ""),
     ]
     if line.left_out:
         lines.append(f"Left out: {', '.join(line.left_out)}")
-    lines += [f"⚠ {caution}" for caution in line.cautions]
+    lines += [f"! {caution}" for caution in line.cautions]
     lines += [f"Figures: {source}" for source in report.kind.sources]
     return "\n".join(lines)
+
+
+def sizes_words(flat: Sequence[float], folded: Sequence[float]) -> tuple[str, str]:
+    """Return how large an insert is flat and folded, a line each."""
+    return (
+        f"Flat {flat[0]:.1f} × {flat[1]:.1f} mm",
+        f"Folded {folded[0]:.1f} × {folded[1]:.1f} × {folded[2]:.1f} mm over all",
+    )

@@ -1,0 +1,226 @@
+"""Setup: what it shows of kinds and settings, and what its forms refuse."""
+
+from __future__ import annotations
+
+from engine.errors import CollectionError
+from tests.tui.driving import Hand, at_work
+from tests.tui.fake import FakeWorkshop
+
+
+async def fill(hand: Hand, *values: str) -> None:
+    """Type into the lines of a form, one after the other."""
+    for n, value in enumerate(values):
+        if n:
+            await hand.press("down")
+        await hand.type(value)
+
+
+async def describe(hand: Hand, shape: int, *values: str) -> None:
+    """Begin a case of one's own of the nth shape."""
+    await hand.do("setup", "new_case")
+    await hand.press(*["down"] * shape, "enter")
+    await fill(hand, *values)
+
+
+async def test_a_kind_is_shown_with_its_sizes_cautions_and_sources() -> None:
+    async with at_work(FakeWorkshop(mixed=True), size=(140, 40)) as hand:
+        await hand.do("setup")
+        assert "Clear snap shell" in hand.sees("Table")
+        assert "45" in hand.sees("Table"), "three of four games"
+        await hand.press("down")
+        said = " ".join(hand.sees("#about").split())
+        assert "Flat 149.0 × 107.0 mm" in said
+        assert "Stored upright on a shelf: spine shows" in said
+        assert "! A one-piece soft case needs its two hubs snipped off" in said
+        assert "Figures:" in said
+
+
+async def test_settings_stand_beside_the_kinds_where_there_is_room() -> None:
+    async with at_work(size=(140, 40)) as hand:
+        await hand.do("setup")
+        assert hand.screen.query_one("#list SettingsList").display
+        assert "B Batch size  6 games" in hand.sees("#list SettingsList")
+        assert not hand.screen.query_one("SettingsBand").display
+    async with at_work(size=(80, 24)) as hand:
+        await hand.do("setup")
+        assert "B Batch size 6 games" in hand.sees("SettingsBand")
+
+
+async def test_folded_shows_another_picture_and_stays_so() -> None:
+    async with at_work(FakeWorkshop(mixed=True)) as hand:
+        await hand.do("setup")
+        picture = hand.screen.query_one("Proof").query("*").first
+        flat = picture().image.getvalue()
+        await hand.do("folded")
+        assert picture().image.getvalue() == hand.workshop.folded_picture("snap-shell") != flat
+        await hand.press("down")
+        assert picture().image.getvalue() == hand.workshop.folded_picture("soft-cassette")
+        await hand.do("zoom")
+        assert "Soft cassette case" in hand.sees("#box")
+        await hand.do("leave", "folded")
+        assert picture().image.getvalue() == hand.workshop.net_picture("soft-cassette")
+
+
+# --- A case of one's own ----------------------------------------------------------------
+
+
+async def test_a_case_is_drawn_while_it_is_typed() -> None:
+    async with at_work() as hand:
+        await describe(hand, 0, "Tin", "100", "64")
+        assert "once all is typed" in " ".join(hand.sees("#flat").split())
+        assert hand.screen.query_one("#folded").query("*").first().image is None
+        await hand.press("down")
+        await hand.type("140")
+        assert hand.screen.query_one("#flat").query("*").first().image is not None
+        assert hand.screen.query_one("#folded").query("*").first().image is not None
+        # 64 − 0.5 − 0.125 and 140 − 0.5 − 0.125, by docs/cases/caliper.md.
+        assert "Flat 202.8 × 99.5 mm" in hand.sees("#sizes")
+        assert "Is it 14?" in " ".join(hand.sees("#preview").split())
+        await hand.press("backspace")
+        assert "rare" not in hand.sees("#preview")
+        assert "Flat 76.8 × 99.5 mm" in hand.sees("#sizes")
+        assert hand.workshop.calls == []
+
+
+async def test_enter_goes_to_the_line_that_lacks() -> None:
+    async with at_work() as hand:
+        await describe(hand, 3, "", "70", "12")
+        assert "Give it a name." in hand.sees("#preview")
+        await hand.press("enter")
+        await hand.type("Edge")
+        await hand.press("enter")
+        assert hand.workshop.calls == ["kept edge"]
+
+
+async def test_what_is_no_length_is_told() -> None:
+    async with at_work() as hand:
+        await describe(hand, 3, "Edge", "7o")
+        assert "7o is no length in mm." in hand.sees("#preview")
+        await hand.press("enter")
+        assert hand.workshop.calls == []
+
+
+async def test_a_case_that_cannot_be_says_why_in_place_of_its_net() -> None:
+    async with at_work() as hand:
+        await describe(hand, 3, "Edge", "70", "0.3")
+        said = " ".join(hand.sees("#flat").split())
+        assert "edge" in said, "the clearance of 0.5 mm leaves nothing of it"
+        assert hand.sees("#sizes").strip() == ""
+        await hand.press("enter")
+        assert hand.workshop.calls == []
+        assert "A case of your own" in hand.sees("#box")
+
+
+async def test_a_case_that_cannot_be_kept_stays_to_be_put_right() -> None:
+    workshop = FakeWorkshop()
+    async with at_work(workshop) as hand:
+        await describe(hand, 3, "Snap shell", "70", "12")
+        await hand.press("enter")
+        assert "is taken" in hand.notices()
+        assert "A case of your own" in hand.sees("#box")
+        await hand.press("up", "up", "end")
+        await hand.type(" edge")
+        workshop.fault = CollectionError("cases", "cannot be written", "Make room on the disk")
+        await hand.press("enter")
+        assert "cannot be written" in hand.notices()
+        await hand.press("enter")
+        assert workshop.calls == ["kept snap-shell-edge"]
+        assert hand.current == "snap-shell-edge"
+
+
+async def test_a_comma_is_a_decimal_point() -> None:
+    async with at_work() as hand:
+        await hand.do("setup", "correct")
+        await hand.press("0", "comma", "5")
+        await hand.press("enter")
+        assert "0.5 mm less" in hand.workshop.kind("snap-shell").sources[-1]
+
+
+async def test_a_correction_tells_what_becomes_of_it_or_what_is_wrong() -> None:
+    async with at_work() as hand:
+        await hand.do("setup", "correct")
+        assert "Leave blank what fits." in hand.sees("#preview")
+        await hand.press("enter")
+        assert "Too long on the trial cut" in hand.sees("#box"), "nothing is typed yet"
+        await hand.type("half")
+        assert "half: is no figure in mm." in hand.sees("#preview")
+        await hand.press(*["backspace"] * 4)
+        await hand.type("-0.5")
+        assert "becomes" in hand.sees("#preview")
+        await hand.do("leave")
+        assert hand.workshop.calls == []
+
+
+# --- Panels and settings ----------------------------------------------------------------
+
+
+async def test_one_panel_has_to_be_kept() -> None:
+    async with at_work() as hand:
+        await hand.do("next_batch", "panels")
+        await hand.press("space", "down", "space", "down", "space")
+        assert "Keep at least one." in hand.sees("#box")
+        await hand.press("enter")
+        assert "Keep at least one." in hand.sees("#box")
+        await hand.press("space", "enter")
+        assert hand.workshop.calls[-1] == "left back, long out of 1"
+        await hand.do("panels")
+        assert hand.sees("#box").count("left out") == 2
+
+
+async def test_panels_of_marked_games_are_those_of_the_first_ones_kind() -> None:
+    workshop = FakeWorkshop(8, mixed=True)
+    async with at_work(workshop) as hand:
+        await hand.do("backlog", "mark_all", "panels")
+        assert "6 games in Clear snap shell" in hand.sees("#box")
+        await hand.press("down", "space", "enter")
+        assert workshop.calls[-1] == "left long out of 6"
+
+
+async def test_the_panel_of_every_kind_says_of_which_it_is() -> None:
+    async with at_work() as hand:
+        await hand.do("setup", "all_panels")
+        said = hand.sees("#box")
+        assert "Clear snap shell" in said
+        assert "2 kinds" in said, "both have a back"
+
+
+async def test_margins_and_counts_that_are_none_are_told() -> None:
+    async with at_work() as hand:
+        await hand.do("setup", "margins")
+        await hand.type("x")
+        assert "Left: give mm" in hand.sees("#preview")
+        await hand.press("enter")
+        await hand.do("leave", "batch_size")
+        await hand.press("backspace")
+        assert "1 or more" in hand.sees("#preview")
+        await hand.press("0", "enter")
+        await hand.do("leave")
+        assert hand.workshop.calls == []
+
+
+async def test_margins_that_leave_no_field_are_refused() -> None:
+    async with at_work() as hand:
+        await hand.do("setup", "margins")
+        await hand.press("end")
+        await hand.type("0000")
+        await hand.press("enter")
+        assert "leave a field" in hand.notices()
+        assert hand.workshop.settings().stock.margins.left == 6
+
+
+async def test_cautions_show_where_a_kind_is_chosen() -> None:
+    async with at_work() as hand:
+        await hand.do("next_batch", "change_case")
+        assert "hubs" not in hand.sees("#box")
+        await hand.press("down")
+        assert "eye protection" in hand.sees("#box")
+        assert "Enter Choose  Esc Leave" in hand.sees("Dialog Run")
+
+
+async def test_the_setup_is_taken_back_by_undo() -> None:
+    async with at_work() as hand:
+        await hand.do("setup", "rule")
+        await hand.press("down", "enter")
+        await hand.do("undo")
+        assert hand.workshop.settings().rule == "trimmer"
+        assert "R Cut trimmer" in hand.sees("SettingsBand")
