@@ -26,6 +26,8 @@ a group that comes later leaves the colours of the others alone."""
 
 LONGEST = 4
 """A mark of so many characters stands as it is; of a longer one its words' first letters do."""
+LONGEST_NUMBER = 8
+"""So does a number or a shelf mark, which has figures in it."""
 
 _OWN = ("series", "maker", "genre", "year", "notes")
 
@@ -51,7 +53,8 @@ def value_of(game: Game, column: str) -> str:
 def mark_of(game: Game, column: str) -> str:
     """Return the mark that a column gives a game: what it says, or its first letters."""
     said = value_of(game, column)
-    if len(said) <= LONGEST:
+    has_figures = any(sign.isdigit() for sign in said)
+    if len(said) <= (LONGEST_NUMBER if has_figures else LONGEST):
         return said
     words = re.findall(r"\w+", said)
     return "".join(word if word.isdigit() else word[0].upper() for word in words)[:LONGEST]

@@ -150,6 +150,14 @@ class Proposal(Value, frozen=True):
     """The group its colours come from; empty where they are its own."""
 
 
+class LogoReport(Value, frozen=True):
+    """What came of a logo on the edges of a game."""
+
+    proposal: Proposal
+    words: tuple[str, ...]
+    """How high its letters are on each edge and what was made of it, a sentence each."""
+
+
 class GameLine(Value, frozen=True):
     """A game in a list."""
 

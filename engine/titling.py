@@ -20,9 +20,16 @@ from engine.casing import Casing
 from engine.collection import Settings
 from engine.colouring import Colouring
 from engine.errors import FontError
-from engine.lettering import Abridged, Mode, Names, Setting, Shelf, Style
+from engine.lettering import Abridged, Mode, Names, Setting, Shelf, Show, Style
 from engine.reports import EdgeReport, Wording
-from engine.values import EdgeTitle, FontRef, Furniture, Game, Sign, Size, bare
+from engine.values import EdgeTitle, FontRef, Furniture, Game, Logo, Picture, Sign, Size, bare
+
+SHOWN = {
+    Show.LOGO: "It stands for the title.",
+    Show.BOTH: "It stands beside the title.",
+    Show.TITLE: "The title is set instead.",
+}
+"""What an edge shows, a sentence each."""
 
 
 class Titled(NamedTuple):
@@ -193,6 +200,37 @@ class Titler:
             titles.append(self._title(game, panel, setting))
         return tuple(titles)
 
+    def with_logo(
+        self, game: Game, net: FlatNet, picture: Picture, share: float, *, alone: bool
+    ) -> tuple[tuple[EdgeTitle, ...], tuple[str, ...]]:
+        """Return a logo on each edge, the title beside it or instead where it is too small.
+
+        ``share`` is the part of its height that its letters take, 0 for an estimate; it stands
+        by itself whatever its size if it is wanted ``alone``. Then what came of it, in words.
+        """
+        font, shape = self.font(self.chosen_font), picture.width / picture.height
+        titles, words = [], []
+        for panel in edges_of(net):
+            found = lettering.propose_logo(
+                game.title,
+                Size(picture.width, picture.height),
+                panel.reading,
+                font,
+                self.style(net.kind, panel),
+                share=share or None,
+                alone=alone,
+            )
+            beside = found.show is Show.BOTH
+            setting = found.title or Setting((), self._set.smallest, 0.0, 0.0, fits=True)
+            title = self._title(game, panel, setting)
+            if found.show is not Show.TITLE:
+                logo = bare(Logo(picture.name, shape, beside=beside, share=share))
+                furniture = found.style.furniture
+                title = msgspec.structs.replace(title, logo=logo, furniture=furniture)
+            titles.append(bare(title))
+            words.append(f"{panel.name}: {found.words} {SHOWN[found.show]}")
+        return tuple(titles), tuple(words)
+
     def style(self, case: str, panel: FlatPanel) -> Style:
         """Return the style in which titles are set on an edge of a case kind."""
         chosen = self._set
@@ -282,6 +320,8 @@ class Titler:
     def _judged(self, title: EdgeTitle, panel: FlatPanel, whole: str) -> Setting:
         """Return the numbers of what was accepted, with the steps that led there."""
         style = self._style_of(title, panel)
+        if title.logo and not title.logo.beside:
+            return _logo_judged(title, title.logo, panel, style)
         at, note = title.font, ""
         try:
             font = self.font(None) if at is None else self._opened(at)
@@ -322,6 +362,14 @@ class Titler:
         )
 
 
+def _logo_judged(title: EdgeTitle, logo: Logo, panel: FlatPanel, style: Style) -> Setting:
+    """Return the numbers of a logo that stands for the title: of its letters."""
+    size = Size(logo.shape, 1.0)
+    height = lettering.logo_height(size, panel.reading, style, logo.share or None)
+    reads_at = lettering.reading_distance(height)
+    return Setting((), title.size, height, reads_at, fits=True)
+
+
 def edges_of(net: FlatNet) -> Iterator[FlatPanel]:
     """Yield the edges of a net, in its order."""
     return (panel for panel in net.panels if panel.role is Role.EDGE)
@@ -348,4 +396,5 @@ def _report(panel: FlatPanel, title: EdgeTitle, setting: Setting, apart: str) ->
         upright=title.upright,
         mark=title.mark,
         stripe=title.stripe,
+        logo="" if title.logo is None else "logo and title" if title.logo.beside else "logo",
     )

@@ -15,6 +15,7 @@ from engine import (
     Decision,
     FontError,
     InputError,
+    PictureError,
     Stage,
     Workshop,
     open_workshop,
@@ -341,7 +342,8 @@ def test_settings_of_an_older_collection_are_read() -> None:
         ("Moss", "Moss"),
         ("Tales of the Sea 2", "TOTS"),
         ("Lantern", "L"),
-        ("Lantern 12", "L12"),
+        ("HS 017", "HS 017"),
+        ("Lantern Keeper 12", "LK12"),
     ],
 )
 def test_a_long_value_gives_its_first_letters(said: str, mark: str) -> None:
@@ -418,3 +420,57 @@ def test_titlers_compare_by_what_titles_hang_on(shelved: Workshop) -> None:
 def closed(workshop: Workshop) -> Iterator[None]:
     yield
     workshop.close()
+
+
+# --- logos ------------------------------------------------------------------------------
+
+
+def draw_logo(path: Path, size: tuple[int, int]) -> Path:
+    from PIL import Image
+
+    Image.new("RGB", size, "#d02020").save(path)
+    return path
+
+
+def test_a_wide_logo_stands_for_the_title_and_is_drawn(workshop: Workshop, tmp_path: Path) -> None:
+    (game,) = take_in(workshop, tmp_path, ["Tide"])
+    report = workshop.change_logo(game, draw_logo(tmp_path / "wide.png", (1200, 140)))
+    assert all("stands for the title" in words for words in report.words)
+    (long, short) = report.proposal.edges
+    assert (long.lines, long.logo) == ((), "logo")
+    assert long.reads_at > 500
+    from PIL import Image
+
+    picture = Image.open(BytesIO(workshop.proof(game, 150))).convert("RGB")
+    red = sum(r > 180 and g < 60 for r, g, b in picture.getdata())
+    assert red > 3000
+    workshop.reopen([game], [Decision.TITLE])
+    assert workshop.proposal(game).edges[0].lines == ("Tide",)
+    del short
+
+
+def test_a_squarish_logo_is_flagged_and_gives_way(workshop: Workshop, tmp_path: Path) -> None:
+    (game,) = take_in(workshop, tmp_path, ["Tide"])
+    logo = draw_logo(tmp_path / "square.png", (500, 500))
+    report = workshop.change_logo(game, logo)
+    assert all("read from only" in words for words in report.words)
+    assert all(edge.lines == ("Tide",) for edge in report.proposal.edges)
+    assert {edge.logo for edge in report.proposal.edges} == {"logo and title"}
+    alone = workshop.change_logo(game, logo, alone=True).proposal
+    assert {edge.logo for edge in alone.edges} == {"logo"}
+    assert alone.edges[0].cap_height < 2
+    assert game in {one.game for one in workshop.titles().short}
+    believed = workshop.change_logo(game, logo, share=0.9)
+    assert {edge.logo for edge in believed.proposal.edges} == {"logo"}
+    with pytest.raises(InputError, match="part of the logo's height"):
+        workshop.change_logo(game, logo, share=3)
+
+
+def test_a_logo_that_is_gone_stops_the_press(workshop: Workshop, tmp_path: Path) -> None:
+    (game,) = take_in(workshop, tmp_path, ["Tide"])
+    workshop.change_logo(game, draw_logo(tmp_path / "wide.png", (1200, 140)))
+    workshop.accept([game])
+    for path in (workshop.folder / "pictures").iterdir():
+        path.unlink()
+    with pytest.raises(PictureError, match="logo is gone"):
+        workshop.press(part_full=True)

@@ -10,7 +10,7 @@ from engine.lettering.instances import instance
 from engine.lettering.large import set_large
 from engine.lettering.layout import Line, lay
 from engine.lettering.legibility import height_for, reading_distance
-from engine.lettering.logos import LogoSetting, Show, fitted, propose_logo
+from engine.lettering.logos import LogoSetting, Show, fitted, logo_height, propose_logo
 from engine.lettering.machine import fonts_to_hand, weighted
 from engine.lettering.remedies import ANOTHER_CASE, Remedy, remedies
 from engine.lettering.setting import Setting, is_sure, judge, propose_title, set_lines
@@ -58,6 +58,7 @@ __all__ = [
     "judge",
     "kept",
     "lay",
+    "logo_height",
     "propose_logo",
     "propose_title",
     "reading_distance",

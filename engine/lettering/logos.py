@@ -59,6 +59,14 @@ def letters_share(pixels: Size) -> float:
     return 0.7 / rows
 
 
+def logo_height(
+    pixels: Size, edge: Size, style: Style = STYLE, share: float | None = None
+) -> float:
+    """Return how high the letters of a logo are that fills the safe area of ``edge``, in mm."""
+    place = fitted(pixels, safe_area(edge, style.furniture))
+    return place.height * (letters_share(pixels) if share is None else share)
+
+
 def propose_logo(
     title: str,
     pixels: Size,
@@ -67,20 +75,21 @@ def propose_logo(
     style: Style = STYLE,
     *,
     share: float | None = None,
+    alone: bool = False,
 ) -> LogoSetting:
     """Return whether a logo of ``pixels`` stands on ``edge`` alone, beside its title or not at all.
 
     ``share`` is the part of its height that its letters take, where a person measured it.
     A logo that would not read from the style's distance gives way to the title, with the
-    logo beside it where there is room. Raises FontError for a bad font.
+    logo beside it where there is room, unless it is wanted ``alone`` all the same. Raises
+    FontError for a bad font.
     """
-    share = letters_share(pixels) if share is None else share
-    alone = fitted(pixels, safe_area(edge, style.furniture))
-    height = alone.height * share
+    place = fitted(pixels, safe_area(edge, style.furniture))
+    height = logo_height(pixels, edge, style, share)
     reads_at = reading_distance(height)
-    if reads_at >= style.distance:
+    if alone or reads_at >= style.distance:
         words = f"The logo's letters are {height:.1f} mm high and read from {reads_at / 10:.0f} cm."
-        return LogoSetting(Show.LOGO, height, reads_at, words, alone, None, style)
+        return LogoSetting(Show.LOGO, height, reads_at, words, place, None, style)
     words = (
         f"The logo's letters would be {height:.1f} mm high and read from only"
         f" {reads_at / 10:.0f} cm."

@@ -7,12 +7,12 @@ from pathlib import Path
 
 import msgspec
 
-from engine import deciding, lettering, setting_titles
+from engine import artwork, deciding, lettering, setting_titles
 from engine.collection import Lettering
 from engine.errors import InputError
 from engine.legibility import Reader
-from engine.reports import Legibility, Proposal, Wording
-from engine.values import FontRef
+from engine.reports import Legibility, LogoReport, Proposal, Wording
+from engine.values import EdgeTitle, FontRef, Game
 from engine.workshop.bench import Bench
 
 
@@ -52,8 +52,32 @@ class Titles(Bench):
                 raise InputError(text, f"is no wording of {found.title}", f"They are {listed}")
             net = self._moment.casing.net_of(found)
             edges = self._moment.proposer.titler.reworded(found, net, text)
-            design = self._moment.proposal(found.id).design
-            return self._decide(deciding.change_title(found, design, edges, self._now()))
+            return self._take(found, edges)
+
+    def change_logo(
+        self, game: str, logo: Path, *, share: float = 0.0, alone: bool = False
+    ) -> LogoReport:
+        """Put a logo on a game's edges, where it can be read; else the title, or both.
+
+        ``share`` is the part of its height that its letters take, where it was measured;
+        ``alone`` it stands for the title whatever its size. The title is proposed again once
+        it is reopened. Raises InputError or PictureError.
+        """
+        if not 0.0 <= share <= 1.0:
+            raise InputError("share", "is a part of the logo's height", "Give one from 0 to 1")
+        with self._lock:
+            found = self._moment.game(game)
+            picture = msgspec.structs.replace(
+                artwork.inspect(logo, logo.name), name=self._collection.add_picture(logo)
+            )
+            if picture.name not in self._collection.pictures:
+                self._collection.record(f"took in {logo.name}", pictures=[picture])
+                self._renew()
+            net = self._moment.casing.net_of(found)
+            edges, words = self._moment.proposer.titler.with_logo(
+                found, net, picture, share, alone=alone
+            )
+            return LogoReport(proposal=self._take(found, edges), words=words)
 
     def set_lettering(
         self, *, font: Path | None = None, face: int = 0, usual_font: bool = False, **fields: object
@@ -77,6 +101,12 @@ class Titles(Bench):
                 self._collection.record("changed the lettering", settings=changed)
                 self._renew()
             return new
+
+    def _take(self, game: Game, edges: tuple[EdgeTitle, ...]) -> Proposal:
+        """Take these titles as a game's own."""
+        present = self._moment.proposal(game.id)
+        by = self._column_of(present)
+        return self._decide(deciding.change_title(game, present.design, edges, self._now(), by))
 
     def _font(self, path: Path, face: int) -> FontRef:
         """Copy a font file into the collection; return it as designs carry it."""
