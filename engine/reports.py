@@ -478,7 +478,7 @@ class ColoursReport(Value, frozen=True):
     note: str
     """What to say where the groups cannot be told apart by colour."""
     own: int
-    """Games with colours of their own, which follow no group."""
+    """Games in a group and not printed that have a colour of their own."""
     printed_sheets: int
     """Sheets that it takes to print again all that is on paper in a group's colour."""
     reprint_sheets: int

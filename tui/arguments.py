@@ -6,12 +6,17 @@ import argparse
 from collections.abc import Callable
 from pathlib import Path
 
+from engine import InkMode
+
 OPEN = """\
 spinery [FOLDER]        open the collection in FOLDER (made on first use)
 spinery COMMAND ...     do one thing and leave; spinery COMMAND --help tells more
 
 Without FOLDER: the current folder if it holds a collection, else the one last opened.
 """
+
+
+INK_MODES = [mode.value for mode in InkMode]
 
 
 def numbers(text: str) -> tuple[int, ...]:
@@ -80,6 +85,9 @@ def _propose(one: argparse.ArgumentParser) -> None:
     one.add_argument("--accept", action="store_true", help="accept what is proposed")
     one.add_argument("--sure", action="store_true", help="only where nothing is in doubt")
     _without(one, "panels the inserts of these games go without; none: all are back")
+    one.add_argument(
+        "--ink", choices=[*INK_MODES, "usual"], help="how these games are printed; usual: as set"
+    )
 
 
 def _press(one: argparse.ArgumentParser) -> None:
@@ -188,6 +196,34 @@ def _setup(one: argparse.ArgumentParser) -> None:
         "--spines", choices=["descending", "ascending"], help="which way upright titles read"
     )
     _without(one, "panels that all inserts go without; none: all are back")
+    one.add_argument(
+        "--colour-by", metavar="COLUMN", help="one colour for each series, maker, ...; or picture"
+    )
+    one.add_argument("--ink", choices=INK_MODES, help="how inserts are printed")
+
+
+def pin(text: str) -> tuple[str, str | None]:
+    """Return a group and its colour, None to leave that to be chosen."""
+    name, found, colour = text.rpartition("=")
+    if not found:
+        raise argparse.ArgumentTypeError(f"{text} is no colour of a group: write GROUP=#rrggbb")
+    return name.strip(), colour.strip() or None
+
+
+def _colours(one: argparse.ArgumentParser) -> None:
+    one.add_argument(
+        "pins",
+        nargs="*",
+        type=pin,
+        metavar="GROUP=#rrggbb",
+        help="give a group this colour; GROUP= leaves it to be chosen again",
+    )
+    one.add_argument(
+        "--follow",
+        nargs="*",
+        metavar="GAME",
+        help="let games take their group's colour, printed ones too; none: all not printed",
+    )
 
 
 def _nothing(_: argparse.ArgumentParser) -> None:
@@ -207,6 +243,8 @@ COMMANDS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "undo": ("take back the last thing done", _nothing),
     "cases": ("list, draw, add or correct case kinds", _cases),
     "proof": ("write the picture of an insert", _proof),
+    "colours": ("show or change the colours of groups", _colours),
+    "ink": ("tell how much ink inserts and sheets take", _games("*")),
     "setup": ("show or change paper, cutting rule and storage", _setup),
     "check": ("check the collection's health", _nothing),
 }

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from engine import (
+    ColoursReport,
     Health,
+    InkSummary,
     IntakeReport,
     KindReport,
     PlanReport,
@@ -70,6 +72,7 @@ def _proposal(one: Proposal) -> Object:
         "doubts": list(one.doubts),
         "accepted": [decision.value for decision in one.accepted],
         "left_out": list(one.design.left_out),
+        "ink": one.design.ink.value,
         "art": {
             "source": art.source,
             "confidence": round(art.confidence, 3),
@@ -83,10 +86,15 @@ def _proposal(one: Proposal) -> Object:
             "words": art.words,
             "trim": list(art.trim),
             "split": list(art.split) if art.split else None,
+            "turn_deg": one.design.art.turn,
+            "matte": one.design.art.matte.value,
+            "pattern": one.design.art.pattern.value,
         },
         "colour": {
             "base": colours.base,
             "text": colours.text,
+            "sign": colours.sign.value,
+            "group": one.group or None,
             # Never rounded up: a contrast of 4.499 must not read as 4.5 (WCAG 2.2).
             "contrast": int(one.contrast * 1000) / 1000,
         },
@@ -253,6 +261,8 @@ def setup(settings: Settings) -> Object:
         "gutter_mm": settings.gutter,
         "case": settings.case,
         "batch_size": settings.batch_size,
+        "colour_by": settings.colour_by,
+        "ink": settings.ink.value,
         "stored": settings.pose,
         "spines": settings.spine,
         "stored_by_case": dict(settings.poses),
@@ -268,3 +278,61 @@ def health(report: Health) -> Object:
             {"what": one.what, "where": one.where, "mend": one.mend} for one in report.findings
         ],
     }
+
+
+def colours(report: ColoursReport) -> Object:
+    """Return the colours of groups and how well they are told apart."""
+    return {
+        "by": report.by,
+        "columns": list(report.columns),
+        "groups": [
+            {
+                "name": group.name,
+                "games": list(group.games),
+                "base": group.colours.base,
+                "text": group.colours.text,
+                "sign": group.colours.sign.value,
+                "origin": group.origin,
+                "printed": group.printed,
+                "reprint": list(group.reprint),
+            }
+            for group in report.groups
+        ],
+        "smallest": None if report.smallest is None else round(report.smallest, 2),
+        "closest": list(report.closest) if report.closest else None,
+        "seen": {eye: round(least, 2) for eye, least in report.seen.items()},
+        "note": report.note,
+        "own": report.own,
+        "printed_sheets": report.printed_sheets,
+        "reprint_sheets": report.reprint_sheets,
+    }
+
+
+def ink(summary: InkSummary) -> Object:
+    """Return the ink of inserts and sheets, in percent of their areas."""
+    return {
+        "model": summary.model,
+        "mode": summary.mode.value,
+        "inserts": [
+            {
+                "game": one.game,
+                "title": one.title,
+                "mode": one.mode.value,
+                "coverage_percent": _percents(one.coverage),
+                "saving_percent": _percents({m.value: 100 * s for m, s in one.saving.items()}),
+            }
+            for one in summary.inserts
+        ],
+        "sheets": [
+            {
+                "number": one.number,
+                "coverage_percent": _percents(one.coverage),
+                "saving_percent": _percents({m.value: 100 * s for m, s in one.saving.items()}),
+            }
+            for one in summary.sheets
+        ],
+    }
+
+
+def _percents(values: Mapping[str, float]) -> Object:
+    return {name: round(value, 2) for name, value in values.items()}

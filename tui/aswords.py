@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from engine import (
     AcceptReport,
+    ColoursReport,
     Health,
+    InkMode,
+    InkSummary,
     IntakeReport,
     KindReport,
     PlanPart,
@@ -64,7 +67,7 @@ def _proposal(one: Proposal) -> list[str]:
         + (f", {one.art.ppi:.0f} ppi" if one.art.source else ""),
         (
             f"      colour {one.design.colours.base}, text {one.design.colours.text}, "
-            f"contrast {one.contrast:.1f}"
+            f"contrast {one.contrast:.1f}" + (f", of {one.group}" if one.group else "")
         ),
     ]
     lines += [
@@ -210,6 +213,8 @@ def setup(settings: Settings) -> list[str]:
         f"rule        {settings.rule.value}",
         f"case        {settings.case or 'as the list says'}",
         f"batch size  {settings.batch_size}",
+        f"colours     by {settings.colour_by}",
+        f"ink         {settings.ink}",
         f"stored      {POSES[settings.pose] if settings.pose else 'as each case kind says'}",
         f"spines      {settings.spine}",
         *(f"  {kind:<10}{POSES[pose]}" for kind, pose in settings.poses.items()),
@@ -224,3 +229,93 @@ def health(report: Health) -> list[str]:
     """Return what the check found, a line each."""
     found = [f"{one.where}: {one.what}. {one.mend}." for one in report.findings]
     return found or ["All is well."]
+
+
+ORIGINS = {
+    "pinned": "yours",
+    "kept": "as accepted",
+    "pictures": "its pictures'",
+    "chosen": "set apart",
+}
+"""Where a group's colour comes from, in words."""
+
+
+def colours(report: ColoursReport) -> list[str]:
+    """Return the groups with their colours, how they are told apart, and what is printed."""
+    if not report.groups:
+        columns = ", ".join(report.columns)
+        said = "Every insert has its picture's colour."
+        if report.by != report.columns[0]:
+            said = f"No game says anything under {report.by}."
+        return [f"{said} To colour by a column: spinery setup --colour-by COLUMN ({columns})."]
+    lines = [f"Coloured by {report.by}:"]
+    for group in report.groups:
+        colour = group.colours
+        sign = "" if colour.sign == "none" else f", {colour.sign}"
+        printed = f", {group.printed} printed" if group.printed else ""
+        lines.append(
+            f"  {colour.base}{sign}  {group.name}: {count(len(group.games), 'game')}, "
+            f"{ORIGINS[group.origin]}{printed}"
+        )
+    return [*lines, *apart(report), *reprints(report)]
+
+
+def apart(report: ColoursReport) -> list[str]:
+    """Return how well groups are told apart, a line each."""
+    if report.smallest is None or report.closest is None:
+        return []
+    eyes = ", ".join(f"{eye} {least:.1f}" for eye, least in report.seen.items())
+    closest = " and ".join(report.closest)
+    lines = [
+        f"Smallest difference {report.smallest:.1f} (CIEDE2000), {closest}; to each eye: {eyes}."
+    ]
+    return [*lines, f"{report.note}."] if report.note else lines
+
+
+def reprints(report: ColoursReport) -> list[str]:
+    """Return what a change of colours does not reach, and what it costs to print that again."""
+    lines = []
+    if report.printed_sheets:
+        printed = sum(group.printed + len(group.reprint) for group in report.groups)
+        lines.append(
+            f"{count(printed, 'insert')} printed in a group's colour stay when it changes; "
+            f"to print them all again takes {count(report.printed_sheets, 'sheet')}."
+        )
+    earlier = [game for group in report.groups for game in group.reprint]
+    if earlier:
+        lines.append(
+            f"Printed in an earlier colour: {', '.join(earlier)}. To print them again "
+            f"({count(report.reprint_sheets, 'sheet')}): spinery colours --follow GAME…"
+        )
+    if report.own:
+        lines.append(
+            f"{count(report.own, 'game')} not printed, with a colour of their own: they take "
+            "their group's with spinery colours --follow."
+        )
+    return lines
+
+
+def ink(summary: InkSummary) -> list[str]:
+    """Return the ink of inserts and sheets, a line each, and what each mode would save."""
+    if not summary.inserts:
+        return ["No insert waits for a sheet. Name games to see theirs."]
+    lines = [summary.model, "", f"{'':24}{'cyan':>8}{'magenta':>9}{'yellow':>8}{'black':>8}"]
+    for one in summary.inserts:
+        lines.append(
+            f"{one.game[:23]:<24}{coverage(one.coverage)}  {one.mode}, {saved(one.saving)}"
+        )
+    for sheet in summary.sheets:
+        name = f"sheet {sheet.number}" if sheet.number else "a sheet"
+        lines.append(f"{name:<24}{coverage(sheet.coverage)}  {saved(sheet.saving)}")
+    return lines
+
+
+def coverage(inks: Mapping[str, float]) -> str:
+    """Return the coverage of each colour in percent, in columns."""
+    cyan, magenta, yellow, black = (f"{percent:.1f} %" for percent in inks.values())
+    return f"{cyan:>8}{magenta:>9}{yellow:>8}{black:>8}"
+
+
+def saved(saving: Mapping[InkMode, float]) -> str:
+    """Return what each mode saves: 'grey saves 12 %, edges saves 80 %'."""
+    return ", ".join(f"{m} saves {s:.0%}" for m, s in saving.items() if m is not InkMode.FULL)

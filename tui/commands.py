@@ -12,6 +12,7 @@ from difflib import get_close_matches
 from pathlib import Path
 
 from engine import (
+    InkMode,
     InputError,
     RefusedError,
     SpineryError,
@@ -26,6 +27,7 @@ from tui import asjson, aswords
 from tui.answers import BAD_INPUT, DONE, NOTHING, Answer
 from tui.arguments import COMMANDS, parser
 from tui.cases import cases, wrote
+from tui.colours import colours, ink
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -170,6 +172,10 @@ def _propose(shop: Workshop, asked: Namespace) -> Answer:
         if not asked.games:
             raise InputError("--without", "is for certain games", "Name them before it")
         shop.leave_out(asked.games, asked.without)
+    if asked.ink is not None:
+        if not asked.games:
+            raise InputError("--ink", "is for certain games", "spinery setup --ink is for all")
+        shop.change_ink(asked.games, None if asked.ink == "usual" else InkMode(asked.ink))
     if not asked.accept:
         shown = [p for p in shop.proposals(ids) if p.sure or not asked.sure]
         words = aswords.proposals(shown)
@@ -226,6 +232,8 @@ def _setup(shop: Workshop, asked: Namespace) -> Answer:
         "pose": asked.stored,
         "spine": asked.spines,
         "left_out": None if asked.without is None else {"": asked.without},
+        "colour_by": asked.colour_by,
+        "ink": asked.ink,
     }
     changes = {name: value for name, value in wanted.items() if value is not None}
     if asked.stored == "usual":
@@ -251,6 +259,8 @@ TASKS: dict[str, Callable[[Workshop, Namespace], Answer]] = {
     "undo": _undo,
     "cases": cases,
     "proof": _proof,
+    "colours": colours,
+    "ink": ink,
     "setup": _setup,
     "check": _check,
 }

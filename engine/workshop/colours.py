@@ -40,7 +40,7 @@ class GroupColours(Bench):
                 closest=palette.closest,
                 seen=seen,
                 note=palette.note,
-                own=sum(_own(game) for game in moment.games.values()),
+                own=len(self._on_their_own(prints)),
                 printed_sheets=self._sheets_for(printed),
                 reprint_sheets=self._sheets_for(moment.games[game] for game in outdated),
             )
@@ -69,14 +69,7 @@ class GroupColours(Bench):
         with self._lock:
             moment = self._moment
             by, prints = moment.colouring, colouring.prints_of(moment.sheets.values())
-            if ids:
-                games = [moment.game(game) for game in ids]
-            else:
-                games = [
-                    game
-                    for game in moment.games.values()
-                    if _own(game) and by.group_of(game) and not colouring.is_printed(game, prints)
-                ]
+            games = [moment.game(game) for game in ids] if ids else self._on_their_own(prints)
             changed = []
             for game in games:
                 colours = by.from_group(game)
@@ -133,6 +126,17 @@ class GroupColours(Bench):
             reprint=earlier,
         )
 
+    def _on_their_own(self, prints: Mapping[str, set[str]]) -> list[Game]:
+        """Return the games in a group and not printed that have a colour of their own."""
+        return [
+            game
+            for game in self._moment.games.values()
+            if game.accepted.colours is not None
+            and not game.accepted.colours_by
+            and self._moment.colouring.group_of(game)
+            and not colouring.is_printed(game, prints)
+        ]
+
     def _held(self, game: Game, prints: Mapping[str, set[str]]) -> bool:
         """Return whether a game's insert is on paper in a colour of its group."""
         present = self._moment.games[game.id]
@@ -151,11 +155,6 @@ class GroupColours(Bench):
             ganging.plan(sheetwork.footprints(same, casing), formes[stock]).sheets
             for stock, same in by_stock.items()
         )
-
-
-def _own(game: Game) -> bool:
-    """Return whether a game has a colour of its own."""
-    return game.accepted.colours is not None and not game.accepted.colours_by
 
 
 def _seen(bases: Sequence[str]) -> dict[str, float]:
