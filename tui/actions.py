@@ -254,7 +254,7 @@ ACTIONS: tuple[Act, ...] = (
     Act(
         "kind_pose",
         "K",
-        "Keep kind",
+        "Store kind",
         "Say how the cases of this kind are stored, which turns their titles.",
         _SETUP,
         changes=True,

@@ -9,7 +9,6 @@ from typing import TypeVar
 from textual.screen import ModalScreen
 
 from engine import STOCKS, KindLine, Settings
-from tui.actions import BY_ID
 from tui.aswords import POSES
 from tui.screens.base import Snapshot, WorkScreen
 from tui.screens.choosers import Pick
@@ -52,21 +51,21 @@ class SettingsScreen(WorkScreen[SetupState]):
 
     def _pick(
         self,
-        act: str,
+        title: str,
         choices: Mapping[str, str],
         at: str | None,
         then: Callable[[str], None],
+        *,
         about: Mapping[str, str] | None = None,
     ) -> None:
         rows = [Row(key, (words,)) for key, words in choices.items()]
-        title = BY_ID[act].label
         self._ask(Pick(title, (Column(""),), rows, at=at or USUAL, about=about or {}), then)
 
     def _ask_pose(
-        self, act: str, usual: str, present: str | None, then: Callable[[str | None], None]
+        self, title: str, usual: str, present: str | None, then: Callable[[str | None], None]
     ) -> None:
         choices = {**POSES, USUAL: usual}
-        self._pick(act, choices, present, lambda pose: then(pose or None))
+        self._pick(title, choices, present, lambda pose: then(pose or None))
 
     def action_all_panels(self) -> None:
         """Leave panels out of every kind."""
@@ -88,7 +87,7 @@ class SettingsScreen(WorkScreen[SetupState]):
         """Say how all cases are stored."""
         if self.state is not None:
             self._ask_pose(
-                "pose",
+                "How all cases are stored",
                 "as each case kind says",
                 self.state.settings.pose,
                 lambda pose: self._set(pose=pose),
@@ -98,21 +97,21 @@ class SettingsScreen(WorkScreen[SetupState]):
         """Choose which way upright spines read."""
         if self.state is not None:
             present = self.state.settings.spine
-            self._pick("spine_habit", SPINES, present, lambda spine: self._set(spine=spine))
+            self._pick("Upright spines read", SPINES, present, lambda spine: self._set(spine=spine))
 
     def action_stock(self) -> None:
         """Choose the paper."""
         if self.state is not None:
             names = {stock.id: stock.name for stock in STOCKS.values()}
             present = self.state.settings.stock.id
-            self._pick("stock", names, present, lambda stock: self._set(stock_id=stock))
+            self._pick("Paper", names, present, lambda stock: self._set(stock_id=stock))
 
     def action_rule(self) -> None:
         """Choose how sheets are cut."""
         if self.state is not None:
             words = {rule: f"{rule}: {said}" for rule, said in RULES.items()}
             present = self.state.settings.rule
-            self._pick("rule", words, present, lambda rule: self._set(rule=rule))
+            self._pick("How sheets are cut", words, present, lambda rule: self._set(rule=rule))
 
     def action_margins(self) -> None:
         """Type the printer's margins."""
@@ -139,7 +138,7 @@ class SettingsScreen(WorkScreen[SetupState]):
         state = self.state
         if state is not None:
             self._pick(
-                "usual_case",
+                "Case of games whose list names none",
                 {line.id: line.name for line in state.lines},
                 state.settings.case,
                 lambda kind: self._set(case=kind),

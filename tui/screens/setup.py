@@ -256,7 +256,7 @@ class SetupScreen(SettingsScreen):
         line, state = self.line, self.state
         if line is not None and state is not None:
             self._ask_pose(
-                "kind_pose",
+                f"Stored: {line.name}",
                 "as set for all cases",
                 state.settings.poses.get(line.id),
                 lambda pose: self._set(poses={line.id: pose}),
