@@ -2,7 +2,7 @@
 
 from engine.accession import Delivery, unpack
 from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Question, Shape, Spine
-from engine.collection import STOCKS, Settings
+from engine.collection import STOCKS, Lettering, Settings
 from engine.collection.recent import holds_collection, last_opened, remember
 from engine.errors import (
     CaseError,
@@ -23,11 +23,14 @@ from engine.reports import (
     ColoursReport,
     CutsReport,
     EdgeReport,
+    EvenReport,
+    FarTitle,
     Filler,
     Finding,
     GameLine,
     GroupReport,
     Health,
+    Help,
     InkReport,
     InkSummary,
     IntakeReport,
@@ -35,6 +38,8 @@ from engine.reports import (
     KindLine,
     KindReport,
     Lack,
+    Legibility,
+    LogoReport,
     OffcutReport,
     Outlook,
     PartFull,
@@ -50,6 +55,7 @@ from engine.reports import (
     TrialReport,
     TrialSide,
     Undecided,
+    Wording,
 )
 from engine.values import (
     Accepted,
@@ -99,6 +105,8 @@ __all__ = [
     "Design",
     "EdgeReport",
     "EdgeTitle",
+    "EvenReport",
+    "FarTitle",
     "Filler",
     "Finding",
     "Fit",
@@ -110,6 +118,7 @@ __all__ = [
     "GameLine",
     "GroupReport",
     "Health",
+    "Help",
     "InkMode",
     "InkReport",
     "InkSummary",
@@ -119,7 +128,10 @@ __all__ = [
     "KindLine",
     "KindReport",
     "Lack",
+    "Legibility",
+    "Lettering",
     "ListError",
+    "LogoReport",
     "Loss",
     "Margins",
     "Matte",
@@ -158,6 +170,7 @@ __all__ = [
     "Trim",
     "Undecided",
     "Why",
+    "Wording",
     "Workshop",
     "holds_collection",
     "last_opened",

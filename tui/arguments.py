@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from engine import InkMode
+from tui.titles import add_lettering, add_titles
 
 OPEN = """\
 spinery [FOLDER]        open the collection in FOLDER (made on first use)
@@ -200,6 +201,7 @@ def _setup(one: argparse.ArgumentParser) -> None:
         "--colour-by", metavar="COLUMN", help="one colour for each series, maker, ...; or picture"
     )
     one.add_argument("--ink", choices=INK_MODES, help="how inserts are printed")
+    add_lettering(one)
 
 
 def pin(text: str) -> tuple[str, str | None]:
@@ -245,7 +247,8 @@ COMMANDS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "proof": ("write the picture of an insert", _proof),
     "colours": ("show or change the colours of groups", _colours),
     "ink": ("tell how much ink inserts and sheets take", _games("*")),
-    "setup": ("show or change paper, cutting rule and storage", _setup),
+    "setup": ("show or change paper, cutting rule, storage and lettering", _setup),
+    "titles": ("tell which titles cannot be read from the shelf, or word one", add_titles),
     "check": ("check the collection's health", _nothing),
 }
 """What each command is for, and what adds its arguments."""

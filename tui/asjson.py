@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from engine import (
     ColoursReport,
+    EdgeReport,
     Health,
     InkSummary,
     IntakeReport,
@@ -98,19 +99,26 @@ def _proposal(one: Proposal) -> Object:
             # Never rounded up: a contrast of 4.499 must not read as 4.5 (WCAG 2.2).
             "contrast": int(one.contrast * 1000) / 1000,
         },
-        "title_setting": {
-            "edges": [
-                {
-                    "panel": edge.panel,
-                    "lines": list(edge.lines),
-                    "size_pt": round(edge.size, 2),
-                    "cap_height_mm": _mm(edge.cap_height),
-                    "reads_at_mm": _mm(edge.reads_at),
-                    "turn_deg": edge.turn,
-                }
-                for edge in one.edges
-            ]
-        },
+        "title_setting": {"edges": [edge(each) for each in one.edges]},
+    }
+
+
+def edge(one: EdgeReport) -> Object:
+    """Return what stands on an edge."""
+    return {
+        "panel": one.panel,
+        "lines": list(one.lines),
+        "size_pt": round(one.size, 2),
+        "cap_height_mm": _mm(one.cap_height),
+        "reads_at_mm": _mm(one.reads_at),
+        "turn_deg": one.turn,
+        "width": one.width,
+        "upright": one.upright,
+        "steps": list(one.steps),
+        "notes": list(one.notes),
+        "mark": one.mark,
+        "stripe": one.stripe,
+        "logo": one.logo,
     }
 
 

@@ -28,6 +28,7 @@ from tui.answers import BAD_INPUT, DONE, NOTHING, Answer
 from tui.arguments import COMMANDS, parser
 from tui.cases import cases, wrote
 from tui.colours import colours, ink
+from tui.titles import lettering_data, lettering_words, set_lettering, titles
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -238,9 +239,14 @@ def _setup(shop: Workshop, asked: Namespace) -> Answer:
     changes = {name: value for name, value in wanted.items() if value is not None}
     if asked.stored == "usual":
         changes["pose"] = None
+    set_lettering(shop, asked)
     settings = shop.set_up(**changes)
+    lettering, font = settings.lettering, shop.font_name()
     cautions = shop.kind(asked.case).cautions if asked.case else ()
-    return Answer([*aswords.setup(settings), *cautions], asjson.setup(settings))
+    return Answer(
+        [*aswords.setup(settings), *lettering_words(lettering, font), *cautions],
+        {**asjson.setup(settings), "lettering": lettering_data(lettering, font)},
+    )
 
 
 def _check(shop: Workshop, _: Namespace) -> Answer:
@@ -262,5 +268,6 @@ TASKS: dict[str, Callable[[Workshop, Namespace], Answer]] = {
     "colours": colours,
     "ink": ink,
     "setup": _setup,
+    "titles": titles,
     "check": _check,
 }

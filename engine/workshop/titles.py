@@ -7,7 +7,7 @@ from pathlib import Path
 
 import msgspec
 
-from engine import artwork, deciding, lettering, setting_titles
+from engine import artwork, deciding, furnishing, lettering, setting_titles
 from engine.collection import Lettering
 from engine.errors import InputError
 from engine.legibility import Reader
@@ -31,6 +31,18 @@ class Titles(Bench):
                 games = {game.id: game for game in map(moment.game, ids)}
             reader = Reader(moment.proposer.titler, moment.casing, self._kinds)
             return reader.report(games, helps=helps)
+
+    def font_name(self) -> str:
+        """Return what the font that titles are proposed in calls itself."""
+        with self._lock:
+            titler = self._moment.proposer.titler
+            known = lettering.facts(titler.font(titler.chosen_font))
+            return " ".join(filter(None, (known.family, known.style)))
+
+    def columns(self) -> tuple[str, ...]:
+        """Return the columns of the list that marks and stripes can be taken from."""
+        with self._lock:
+            return furnishing.columns(self._moment.games.values())
 
     def wordings(self, game: str) -> tuple[Wording, ...]:
         """Return a game's title, then what it may be abridged to, step by step."""

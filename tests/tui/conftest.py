@@ -38,8 +38,8 @@ class Said:
         read = self.capsys.readouterr()
         return read.err if code and not read.out else read.out
 
-    def json(self, *arguments: str) -> dict:
-        return json.loads(self(*arguments, "--json"))
+    def json(self, *arguments: str, code: int = 0) -> dict:
+        return json.loads(self(*arguments, "--json", code=code))
 
 
 @pytest.fixture
