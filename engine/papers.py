@@ -86,8 +86,8 @@ def kept_offcuts(live: Sequence[Sheet]) -> tuple[tuple[Stock, str], ...]:
     for sheet in sorted(live, key=lambda sheet: sheet.number):
         stock = sheet.forme.stock
         paper = papers.get(stock.id, stock.id)
-        for nth, rect in enumerate(sheet.offcuts, start=1):
-            offcut = offcut_stock(rect, sheet.number, nth, stock)
+        for kept in sheet.offcuts:
+            offcut = offcut_stock(kept.rect, sheet.number, kept.number, stock)
             papers[offcut.id] = paper
             if offcut.id not in used:
                 found.append((offcut, paper))

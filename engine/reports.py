@@ -16,6 +16,7 @@ from engine.values import (
     InkMode,
     Loss,
     Placement,
+    Rect,
     Rule,
     Size,
     Stage,
@@ -238,6 +239,8 @@ class SheetReport(Value, frozen=True):
     """When the oldest of its inserts was finished, while it is only proposed."""
     offcuts: tuple[OffcutReport, ...] = ()
     """Blank parts of a settled sheet that are large enough to be printed on."""
+    strip: Rect | None = None
+    """Where a strip of the check page fills room on it."""
 
 
 class PlanPart(Value, frozen=True):
@@ -272,8 +275,6 @@ class SheetsReport(Value, frozen=True):
     pressed: tuple[SheetReport, ...]
     plan: PlanReport | None = None
     """None where it was not asked for: it can take seconds."""
-    settled: tuple[SheetReport, ...] = ()
-    """Settled sheets with offcuts worth keeping, the latest first."""
 
 
 class CutsReport(Value, frozen=True):
@@ -299,9 +300,8 @@ class Filler(Value, frozen=True):
     """What it is chosen by: 'spare:tide-runner', 'strip'."""
     why: Why
     words: str
-    """'Spare of Tide Runner'."""
-    game: str = ""
-    fits: bool = True
+    """'spare of Tide Runner'."""
+    fits: bool
     """It finds room together with those before it."""
 
 

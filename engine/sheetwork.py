@@ -6,16 +6,28 @@ from collections import Counter
 from collections.abc import Collection as AnyOf
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import UTC, datetime
+from functools import lru_cache
 
 import msgspec
 
+from engine import press
 from engine.casing import Casing
 from engine.errors import InputError, RefusedError
-from engine.ganging import Coming, Item, Laid, Layout, Unfinished, gang
+from engine.ganging import (
+    CAUTIONS,
+    Coming,
+    Item,
+    Laid,
+    Layout,
+    Unfinished,
+    gang,
+    offcut_stock,
+    offcuts,
+)
 from engine.ganging import Lack as GangLack
-from engine.reports import Lack, SheetReport, SheetState
+from engine.reports import CutsReport, Lack, OffcutReport, SheetReport, SheetState
 from engine.stages import Place, Standing
-from engine.values import Forme, Game, Placement, Sheet
+from engine.values import Forme, Game, Offcut, Placement, Rect, Sheet, Size
 
 
 def waiting(
@@ -149,6 +161,83 @@ def pressed(sheet: Sheet, file: str | None) -> SheetReport:
         used=area / (stock.width * stock.height),
         file=file,
         pressed_at=sheet.pressed_at,
+        strip=sheet.strip,
+    )
+
+
+def with_offcuts(sheet: Sheet, file: str, used: AnyOf[str]) -> SheetReport:
+    """Return the report of a settled sheet with its offcuts; ``used`` are stocks printed on."""
+    stock = sheet.forme.stock
+    kept = {one.number for one in sheet.offcuts}
+    return msgspec.structs.replace(
+        pressed(sheet, file),
+        offcuts=tuple(
+            OffcutReport(
+                number=one.number,
+                size=Size(*sorted((one.rect.width, one.rect.height))),
+                kept=one.number in kept,
+                used=offcut_stock(one.rect, sheet.number, one.number, stock).id in used,
+            )
+            for one in blank_parts(sheet)
+        ),
+    )
+
+
+def blank_parts(sheet: Sheet) -> tuple[Offcut, ...]:
+    """Return the blank parts of a sheet that can be printed on, those kept as they were."""
+    kept = {one.number: one for one in sheet.offcuts}
+    found = _blank_parts(sheet.forme, sheet.placements, sheet.strip)
+    return tuple(
+        kept.get(number, Offcut(number, rect)) for number, rect in enumerate(found, start=1)
+    )
+
+
+@lru_cache(maxsize=64)
+def _blank_parts(
+    forme: Forme, placements: tuple[Placement, ...], strip: Rect | None
+) -> tuple[Rect, ...]:
+    laid = [Laid(p.game, p.case, p.x, p.y, p.width, p.height, p.rotated) for p in placements]
+    if strip is not None:
+        laid.append(Laid("", "", *strip, rotated=False))
+    return offcuts(Layout(tuple(laid), 0.0), forme)
+
+
+def keep_offcuts(sheet: Sheet, numbers: AnyOf[int], used: AnyOf[str]) -> Sheet:
+    """Return the sheet with these offcuts kept, and no others; those used up stay.
+
+    Raises RefusedError for a sheet that is not settled, InputError for an offcut it has not.
+    """
+    where = f"sheet {sheet.number}"
+    if sheet.settled_at is None:
+        raise RefusedError(where, "is not settled, so it is not cut yet", "Settle it first")
+    parts = {one.number: one for one in blank_parts(sheet)}
+    wrong = sorted(set(numbers) - set(parts))
+    if wrong:
+        have = f"Its offcuts are 1 to {len(parts)}" if parts else "It leaves none worth keeping"
+        raise InputError(where, f"has no offcut {wrong[0]}", have)
+    stock = sheet.forme.stock
+    gone = {
+        one.number
+        for one in sheet.offcuts
+        if offcut_stock(one.rect, sheet.number, one.number, stock).id in used
+    }
+    wanted = sorted({*numbers, *gone})
+    return msgspec.structs.replace(sheet, offcuts=tuple(parts[number] for number in wanted))
+
+
+def cuts(sheet: SheetReport) -> CutsReport:
+    """Return the cut order of a sheet, proposed or pressed."""
+    order = press.order_of(sheet.forme, sheet.placements, sheet.strip)
+    if order is None:
+        free = "Cuts from edge to edge cannot free these inserts: cut along a steel rule."
+        return CutsReport((), (), 0, 0, fewest=False, notes=(free, *CAUTIONS))
+    return CutsReport(
+        cuts=order.cuts,
+        words=press.in_words(order),
+        settings=order.settings,
+        turns=order.turns,
+        fewest=order.fewest,
+        notes=CAUTIONS,
     )
 
 

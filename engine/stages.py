@@ -53,15 +53,18 @@ def accepted_design(accepted: Accepted) -> Design | None:
 
 def standings(games: Iterable[Game], sheets: Iterable[Sheet]) -> dict[str, Standing]:
     """Return the standing of every game by its id."""
+    live = [sheet for sheet in sheets if sheet.withdrawn_at is None]
+    own = {(p.game, p.design) for sheet in live for p in sheet.placements if not p.spare}
     printed: dict[str, set[str]] = {}
     pressed: set[str] = set()
-    for sheet in sheets:
-        if sheet.withdrawn_at is not None:
-            continue
+    for sheet in live:
         for placement in sheet.placements:
             if sheet.settled_at is None:
-                pressed.add(placement.game)
-            elif not placement.spoiled:
+                # Where the insert itself is, a spare does not tell.
+                if not placement.spare:
+                    pressed.add(placement.game)
+            elif not placement.spoiled and (placement.game, placement.design) in own:
+                # A good spare stands in for the print it is a second of; a label does not.
                 printed.setdefault(placement.game, set()).add(placement.design)
     return {
         game.id: _standing(game, printed.get(game.id, set()), pressed=game.id in pressed)
@@ -80,7 +83,6 @@ def _standing(game: Game, prints: set[str], *, pressed: bool) -> Standing:
         return Standing(stage, place, None, bool(prints), since)
     if design.fingerprint in prints:
         fitted = game.fitted is not None and game.fitted.design == design.fingerprint
-        # A second copy may lie on a pressed sheet as a spare: the game itself is done.
         return Standing(
             Stage.FITTED if fitted else Stage.PRINTED,
             Place.DONE,
@@ -105,4 +107,4 @@ def outdated(sheet: Sheet, standing: Mapping[str, Standing]) -> tuple[Placement,
     current = {
         key: one.design.fingerprint for key, one in standing.items() if one.design is not None
     }
-    return tuple(p for p in sheet.placements if current.get(p.game) != p.design)
+    return tuple(p for p in sheet.placements if not p.spare and current.get(p.game) != p.design)

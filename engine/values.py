@@ -451,6 +451,15 @@ class Placement(Value, frozen=True):
     place follows from its other prints for as long as this one is only pressed."""
 
 
+class Offcut(NamedTuple):
+    """A blank part of a sheet."""
+
+    number: int
+    """From 1 among the blank parts of its sheet, the largest first."""
+    rect: Rect
+    """Where it lies on the stock."""
+
+
 class Sheet(Value, frozen=True):
     """A piece of stock with placements. Its times tell where it is in its life."""
 
@@ -462,7 +471,7 @@ class Sheet(Value, frozen=True):
     withdrawn_at: Instant | None = None
     strip: Rect | None = None
     """Where a strip of the check page fills room on it."""
-    offcuts: tuple[Rect, ...] = ()
+    offcuts: tuple[Offcut, ...] = ()
     """Blank parts of it that the person keeps: each is a stock of one."""
 
 

@@ -118,7 +118,8 @@ def _twice_pressed(sheets: Mapping[int, Sheet]) -> Iterator[Fault]:
     where: dict[str, list[int]] = defaultdict(list)
     for sheet in sheets.values():
         if sheet.settled_at is None and sheet.withdrawn_at is None:
-            for game_id in dict.fromkeys(place.game for place in sheet.placements):
+            placed = (place.game for place in sheet.placements if not place.spare)
+            for game_id in dict.fromkeys(placed):
                 where[game_id].append(sheet.number)
     for game_id, numbers in where.items():
         if len(numbers) > 1:

@@ -9,7 +9,7 @@ from pathlib import Path
 from engine.collection import backups
 from engine.collection.opening import SHEETS
 
-_PAGE = re.compile(r"sheet-(\d+)\.pdf")
+_PAGE = re.compile(r"sheet-(\d+)(?:-cuts)?\.pdf")
 
 
 def keep_pages(folder: Path, live: Collection[int]) -> None:

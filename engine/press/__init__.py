@@ -1,14 +1,18 @@
 """Composing inserts and printing sheets: pens, marks, proofs."""
 
 from engine.press.compose import Insert, compose
+from engine.press.cutorder import in_words, order_of
+from engine.press.cutpage import cut_page
 from engine.press.inked import bled, ink_of
 from engine.press.pens.base import Pen, Ring, Rings, box, frame, moved, turned
 from engine.press.pens.pdf import PdfDocument
 from engine.press.pens.recorder import Recorder
 from engine.press.proof import insert_page, page_picture, proof, rasterise
-from engine.press.sheetpage import sheet_page, write_sheet
+from engine.press.sheetpage import sheet_page, write_page, write_sheet
+from engine.press.strip import STRIP_SIZE
 
 __all__ = [
+    "STRIP_SIZE",
     "Insert",
     "PdfDocument",
     "Pen",
@@ -18,14 +22,18 @@ __all__ = [
     "bled",
     "box",
     "compose",
+    "cut_page",
     "frame",
+    "in_words",
     "ink_of",
     "insert_page",
     "moved",
+    "order_of",
     "page_picture",
     "proof",
     "rasterise",
     "sheet_page",
     "turned",
+    "write_page",
     "write_sheet",
 ]

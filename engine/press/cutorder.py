@@ -7,29 +7,27 @@ from functools import lru_cache
 
 from engine.errors import RefusedError
 from engine.ganging import Cut, CutOrder, cut_order
-from engine.values import Forme, Placement, Rect, Rule, Size
+from engine.values import Forme, Placement, Rect, Size
 
 
 def order_of(
     forme: Forme, placements: Sequence[Placement], strip: Rect | None = None
 ) -> CutOrder | None:
-    """Return the cuts that free what lies on a sheet; None where it is cut freely.
+    """Return the cuts that free what lies on a sheet; None where none from edge to edge do.
 
-    That is under the knife rule, where edge-to-edge cuts need not do.
+    So it may be under the knife rule.
     """
     kept = [Rect(one.x, one.y, one.width, one.height) for one in placements]
     if strip is not None:
         kept.append(strip)
-    return _order(tuple(kept), Size(forme.stock.width, forme.stock.height), forme.kerf, forme.rule)
+    return _order(tuple(kept), Size(forme.stock.width, forme.stock.height), forme.kerf)
 
 
 @lru_cache(maxsize=64)
-def _order(kept: tuple[Rect, ...], stock: Size, kerf: float, rule: Rule) -> CutOrder | None:
+def _order(kept: tuple[Rect, ...], stock: Size, kerf: float) -> CutOrder | None:
     try:
         return cut_order(kept, stock, kerf=kerf)
     except RefusedError:
-        if rule is Rule.TRIMMER:
-            raise
         return None
 
 

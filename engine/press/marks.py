@@ -86,9 +86,16 @@ def draw_foot(pen: Pen, sheet: Sheet, names: Sequence[str], font: FontRef) -> in
 
 
 def draw_numbers(
-    pen: Pen, forme: Forme, inserts: Sequence[Numbered], ticks: Sequence[Tick], font: FontRef
+    pen: Pen,
+    forme: Forme,
+    inserts: Sequence[Numbered],
+    ticks: Sequence[Tick],
+    font: FontRef,
+    marked: Sequence[Rect] = (),
 ) -> int:
     """Set each insert's number beside it where nothing else lies; return how many were set.
+
+    ``marked`` is where other marks stand.
 
     Inserts that stand as close as the gutter allows have no such place: between them lies
     nothing but bleed, and a number there could stay on the trimmed insert.
@@ -100,6 +107,7 @@ def draw_numbers(
         [
             *(area_of(insert.bleed) for insert in inserts),
             *(LineString([tick[:2], tick[2:]]).buffer(0.3) for tick in ticks),
+            *(Polygon(box(mark)) for mark in marked),
         ]
     )
     captions: list[Caption] = []

@@ -10,10 +10,13 @@ from pathlib import Path
 from engine.errors import CollectionError, RefusedError
 from engine.lettering import check, default_font
 from engine.press.compose import Insert
+from engine.press.cutmarks import draw_cut_numbers
+from engine.press.cutorder import order_of
 from engine.press.marks import Numbered, draw_bars, draw_foot, draw_numbers, tick_area
 from engine.press.pens.base import box, turned
 from engine.press.pens.pdf import PdfDocument
 from engine.press.placed import Placed, draw_inserts
+from engine.press.strip import draw_strip
 from engine.values import Forme, Placement, Rect, Sheet, Size
 
 _SAME = 0.05
@@ -25,10 +28,15 @@ def write_sheet(
 ) -> None:
     """Write ``sheet`` as a PDF at ``path``: the whole file or none, the same bytes each time.
 
-    ``inserts`` and ``names`` are by game. Raises what ``sheet_page`` raises, and
+    ``names`` are by game, and so are ``inserts``; one that is not its game's usual insert is
+    by its design's fingerprint. Raises what ``sheet_page`` raises, and
     CollectionError where the file cannot be written.
     """
-    data = sheet_page(sheet, inserts, names)
+    write_page(path, sheet_page(sheet, inserts, names))
+
+
+def write_page(path: Path, data: bytes) -> None:
+    """Write a page at ``path``, whole or not at all. Raises CollectionError."""
     unfinished = path.with_name(f"{path.name}.part")
     try:
         with unfinished.open("wb") as file:
@@ -53,15 +61,25 @@ def sheet_page(sheet: Sheet, inserts: Mapping[str, Insert], names: Mapping[str, 
     document = PdfDocument(f"Sheet {sheet.number}")
     pen = document.page(Size(forme.stock.width, forme.stock.height))
     placed = [
-        _place(sheet, number, placement, inserts[placement.game])
+        _place(sheet, number, placement, _of(placement, inserts))
         for number, placement in enumerate(sheet.placements, start=1)
     ]
     ticks = draw_inserts(pen, placed, _bleed(forme), box(tick_area(forme)), forme.gutter)
     font = default_font()
     draw_bars(pen, forme, font)
     draw_foot(pen, sheet, [_short(one.game, names) for one in sheet.placements], font)
-    draw_numbers(pen, forme, _numbered(sheet, placed), ticks, font)
+    if sheet.strip is not None:
+        draw_strip(pen, sheet.strip, sheet.number, font)
+    numbered = _numbered(sheet, placed)
+    order = order_of(forme, sheet.placements, sheet.strip)
+    marked = draw_cut_numbers(pen, sheet, order.cuts if order else (), numbered, ticks, font)
+    draw_numbers(pen, forme, numbered, ticks, font, tuple(marked.values()))
     return document.finish()
+
+
+def _of(placement: Placement, inserts: Mapping[str, Insert]) -> Insert:
+    own = inserts.get(placement.design)
+    return inserts[placement.game] if own is None else own
 
 
 def _place(sheet: Sheet, number: int, placement: Placement, insert: Insert) -> Placed:

@@ -7,7 +7,9 @@ from collections.abc import Iterable
 
 import msgspec
 
+from engine.reports import Outlook
 from engine.stages import Place
+from engine.upcoming import next_games, outlook
 from engine.workshop.bench import Bench
 
 
@@ -36,11 +38,32 @@ class Batch(Bench):
         """Take games out of the batch. Returns it."""
         return self.set_batch(game for game in self.batch() if game not in ids)
 
-    def next_batch(self) -> tuple[str, ...]:
-        """Bring the next games that are not finished into the batch, the finished ones out."""
+    def next_batch(self, ids: AnyOf[str] | None = None) -> tuple[str, ...]:
+        """Bring the games to finish next into the batch, the finished ones out.
+
+        They are chosen so that full sheets come of the batch, where that can be; with ``ids``,
+        from these games only. Games of the batch that are not finished stay in it.
+        """
         with self._lock:
-            unfinished = self._moment.at(Place.BACKLOG)
-            kept = [game for game in self.batch() if game in unfinished]
-            fresh = [game for game in unfinished if game not in kept]
-            room = max(self._moment.settings.batch_size - len(kept), 0)
-            return self.set_batch((*kept, *fresh[:room]))
+            moment = self._moment
+            backlog = moment.at(Place.BACKLOG)
+        kept = [game for game in self.batch() if game in backlog]
+        wanted = None if ids is None else {moment.game(game).id for game in ids}
+        games = next_games(
+            [moment.games[key] for key in backlog],
+            moment.papers,
+            moment.casing,
+            kept=kept,
+            size=moment.settings.batch_size,
+            patience=moment.settings.patience,
+            wanted=wanted,
+        )
+        return self.set_batch(games)
+
+    def outlook(self) -> Outlook:
+        """Return what comes of today's batch once it is finished."""
+        with self._lock:
+            moment = self._moment
+            backlog = moment.at(Place.BACKLOG)
+        begun = [moment.games[game] for game in self.batch() if game in backlog]
+        return outlook(begun, moment.papers, moment.casing, moment.settings.patience)

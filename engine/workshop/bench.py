@@ -19,7 +19,7 @@ from engine.reports import (
     Proposal,
 )
 from engine.stages import Place, stage_counts
-from engine.values import Game
+from engine.values import Design, Game
 
 
 def utc_now() -> datetime:
@@ -123,7 +123,10 @@ class Bench:
 
     def _insert(self, game_id: str) -> Insert:
         """Compose the insert of a game as it would be printed now."""
-        design = self._moment.proposal(game_id).design
+        return self._composed(self._moment.proposal(game_id).design)
+
+    def _composed(self, design: Design) -> Insert:
+        """Compose the insert of a design."""
         picture = design.art.picture
         logos = [title.logo.picture for title in design.title if title.logo]
         return press.compose(

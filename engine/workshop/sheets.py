@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection as AnyOf
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import msgspec
 
@@ -15,15 +15,21 @@ from engine import (
     sheetwork,
 )
 from engine.errors import RefusedError
+from engine.filling import Room
 from engine.ganging import Cancel
+from engine.papers import Proposed
+from engine.pressing import Pressing
 from engine.reports import (
+    CutsReport,
+    PartFull,
     PlanReport,
     PressReport,
     Progress,
+    SheetReport,
     SheetsReport,
 )
 from engine.stages import outdated
-from engine.values import Fitted, Sheet, Stage
+from engine.values import Design, Fitted, Sheet, Stage
 from engine.workshop.bench import Bench
 
 
@@ -31,7 +37,7 @@ class Sheets(Bench):
     """The life of a sheet."""
 
     def sheets(self, *, plan: bool = False) -> SheetsReport:
-        """Return the sheets that are ready, open, pressed, and settled with offcuts to keep.
+        """Return the sheets that are ready, open and pressed.
 
         With ``plan`` the plan for all that is left, too, which takes longer; see ``plan``.
         """
@@ -67,42 +73,104 @@ class Sheets(Bench):
             every = self._moment.papers
         return papers.plan(every, cancel)
 
-    def press(self, *, part_full: bool = False) -> PressReport:
+    def part_full(self) -> tuple[PartFull, ...]:
+        """Return what each sheet that would be pressed part-full wastes, and what could fill it."""
+        with self._lock:
+            room = self._room()
+            return tuple(
+                room.report(sheet)
+                for sheet in self._all_that_waits()
+                if self._moment.paper_left(sheet, 0)
+            )
+
+    def press(
+        self, *, part_full: bool = False, fillers: AnyOf[str] = (), cut_page: bool = False
+    ) -> PressReport:
         """Write the PDFs of the sheets that are ready, or of all that waits if ``part_full``.
 
-        Raises RefusedError when there is none, CollectionError when it cannot be written.
+        ``fillers`` of ``part_full()``, by their ids, then use the room that is left. With
+        ``cut_page``, each sheet's cut order is written on a page beside it. Raises
+        RefusedError when there is none, InputError for an unknown filler, CollectionError
+        when it cannot be written.
         """
         with self._lock:
-            moment = self._moment
-            proposed = [
-                sheet
-                for paper, ganged in zip(moment.papers, moment.ganged, strict=True)
-                for sheet in (papers.part_full(paper) if part_full else ganged.ready)
-            ]
+            moment, now = self._moment, self._now()
+            proposed = (
+                self._all_that_waits()
+                if part_full
+                else [sheet for ganged in moment.ganged for sheet in ganged.ready]
+            )
             if not proposed:
                 raise sheetwork.nothing_to_press(sum(len(p.waiting) for p in moment.papers))
-            first, now = max(moment.sheets, default=0) + 1, self._now()
+            first = max(moment.sheets, default=0) + 1
+            pressing = Pressing(self._room(), moment.standing, fillers, now)
             sheets = [
-                Sheet(
-                    number=number,
-                    forme=forme,
-                    placements=sheetwork.placements(layout, moment.standing),
-                    pressed_at=now,
-                )
-                for number, (forme, layout) in enumerate(proposed, start=first)
+                pressing.sheet(number, one, fill=part_full and bool(moment.paper_left(one, number)))
+                for number, one in enumerate(proposed, start=first)
             ]
+            pressing.must_know_all()
             for sheet in sheets:
-                self._print(sheet)
-            left = [moment.paper_left(one, n) for n, one in enumerate(proposed, start=first)]
+                self._print(sheet, pressing.designs, cut_page=cut_page)
             words = deciding.named("pressed", [f"sheet {sheet.number}" for sheet in sheets])
-            # What follows its group or the setup is kept as it goes on paper.
-            on_paper = [moment.games[p.game] for sheet in sheets for p in sheet.placements]
-            self._collection.record(words, sheets=sheets, games=on_paper)
+            self._collection.record(words, sheets=sheets, games=pressing.finished)
+            left = [
+                moment.paper_left(Proposed(one.forme, pressing.layouts[n]), n)
+                for n, one in enumerate(proposed, start=first)
+            ]
             self._renew()
             return PressReport(
                 sheets=tuple(sheetwork.pressed(s, self._page(s.number)) for s in sheets),
-                notes=(*filter(None, left), *cautions.CUTTING),
+                notes=(*filter(None, left), *pressing.notes, *cautions.CUTTING),
             )
+
+    def cuts(self, sheet: SheetReport) -> CutsReport:
+        """Return the cut order of a sheet, proposed or pressed."""
+        return sheetwork.cuts(sheet)
+
+    def sheet(self, number: int) -> SheetReport:
+        """Return a sheet that is pressed or settled. Raises InputError."""
+        with self._lock:
+            return self._settled(self._moment.sheet(number))
+
+    def settled(self, latest: int = 5) -> tuple[SheetReport, ...]:
+        """Return the latest settled sheets that leave offcuts worth keeping, and all with kept."""
+        with self._lock:
+            done = [s for s in self._moment.sheets.values() if s.settled_at and not s.withdrawn_at]
+        done.sort(key=lambda sheet: -sheet.number)
+        shown = [s for n, s in enumerate(done) if n < latest or s.offcuts]
+        reports = [self._settled(sheet) for sheet in shown]
+        return tuple(report for report in reports if report.offcuts)
+
+    def keep_offcuts(self, number: int, offcuts: AnyOf[int]) -> SheetReport:
+        """Keep these offcuts of a settled sheet, each as a stock of one, and no others of it.
+
+        Raises InputError for an offcut it has not, RefusedError for a sheet not settled.
+        """
+        with self._lock:
+            sheet = self._moment.sheet(number)
+            kept = sheetwork.keep_offcuts(sheet, offcuts, self._stocks_used())
+            if kept != sheet:
+                self._collection.record(f"changed what is kept of sheet {number}", sheets=(kept,))
+                self._renew()
+            return self._settled(kept)
+
+    def _settled(self, sheet: Sheet) -> SheetReport:
+        page = self._page(sheet.number)
+        if sheet.settled_at is None:
+            return sheetwork.pressed(sheet, page)
+        return sheetwork.with_offcuts(sheet, page, self._stocks_used())
+
+    def _stocks_used(self) -> set[str]:
+        sheets = self._moment.sheets.values()
+        return {sheet.forme.stock.id for sheet in sheets if sheet.withdrawn_at is None}
+
+    def _all_that_waits(self) -> list[Proposed]:
+        return [sheet for paper in self._moment.papers for sheet in papers.part_full(paper)]
+
+    def _room(self) -> Room:
+        moment = self._moment
+        live = [sheet for sheet in moment.sheets.values() if sheet.withdrawn_at is None]
+        return Room(moment.games, moment.standing, moment.casing, live, moment.proposal)
 
     def settle(self, number: int, spoiled: AnyOf[int] = ()) -> Progress:
         """Mark every placement of a sheet good, but for the ``spoiled`` (counted from 1).
@@ -159,15 +227,20 @@ class Sheets(Bench):
         """Return a PNG of a pressed sheet's page. Raises InputError or CollectionError."""
         return press.page_picture(self._collection.sheet_path(number), ppi)
 
-    def _print(self, sheet: Sheet) -> None:
-        """Write the page of a sheet."""
-        games = [placement.game for placement in sheet.placements]
-        press.write_sheet(
-            self._collection.sheet_path(sheet.number),
-            sheet,
-            {game: self._insert(game) for game in games},
-            {game: self._moment.games[game].title for game in games},
-        )
+    def _print(self, sheet: Sheet, designs: Mapping[str, Design], *, cut_page: bool) -> None:
+        """Write the page of a sheet, and that of its cut order; ``designs`` by fingerprint."""
+        inserts = {
+            placement.design: self._composed(designs[placement.design])
+            for placement in sheet.placements
+        }
+        path = self._collection.sheet_path(sheet.number)
+        names = {game.id: game.title for game in self._moment.games.values()}
+        press.write_sheet(path, sheet, inserts, names)
+        order = press.order_of(sheet.forme, sheet.placements, sheet.strip)
+        if cut_page and order is not None:
+            press.write_page(
+                path.with_name(f"{path.stem}-cuts{path.suffix}"), press.cut_page(sheet, order)
+            )
 
     def _page(self, number: int) -> str:
         """Return where the page of a sheet lies."""

@@ -1,0 +1,158 @@
+"""The cut order on a page of its own: the sheet in small, every cut in words, the cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from fontTools.misc.transform import Transform
+
+from engine.ganging import CAUTIONS, Cut, CutOrder
+from engine.lettering import default_font, shape
+from engine.press.captions import INK, LEADING, Caption, draw_captions
+from engine.press.cutorder import in_words
+from engine.press.pens.base import Pen, box
+from engine.press.pens.pdf import PdfDocument
+from engine.units import millimetres
+from engine.values import FontRef, Rect, Sheet, Size
+
+_MARGIN = 12.0
+"""In mm; more than printers leave white."""
+_LEAST = Size(148.0, 210.0)
+"""A page is no smaller than A5 (ISO 216:2007): the words would not go on it."""
+_HEAD, _SIZE, _SMALL = 14.0, 8.0, 5.5
+"""Type sizes in points."""
+_GAP = 6.0
+_KEPT = "#dddddd"
+
+
+def cut_page(sheet: Sheet, order: CutOrder) -> bytes:
+    """Return a PDF that tells how to cut ``sheet``; on more pages where one is too short."""
+    stock = sheet.forme.stock
+    size = Size(max(stock.width, _LEAST.width), max(stock.height, _LEAST.height))
+    document, font = PdfDocument(f"Sheet {sheet.number}, cut order"), default_font()
+    column = (size.width - 2 * _MARGIN - _GAP) / 2
+    pen = document.page(size)
+    top = size.height - _MARGIN - millimetres(_HEAD)
+    title = shape(f"Sheet {sheet.number}: cut order", font, _HEAD)
+    draw_captions(pen, [Caption(title, _MARGIN, top)])
+    top -= 2 * millimetres(_HEAD * LEADING)
+    right = _MARGIN + column + _GAP
+    scale = min(column / stock.width, (size.height / 2) / stock.height)
+    below = top - stock.height * scale
+    _draw_map(pen, sheet, order, (right, below, scale), font)
+    notes = wrapped([_summary(order), *CAUTIONS], column, font)
+    _set_lines(pen, notes, Rect(right, _MARGIN, column, below - _MARGIN - _GAP), font)
+    lines = wrapped(
+        [f"{cut.number}  {words}" for cut, words in zip(order.cuts, in_words(order), strict=True)],
+        column,
+        font,
+    )
+    room = Rect(_MARGIN, _MARGIN, column, top - _MARGIN)
+    while left := _set_lines(pen, lines, room, font):
+        pen, lines = document.page(size), left
+        room = Rect(_MARGIN, _MARGIN, column, size.height - 2 * _MARGIN)
+    return document.finish()
+
+
+def wrapped(texts: Sequence[str], width: float, font: FontRef) -> list[str]:
+    """Return ``texts`` in lines no wider than ``width`` mm, a word at least on each."""
+    lines: list[str] = []
+    for text in texts:
+        line = ""
+        for word in text.split(" "):
+            longer = f"{line} {word}" if line else word
+            if line and shape(longer, font, _SIZE).width > width:
+                lines.append(line)
+                longer = f"     {word}"
+            line = longer
+        lines.append(line)
+    return lines
+
+
+def _summary(order: CutOrder) -> str:
+    fewest = " No order of this layout has fewer of both together." if order.fewest else ""
+    return (
+        f"{_count(len(order.cuts), 'cut')}, {_count(order.settings, 'setting')} of the trimmer, "
+        f"{_count(order.turns, 'turn')} of the paper.{fewest}"
+    )
+
+
+def _count(number: int, thing: str) -> str:
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
+
+
+def _set_lines(pen: Pen, lines: Sequence[str], room: Rect, font: FontRef) -> list[str]:
+    """Set ``lines`` from the top of ``room``; return those that it has no room for."""
+    step = millimetres(_SIZE * LEADING) * 1.1
+    fitting = max(1, int(room.height / step))
+    draw_captions(
+        pen,
+        [
+            Caption(shape(line, font, _SIZE), room.x, room.y + room.height - step * place)
+            for place, line in enumerate(lines[:fitting], start=1)
+        ],
+    )
+    return list(lines[fitting:])
+
+
+def _draw_map(
+    pen: Pen, sheet: Sheet, order: CutOrder, at: tuple[float, float, float], font: FontRef
+) -> None:
+    """Draw the sheet in small, ``at`` its lower left corner and scale."""
+    x, y, scale = at
+
+    def small(rect: Rect) -> Rect:
+        return Rect(x + rect.x * scale, y + rect.y * scale, rect.width * scale, rect.height * scale)
+
+    stock = sheet.forme.stock
+    pen.cut([box(small(Rect(0, 0, stock.width, stock.height)))])
+    for number, one in enumerate(sheet.placements, start=1):
+        spot = small(Rect(one.x, one.y, one.width, one.height))
+        pen.fill([box(spot)], _KEPT)
+        run = shape(f"{number}", font, _HEAD)
+        middle = spot.x + (spot.width - run.width) / 2, spot.y + spot.height / 2
+        draw_captions(pen, [Caption(run, *middle)])
+    labels: list[Rect] = []
+    for cut in order.cuts:
+        piece = small(cut.piece)
+        line = (cut.at * scale + (x if cut.fence.upright else y), piece)
+        _draw_cut(pen, cut, line, labels, font)
+
+
+def _draw_cut(
+    pen: Pen, cut: Cut, line: tuple[float, Rect], labels: list[Rect], font: FontRef
+) -> None:
+    """Draw one cut across its piece, its number on it where no other stands."""
+    at, piece = line
+    run = shape(f"{cut.number}", font, _SMALL)
+    breadth, height = run.width + 0.6, millimetres(_SMALL)
+    if cut.fence.upright:
+        pen.tick(at, piece.y, at, piece.y + piece.height)
+    else:
+        pen.tick(piece.x, at, piece.x + piece.width, at)
+    for part in _parts():
+        if cut.fence.upright:
+            spot = Rect(at - breadth / 2, piece.y + part * (piece.height - height), breadth, height)
+        else:
+            spot = Rect(piece.x + part * (piece.width - breadth), at - height / 2, breadth, height)
+        if not any(_overlap(spot, other) for other in labels):
+            break
+    labels.append(spot)
+    pen.fill([box(spot)], INK)
+    pen.text(run, Transform(1, 0, 0, 1, spot.x + 0.3, spot.y + 0.4), "#ffffff")
+
+
+def _parts() -> Iterator[float]:
+    """Give places along a line, as parts of it: near its ends first."""
+    for step in range(10):
+        yield 0.02 + 0.05 * step
+        yield 0.98 - 0.05 * step
+
+
+def _overlap(one: Rect, other: Rect) -> bool:
+    return (
+        one.x < other.x + other.width
+        and other.x < one.x + one.width
+        and one.y < other.y + other.height
+        and other.y < one.y + one.height
+    )
