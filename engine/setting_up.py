@@ -18,6 +18,10 @@ from engine.values import Margins
 NOTHING: Mapping[str, Never] = MappingProxyType({})
 """No change."""
 
+THINNEST, THICKEST = 0.03, 1.0
+"""In mm: from tissue to board; what a home printer feeds lies between (common practice, no
+published source)."""
+
 NARROWEST = 30.0
 """A field narrower than this, in mm, holds no insert of any kind: the margins are a slip."""
 
@@ -35,11 +39,11 @@ def changed(
 ) -> Settings:
     """Return the settings with these changes.
 
-    ``margins`` are four lengths in mm (left, right, top, bottom) and belong to the stock;
-    ``fields`` go by their names in Settings, ``case`` by a kind's id or name. ``poses``,
-    ``stocks`` and ``left_out`` are by kinds too and change what they name only; None or no
-    panel takes a setting back. Panels under "" are left out of every kind. Raises InputError or
-    CaseError.
+    ``margins`` are four lengths in mm (left, right, top, bottom) and belong to the stock, as
+    does a measured ``caliper`` in mm; ``fields`` go by their names in Settings, ``case`` by a
+    kind's id or name. ``poses``, ``stocks`` and ``left_out`` are by kinds too and change what
+    they name only; None or no panel takes a setting back. Panels under "" are left out of every
+    kind. Raises InputError or CaseError.
     """
     stock = settings.stock
     for wanted in filter(None, (stock_id, *stocks.values())):
@@ -52,6 +56,8 @@ def changed(
         stock = msgspec.structs.replace(
             stock, margins=Margins(left=left, right=right, top=top, bottom=bottom)
         )
+    if "caliper" in fields:
+        stock = msgspec.structs.replace(stock, caliper=_thickness(fields.pop("caliper")))
     if fields.get("case"):
         fields["case"] = known_kind(kinds, str(fields["case"]))
     raw = {
@@ -72,6 +78,17 @@ def changed(
     if left_out:
         _refuse_panels(new, kinds)
     return new
+
+
+def _thickness(said: object) -> float:
+    """Return the thickness of paper in mm. Raises InputError for what no paper has."""
+    if isinstance(said, int | float) and THINNEST <= said <= THICKEST:
+        return float(said)
+    raise InputError(
+        "caliper",
+        f"{said} mm is no thickness of paper",
+        f"Measure ten sheets and divide: {THINNEST} to {THICKEST} mm",
+    )
 
 
 def _by_kind(

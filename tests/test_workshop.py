@@ -301,6 +301,17 @@ def test_setup_changes_paper_and_rule(stocked: Workshop) -> None:
     assert stocked.settings() == settings
 
 
+def test_a_measured_caliper_changes_the_dieline(stocked: Workshop) -> None:
+    before = stocked.net("snap-shell").size
+    stocked.set_up(caliper=0.45)
+    after = stocked.net("snap-shell").size
+    # Fitting into an opening, all of a fold takes one caliper (docs/cases/caliper.md).
+    assert before.width - after.width == pytest.approx(0.2)
+    for slip in (0, 3, -1, "thick"):
+        with pytest.raises(InputError, match="thickness of paper"):
+            stocked.set_up(caliper=slip)
+
+
 def test_proof_is_a_png(stocked: Workshop, tmp_path: Path) -> None:
     stocked.write_proof(ids(stocked)[0], tmp_path / "proof.png")
     assert (tmp_path / "proof.png").read_bytes().startswith(b"\x89PNG")
