@@ -71,6 +71,8 @@ class EdgeReport(Value, frozen=True):
     """The stripe's colour, ``#rrggbb``; empty for none."""
     logo: str = ""
     """What a logo shows: 'logo' or 'logo and title'; empty for none."""
+    reaches: bool = True
+    """Whether it reads from the shelf's distance."""
 
 
 class Wording(Value, frozen=True):

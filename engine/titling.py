@@ -154,7 +154,7 @@ class Titler:
                 setting, apart = self._proposed(game, net.kind, panel)
                 title = self._title(game, panel, setting)
             titles.append(title)
-            edges.append(_report(panel, title, setting, apart))
+            edges.append(_report(panel, title, setting, apart, self.distance))
             if not lettering.is_sure(setting):
                 why = ", ".join((*setting.notes, *map(str, setting.steps)))
                 doubts.append(f"The title on {panel.name}: {why}.")
@@ -380,7 +380,9 @@ def _letters(lines: tuple[str, ...]) -> str:
     return "".join("".join(lines).split())
 
 
-def _report(panel: FlatPanel, title: EdgeTitle, setting: Setting, apart: str) -> EdgeReport:
+def _report(
+    panel: FlatPanel, title: EdgeTitle, setting: Setting, apart: str, distance: float
+) -> EdgeReport:
     steps = tuple(map(str, setting.steps))
     notes = setting.notes or ((apart,) if apart and not steps else ())
     return EdgeReport(
@@ -396,5 +398,6 @@ def _report(panel: FlatPanel, title: EdgeTitle, setting: Setting, apart: str) ->
         upright=title.upright,
         mark=title.mark,
         stripe=title.stripe,
+        reaches=setting.reads_at >= distance,
         logo="" if title.logo is None else "logo and title" if title.logo.beside else "logo",
     )

@@ -16,6 +16,7 @@ from engine import (
     FontError,
     InputError,
     PictureError,
+    RefusedError,
     Stage,
     Workshop,
     open_workshop,
@@ -474,3 +475,23 @@ def test_a_logo_that_is_gone_stops_the_press(workshop: Workshop, tmp_path: Path)
         path.unlink()
     with pytest.raises(PictureError, match="logo is gone"):
         workshop.press(part_full=True)
+
+
+# --- walking and choosing ---------------------------------------------------------------
+
+
+def test_wordings_go_round(workshop: Workshop, tmp_path: Path) -> None:
+    moss, tide = take_in(workshop, tmp_path, quoted(["The Moss: A Quiet Game", "Tide"]))
+    shown = [" ".join(workshop.next_wording(moss).edges[0].lines) for _ in range(3)]
+    assert shown == ["The Moss", "Moss", "The Moss: A Quiet Game"]
+    with pytest.raises(RefusedError, match="nothing shortens it"):
+        workshop.next_wording(tide)
+
+
+def test_fonts_are_found_by_their_names_and_files(workshop: Workshop, tmp_path: Path) -> None:
+    names = [name for _, _, name in workshop.fonts("noto SANS arabic")]
+    assert names
+    assert all("Arabic" in name for name in names)
+    file = make_font(tmp_path / "boxes.ttf")
+    assert workshop.fonts(str(file)) == ((str(file), 0, "Boxes Regular"),)
+    assert workshop.fonts(str(make_font(tmp_path / "closed.ttf", permission=2))) == ()

@@ -9,7 +9,7 @@ import msgspec
 
 from engine import artwork, deciding, furnishing, lettering, setting_titles
 from engine.collection import Lettering
-from engine.errors import InputError
+from engine.errors import FontError, InputError, RefusedError
 from engine.legibility import Reader
 from engine.reports import Legibility, LogoReport, Proposal, Wording
 from engine.values import EdgeTitle, FontRef, Game
@@ -39,6 +39,29 @@ class Titles(Bench):
             known = lettering.facts(titler.font(titler.chosen_font))
             return " ".join(filter(None, (known.family, known.style)))
 
+    def fonts(self, words: str = "") -> tuple[tuple[str, int, str], ...]:
+        """Return usable fonts whose name has all of ``words``: file, face and name, best first.
+
+        Those of installed font packages and of the machine; or those of the one file that the
+        words are the path of.
+        """
+        file = Path(words.strip()).expanduser()
+        if words.strip() and file.is_file():
+            try:
+                found = tuple(one for one in lettering.faces_in(file) if one.usable)
+            except FontError:
+                return ()
+        else:
+            wanted = words.casefold().split()
+            found = tuple(
+                one
+                for one in lettering.fonts_to_hand()
+                if all(word in f"{one.family} {one.style}".casefold() for word in wanted)
+            )
+        return tuple(
+            (one.font.path, one.font.face, f"{one.family} {one.style}".strip()) for one in found
+        )
+
     def columns(self) -> tuple[str, ...]:
         """Return the columns of the list that marks and stripes can be taken from."""
         with self._lock:
@@ -65,6 +88,19 @@ class Titles(Bench):
             net = self._moment.casing.net_of(found)
             edges = self._moment.proposer.titler.reworded(found, net, text)
             return self._take(found, edges)
+
+    def next_wording(self, game: str) -> Proposal:
+        """Take the wording after the present one, after the last the whole title again.
+
+        Raises RefusedError where there is no other.
+        """
+        with self._lock:
+            wordings = self.wordings(game)
+            now = next((at for at, one in enumerate(wordings) if one.now), -1)
+            if len(wordings) < 2 and now == 0:
+                title = self._moment.game(game).title
+                raise RefusedError(title, "nothing shortens it", "Edit it instead")
+            return self.change_wording(game, wordings[(now + 1) % len(wordings)].text)
 
     def change_logo(
         self, game: str, logo: Path, *, share: float = 0.0, alone: bool = False
