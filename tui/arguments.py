@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from engine import InkMode
+from tui.sheets import add_offcuts, add_press, add_sheets, numbers
 from tui.titles import add_lettering, add_titles
 
 OPEN = """\
@@ -18,16 +19,6 @@ Without FOLDER: the current folder if it holds a collection, else the one last o
 
 
 INK_MODES = [mode.value for mode in InkMode]
-
-
-def numbers(text: str) -> tuple[int, ...]:
-    """Return the whole numbers of a list parted by commas."""
-    try:
-        return tuple(int(part) for part in text.split(",") if part.strip())
-    except ValueError:
-        raise argparse.ArgumentTypeError(
-            f"{text} is no list of numbers: write them as 2,5"
-        ) from None
 
 
 def margins(text: str) -> tuple[float, ...]:
@@ -91,10 +82,23 @@ def _propose(one: argparse.ArgumentParser) -> None:
     )
 
 
-def _press(one: argparse.ArgumentParser) -> None:
+def _batch(one: argparse.ArgumentParser) -> None:
+    _games("*")(one)
     one.add_argument(
-        "--part-full", action="store_true", help="press everything that waits, full or not"
+        "--next",
+        action="store_true",
+        help="bring the games to finish next so that sheets fill, of GAME... if any are named",
     )
+
+
+def stock_of(text: str) -> tuple[str, str | None]:
+    """Return a case kind and the id of its stock; None takes it back."""
+    kind, parted, stock = text.partition("=")
+    if not parted:
+        raise argparse.ArgumentTypeError(
+            f"{text} is no stock of a case kind: write snap-shell=a5-card, or usual for the usual"
+        )
+    return kind.strip(), None if stock.strip() in {"", "usual"} else stock.strip()
 
 
 def _sheet(one: argparse.ArgumentParser) -> None:
@@ -192,6 +196,17 @@ def _setup(one: argparse.ArgumentParser) -> None:
     )
     one.add_argument("--case", metavar="KIND", help="the case kind of games that do not say")
     one.add_argument("--batch-size", type=int, metavar="N", help="games in a batch")
+    one.add_argument(
+        "--stock-of",
+        nargs="+",
+        type=stock_of,
+        metavar="KIND=ID",
+        help="the paper of a case kind; usual: as for all",
+    )
+    one.add_argument(
+        "--patience", type=int, metavar="N", help="sheets after which the oldest insert must go"
+    )
+    one.add_argument("--kerf", type=float, metavar="MM", help="what the blade takes away")
     _stored(one, "how the cases are stored; usual: as each kind says")
     one.add_argument(
         "--spines", choices=["descending", "ascending"], help="which way upright titles read"
@@ -237,8 +252,10 @@ COMMANDS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
     "intake": ("take in a list of games and a folder of pictures", _intake),
     "progress": ("count the games at each stage", _nothing),
     "propose": ("show or accept proposals", _propose),
-    "sheets": ("show the sheets that are ready, open and pressed", _nothing),
-    "press": ("write the PDFs of the sheets that are ready", _press),
+    "batch": ("show today's batch, or bring the games to finish next", _batch),
+    "sheets": ("show the sheets that are ready, open and pressed, and how to cut them", add_sheets),
+    "press": ("write the PDFs of the sheets that are ready", add_press),
+    "offcuts": ("show what settled sheets leave, or keep it as a stock of one", add_offcuts),
     "settle": ("mark a printed sheet's inserts good or spoiled", _settle),
     "withdraw": ("put a pressed sheet's inserts back in the queue", _sheet),
     "fit": ("note that inserts are in their cases", _games("+")),

@@ -4,18 +4,23 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping, Sequence
+from datetime import datetime
 
 from engine import (
     ColoursReport,
+    CutsReport,
     EdgeReport,
     Health,
     InkSummary,
     IntakeReport,
     KindReport,
+    Outlook,
+    PartFull,
     PlanReport,
     PressReport,
     Progress,
     Proposal,
+    Rect,
     Settings,
     SheetReport,
     SheetsReport,
@@ -178,6 +183,7 @@ def _sheet(one: SheetReport) -> Object:
                 "height_mm": _mm(placed.height),
                 "rotated": placed.rotated,
                 "spoiled": placed.spoiled,
+                "spare": placed.spare,
             }
             for placed in one.placements
         ],
@@ -185,8 +191,97 @@ def _sheet(one: SheetReport) -> Object:
     if one.file is not None:
         sheet["file"] = one.file
     if one.pressed_at is not None:
-        sheet["pressed_at"] = one.pressed_at.isoformat().replace("+00:00", "Z")
+        sheet["pressed_at"] = _time(one.pressed_at)
+    if one.waiting_since is not None:
+        sheet["waiting_since"] = _time(one.waiting_since)
+    if one.strip is not None:
+        sheet["strip"] = _rect(one.strip)
+    if one.offcuts:
+        sheet["offcuts"] = _offcuts(one)
     return sheet
+
+
+def each(shown: Iterable[SheetReport]) -> list[Object]:
+    """Return sheets."""
+    return [_sheet(one) for one in shown]
+
+
+def _time(at: datetime) -> str:
+    return at.isoformat().replace("+00:00", "Z")
+
+
+def _rect(rect: Rect) -> Object:
+    x, y, width, height = map(_mm, rect)
+    return {"x_mm": x, "y_mm": y, "width_mm": width, "height_mm": height}
+
+
+def cuts(report: CutsReport) -> Object:
+    """Return the cut order of a sheet."""
+    return {
+        "cuts": [
+            {
+                "number": cut.number,
+                "fence": cut.fence.value,
+                "distance_mm": _mm(cut.distance),
+                "at_mm": _mm(cut.at),
+                "by_tick": cut.by_tick,
+                "frees": [place + 1 for place in cut.frees],
+                "piece": _rect(cut.piece),
+            }
+            for cut in report.cuts
+        ],
+        "settings": report.settings,
+        "turns": report.turns,
+        "fewest": report.fewest,
+        "notes": list(report.notes),
+    }
+
+
+def part_full(sheets: Iterable[PartFull]) -> Object:
+    """Return what part-full sheets would waste and what could fill them."""
+    return {
+        "part_full": [
+            {
+                "stock": one.stock.id,
+                "inserts": one.inserts,
+                "wasted_percent": round(100 * one.wasted, 2),
+                "filled_percent": round(100 * one.filled, 2),
+                "fillers": [
+                    {"id": f.id, "why": f.why.value, "words": f.words, "fits": f.fits}
+                    for f in one.fillers
+                ],
+            }
+            for one in sheets
+        ]
+    }
+
+
+def offcuts(sheets: Iterable[SheetReport]) -> Object:
+    """Return settled sheets with what is left of them."""
+    return {"sheets": [{"number": one.number, "offcuts": _offcuts(one)} for one in sheets]}
+
+
+def _offcuts(one: SheetReport) -> list[Object]:
+    return [
+        {
+            "number": offcut.number,
+            "width_mm": _mm(offcut.size.width),
+            "height_mm": _mm(offcut.size.height),
+            "kept": offcut.kept,
+            "used": offcut.used,
+        }
+        for offcut in one.offcuts
+    ]
+
+
+def outlook(batch: Sequence[str], report: Outlook) -> Object:
+    """Return today's batch and what comes of it."""
+    return {
+        "games": list(batch),
+        "unfinished": report.games,
+        "full_sheets": report.sheets,
+        "waits": report.waits,
+    }
 
 
 def cases(kinds: Sequence[KindReport]) -> Object:
@@ -269,6 +364,9 @@ def setup(settings: Settings) -> Object:
         "gutter_mm": settings.gutter,
         "case": settings.case,
         "batch_size": settings.batch_size,
+        "patience": settings.patience,
+        "kerf_mm": settings.kerf,
+        "stock_by_case": dict(settings.stocks),
         "colour_by": settings.colour_by,
         "ink": settings.ink.value,
         "stored": settings.pose,

@@ -12,6 +12,7 @@ from engine import (
     InkSummary,
     IntakeReport,
     KindReport,
+    Outlook,
     PlanPart,
     PlanReport,
     PressReport,
@@ -90,10 +91,12 @@ def accepted(report: AcceptReport) -> list[str]:
 def sheets(report: SheetsReport) -> list[str]:
     """Return which sheets are ready, what the open one lacks, what is to be settled."""
     lines = [f"{count(len(report.ready), 'sheet')} ready to press."]
-    lines += [f"  {_contents(one)}" for one in report.ready]
+    lines += [f"  {_contents(one)}{_paper(one, report)}" for one in report.ready]
     for one in report.open:
         lacks = ", ".join(f"{lack.count} {lack.case}" for lack in one.lacks)
-        lines.append(f"Open sheet: {_contents(one)}")
+        since = one.waiting_since
+        waits = f", waiting since {since.astimezone():%d %B}" if since else ""
+        lines.append(f"Open sheet: {_contents(one)}{_paper(one, report)}{waits}")
         lines.append(f"  lacks {lacks}" if lacks else "  nothing left in the backlog fills it")
     lines += [
         f"Sheet {one.number} is pressed and to be settled: {_contents(one)}"
@@ -102,6 +105,45 @@ def sheets(report: SheetsReport) -> list[str]:
     if report.plan and report.plan.sheets:
         lines.append(f"Everything left: {plan_words(report.plan)}.")
     return lines
+
+
+def sheet(one: SheetReport) -> list[str]:
+    """Return everything about one sheet but its cuts."""
+    lines = [f"Sheet {one.number} is {one.state.value}: {_contents(one)}, {one.forme.stock.name}"]
+    lines += [
+        f"{place:>3}  {placed.game}"
+        + (" (spare)" if placed.spare else "")
+        + (" (spoiled)" if placed.spoiled else "")
+        for place, placed in enumerate(one.placements, start=1)
+    ]
+    return [*lines, *(offcuts(one) if one.offcuts else ()), "Cuts:"]
+
+
+def offcuts(one: SheetReport) -> list[str]:
+    """Return the offcuts of a settled sheet, a line each."""
+    return [
+        f"Sheet {one.number}, offcut {offcut.number}: "
+        f"{offcut.size.width:.0f} × {offcut.size.height:.0f} mm"
+        + (", used up" if offcut.used else ", kept" if offcut.kept else "")
+        for offcut in one.offcuts
+    ]
+
+
+def outlook(games: Sequence[str], report: Outlook) -> list[str]:
+    """Return today's batch and what comes of it."""
+    return [*games, outlook_words(report)]
+
+
+def outlook_words(report: Outlook) -> str:
+    """Return 'With this batch 1 sheet is full and nothing waits'."""
+    if not report.games:
+        return "Nothing of this batch is left to finish."
+    are = "is" if report.sheets == 1 else "are"
+    full = (
+        f"{count(report.sheets, 'sheet')} {are} full" if report.sheets else "no sheet is full yet"
+    )
+    waits = f"{count(report.waits, 'insert')} {'waits' if report.waits == 1 else 'wait'}"
+    return f"With this batch {full} and {waits if report.waits else 'nothing waits'}."
 
 
 def plan(report: PlanReport) -> list[str]:
@@ -128,6 +170,12 @@ def _part_words(part: PlanPart) -> str:
 
 def _proof(report: PlanReport | PlanPart) -> str:
     return "proven fewest" if report.proven else f"at least {report.bound}"
+
+
+def _paper(one: SheetReport, report: SheetsReport) -> str:
+    """Return the stock of a sheet where there are several."""
+    every = {sheet.forme.stock.id for sheet in (*report.ready, *report.open, *report.pressed)}
+    return f", {one.forme.stock.name}" if len(every) > 1 else ""
 
 
 def _contents(one: SheetReport) -> str:
@@ -213,6 +261,9 @@ def setup(settings: Settings) -> list[str]:
         f"rule        {settings.rule.value}",
         f"case        {settings.case or 'as the list says'}",
         f"batch size  {settings.batch_size}",
+        f"patience    {count(settings.patience, 'sheet')}, then the oldest insert must be on the next",
+        f"kerf        {settings.kerf} mm",
+        *(f"  {kind:<10}on {stock}" for kind, stock in settings.stocks.items()),
         f"colours     by {settings.colour_by}",
         f"ink         {settings.ink}",
         f"stored      {POSES[settings.pose] if settings.pose else 'as each case kind says'}",

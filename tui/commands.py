@@ -28,6 +28,7 @@ from tui.answers import BAD_INPUT, DONE, NOTHING, Answer
 from tui.arguments import COMMANDS, parser
 from tui.cases import cases, wrote
 from tui.colours import colours, ink
+from tui.sheets import offcuts, press, sheets
 from tui.titles import lettering_data, lettering_words, set_lettering, titles
 
 
@@ -187,14 +188,11 @@ def _propose(shop: Workshop, asked: Namespace) -> Answer:
     return Answer(aswords.accepted(report), data, DONE if report.accepted else NOTHING)
 
 
-def _sheets(shop: Workshop, _: Namespace) -> Answer:
-    report = shop.sheets(plan=True)
-    return Answer(aswords.sheets(report), asjson.sheets(report))
-
-
-def _press(shop: Workshop, asked: Namespace) -> Answer:
-    report = shop.press(part_full=asked.part_full)
-    return Answer(aswords.press(report), asjson.press(report))
+def _batch(shop: Workshop, asked: Namespace) -> Answer:
+    batch = shop.next_batch(asked.games or None) if asked.next else shop.batch()
+    report = shop.outlook()
+    code = DONE if batch else NOTHING
+    return Answer(aswords.outlook(batch, report), asjson.outlook(batch, report), code)
 
 
 def _settle(shop: Workshop, asked: Namespace) -> Answer:
@@ -230,6 +228,9 @@ def _setup(shop: Workshop, asked: Namespace) -> Answer:
         "rule": asked.rule,
         "case": asked.case,
         "batch_size": asked.batch_size,
+        "patience": asked.patience,
+        "kerf": asked.kerf,
+        "stocks": dict(asked.stock_of) if asked.stock_of else None,
         "pose": asked.stored,
         "spine": asked.spines,
         "left_out": None if asked.without is None else {"": asked.without},
@@ -257,8 +258,10 @@ def _check(shop: Workshop, _: Namespace) -> Answer:
 TASKS: dict[str, Callable[[Workshop, Namespace], Answer]] = {
     "progress": _progress,
     "propose": _propose,
-    "sheets": _sheets,
-    "press": _press,
+    "batch": _batch,
+    "sheets": sheets,
+    "press": press,
+    "offcuts": offcuts,
     "settle": _settle,
     "withdraw": _withdraw,
     "fit": _fit,

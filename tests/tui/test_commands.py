@@ -58,6 +58,52 @@ def test_from_proposals_to_fitted(say: Said) -> None:
     assert say.json("progress")["stages"]["fitted"] == 0
 
 
+def test_the_plan_names_its_rule_and_its_stocks(say: Said) -> None:
+    assert say("sheets", "--plan").strip() == "2 sheets, proven fewest under the trimmer rule"
+    assert say.json("setup", "--stock-of", "snap-shell=a5-card", "--patience", "3")["patience"] == 3
+    (part,) = say.json("sheets", "--plan")["plan_by_stock"]
+    assert part["stock"] == "a5-card"
+    assert say.json("setup", "--stock-of", "snap-shell=usual")["stock_by_case"] == {}
+    assert "no such stock" in say("setup", "--stock-of", "snap-shell=vellum", code=2)
+
+
+def test_the_batch_says_what_comes_of_it(say: Said) -> None:
+    batch = say.json("batch", "--next")
+    assert (len(batch["games"]), batch["full_sheets"], batch["waits"]) == (6, 1, 0)
+    assert "With this batch 1 sheet is full and nothing waits." in say("batch")
+    assert say.json("setup", "--batch-size", "8")["batch_size"] == 8
+    games = ["lantern-bay-9", "lantern-bay-12"]
+    assert say.json("batch", "--next", *games)["games"][6:] == games
+
+
+def test_a_sheet_is_told_with_its_cuts(say: Said) -> None:
+    say("propose", "--accept", "--sure")
+    say("press", "--cut-page")
+    assert "Sheet 1 (pressed): " in say("sheets", "--cuts")
+    assert "edge at the fence" in say("sheets", "1")
+    sheet = say.json("sheets", "1", "--cuts")
+    assert sheet["cuts"][0]["number"] == 1
+    assert {n for cut in sheet["cuts"] for n in cut["frees"]} == set(range(1, 7))
+    assert (say.folder / "sheets" / "sheet-0001-cuts.pdf").is_file()
+
+
+def test_a_part_full_sheet_is_filled_and_its_offcut_kept(say: Said) -> None:
+    say("propose", "lantern-bay-1", "--accept")
+    assert "only a part-full sheet is filled" in say("press", "--fillers", code=2)
+    (sheet,) = say.json("press", "--part-full", "--fillers")["part_full"]
+    assert sheet["inserts"] == 1
+    assert "spare:lantern-bay-1" in [filler["id"] for filler in sheet["fillers"]]
+    assert "edge label of Lantern Bay 1" in say("press", "--part-full", "--fillers")
+    (pressed,) = say.json("press", "--part-full", "--fill", "strip")["sheets"]
+    assert pressed["strip"]["width_mm"] > 0
+    assert "not settled" in say("offcuts", "1", "--keep", "1", code=1)
+    say("settle", "1")
+    (offcut,) = say.json("offcuts", "1", "--keep", "1")["sheets"][0]["offcuts"][:1]
+    assert offcut["kept"]
+    assert "offcut 1" in say("offcuts")
+    assert not say.json("offcuts", "1", "--keep", "")["sheets"][0]["offcuts"][0]["kept"]
+
+
 def test_sheets_say_what_is_lacking(say: Said) -> None:
     say("propose", "lantern-bay-1", "--accept")
     (sheet,) = say.json("sheets")["open"]
