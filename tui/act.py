@@ -9,6 +9,8 @@ BACKLOG = "backlog"
 SHEETS = "sheets"
 SETUP = "setup"
 DIALOG = "dialog"
+ART = "art"
+"""The dialog in which the art of one insert is worked on."""
 EVERYWHERE = "everywhere"
 
 PLACES = {BENCH: "Bench", BACKLOG: "Backlog", SHEETS: "Sheets", SETUP: "Setup"}
@@ -48,6 +50,8 @@ _KEY_NAMES = {
     "minus": "-",
     "left": "←",
     "right": "→",
+    "left_square_bracket": "[",
+    "right_square_bracket": "]",
     "enter": "Enter",
     "escape": "Esc",
     "space": "Space",

@@ -14,7 +14,9 @@ from itertools import groupby
 
 from textual.binding import Binding
 
-from tui.act import BACKLOG, BENCH, DIALOG, EVERYWHERE, PLACES, SETUP, SHEETS, Act
+from tui.act import ART, BACKLOG, BENCH, DIALOG, EVERYWHERE, PLACES, SETUP, SHEETS, Act
+from tui.artacts import ART_ACTIONS, COLOUR_ACTIONS
+from tui.titleacts import LETTERING_ACTIONS, WORDING_ACTIONS
 
 _GAMES = (BENCH, BACKLOG)
 _BENCH = (BENCH,)
@@ -62,7 +64,7 @@ ACTIONS: tuple[Act, ...] = (
         "a",
         "Fit art",
         "Fit the art in the next way: stretched, whole with a matte, filled, plain.",
-        _BENCH,
+        (BENCH, ART),
         changes=True,
     ),
     Act(
@@ -70,7 +72,7 @@ ACTIONS: tuple[Act, ...] = (
         "h",
         "Crop left",
         "Keep more of the left of a cropped picture.",
-        _BENCH,
+        (BENCH, ART),
         changes=True,
         group="Crop",
     ),
@@ -79,7 +81,7 @@ ACTIONS: tuple[Act, ...] = (
         "j",
         "Crop down",
         "Keep more of the foot of a cropped picture.",
-        _BENCH,
+        (BENCH, ART),
         changes=True,
         group="Crop",
     ),
@@ -88,7 +90,7 @@ ACTIONS: tuple[Act, ...] = (
         "k",
         "Crop up",
         "Keep more of the head of a cropped picture.",
-        _BENCH,
+        (BENCH, ART),
         changes=True,
         group="Crop",
     ),
@@ -97,10 +99,11 @@ ACTIONS: tuple[Act, ...] = (
         "l",
         "Crop right",
         "Keep more of the right of a cropped picture.",
-        _BENCH,
+        (BENCH, ART),
         changes=True,
         group="Crop",
     ),
+    *ART_ACTIONS,
     Act(
         "change_picture",
         "i",
@@ -133,6 +136,7 @@ ACTIONS: tuple[Act, ...] = (
         _BENCH,
         changes=True,
     ),
+    *WORDING_ACTIONS,
     Act(
         "bring",
         "plus",
@@ -286,6 +290,15 @@ ACTIONS: tuple[Act, ...] = (
         group="Change",
     ),
     Act(
+        "caliper",
+        "L",
+        "Caliper",
+        "Type the measured thickness of the paper.",
+        _SETUP,
+        changes=True,
+        group="Change",
+    ),
+    Act(
         "rule",
         "R",
         "Cut",
@@ -339,11 +352,20 @@ ACTIONS: tuple[Act, ...] = (
         changes=True,
         group="Change",
     ),
+    *COLOUR_ACTIONS,
+    *LETTERING_ACTIONS,
     Act("bench", "1", "Bench", "Go to today's batch."),
     Act("backlog", "2", "Backlog", "Go to the list of all games."),
     Act("sheets", "3", "Sheets", "Go to the sheets."),
     Act("setup", "4", "Setup", "Go to the case kinds, the paper and how cases are stored."),
-    Act("undo", "u", "Undo", "Take back the last thing done, whatever it was.", changes=True),
+    Act(
+        "undo",
+        "u",
+        "Undo",
+        "Take back the last thing done, whatever it was.",
+        (EVERYWHERE, ART),
+        changes=True,
+    ),
     Act("theme", "ctrl+t", "Look", "Change between the light and the dark look."),
     Act("help", "question_mark", "Keys", "List every key of the program."),
     Act("palette", "ctrl+p", "Find", "Find an action by typing a few letters.", always=True),
@@ -402,7 +424,12 @@ def footer(available: dict[str, bool]) -> tuple[tuple[FooterItem, ...], tuple[Fo
 
 def sections() -> Iterator[tuple[str, tuple[Act, ...]]]:
     """Yield each screen's heading with its actions, for the help screen and the page of keys."""
-    for screen, name in (*PLACES.items(), (DIALOG, "Dialogs"), (EVERYWHERE, "Everywhere")):
+    for screen, name in (
+        *PLACES.items(),
+        (ART, "Art"),
+        (DIALOG, "Dialogs"),
+        (EVERYWHERE, "Everywhere"),
+    ):
         yield name, acts_of(screen)
 
 

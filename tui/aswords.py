@@ -12,6 +12,7 @@ from engine import (
     InkSummary,
     IntakeReport,
     KindReport,
+    Matte,
     Outlook,
     PlanPart,
     PlanReport,
@@ -344,6 +345,23 @@ def reprints(report: ColoursReport) -> list[str]:
             "their group's with spinery colours --follow."
         )
     return lines
+
+
+INK_WORDS = {
+    InkMode.FULL: "full colour",
+    InkMode.GREY: "greys",
+    InkMode.EDGES: "edges in colour, art left white",
+    InkMode.LETTERS: "black titles on white, art left white",
+    InkMode.DRAFT: "draft, half as dense",
+}
+
+MATTE_WORDS = {
+    Matte.BASE: "base colour",
+    Matte.COMPLEMENT: "opposite hue",
+    Matte.ANALOGOUS: "neighbouring hue",
+    Matte.EXTEND: "the picture's edge drawn out",
+    Matte.BLUR: "the picture out of focus",
+}
 
 
 def ink(summary: InkSummary) -> list[str]:

@@ -24,6 +24,15 @@ ROUNDING = 4
 class Arts(Decisions):
     """Each is the person's own decision: it takes the art as accepted."""
 
+    def next_fit(self, game: str) -> Proposal:
+        """Fit the art in the way after the present one, least loss first, plain last."""
+        with self._lock:
+            present, ways = self.proposal(game).design.art, self._ways(game)
+            looks = [(art.picture, art.fit if art.picture else None) for art in ways]
+            now = (present.picture, present.fit if present.picture else None)
+            place = looks.index(now) if now in looks else -1
+            return self.change_art(game, ways[(place + 1) % len(ways)])
+
     def move_crop(self, game: str, right: float, down: float) -> Proposal:
         """Move what is kept in sight of a cropped picture, by fractions of the picture."""
         return self._adjust(game, lambda art: artwork.move_focus(art, right, down))
@@ -108,6 +117,10 @@ class Arts(Decisions):
             present = self.proposal(game)
             mode = _after(tuple(InkMode), present.design.ink)
             return self.change_ink([present.game], mode)[0]
+
+    def _ways(self, game: str) -> tuple[Art, ...]:
+        found = self._moment.proposer.fittings(self._moment.game(game))
+        return tuple(fitting.art for fitting in found)
 
     def _adjust(self, game: str, change: Callable[[Art], Art]) -> Proposal:
         """Change the art of a game that shows a picture; nothing is done where nothing moves.

@@ -32,6 +32,7 @@ from engine.values import (
     Placement,
     Stage,
 )
+from tests.tui.fake_art import FakeArt
 from tests.tui.fake_setup import FakeSetup
 from tests.tui.made_up import (
     A_SHEETFUL,
@@ -60,7 +61,7 @@ def opened() -> Event:
 
 
 @dataclass
-class FakeWorkshop(FakeSetup):
+class FakeWorkshop(FakeArt, FakeSetup):
     """Sixty games by default, each with a picture matched for certain.
 
     ``doubtful`` gives the numbers of games whose picture is in doubt, ``bare`` of those

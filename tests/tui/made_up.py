@@ -17,6 +17,7 @@ from engine.values import (
     Design,
     EdgeTitle,
     Fit,
+    InkMode,
     Loss,
     Stage,
     Stock,
@@ -78,6 +79,7 @@ class FakeGame:
     printed: str | None = None
     fitted: str | None = None
     left_out: tuple[str, ...] = ()
+    ink: InkMode = InkMode.FULL
 
     @property
     def stage(self) -> Stage:
@@ -111,6 +113,7 @@ class FakeGame:
                 if p not in self.left_out
             ),
             left_out=self.left_out,
+            ink=self.ink,
         )
 
     @property

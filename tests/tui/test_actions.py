@@ -11,6 +11,7 @@ from tests.tui.driving import Hand, at_work
 from tui.act import shown_key
 from tui.actions import (
     ACTIONS,
+    ART,
     BY_ID,
     DIALOG,
     EVERYWHERE,
@@ -20,6 +21,7 @@ from tui.actions import (
     keys_page,
 )
 from tui.app import SpineryApp
+from tui.screens.art import ArtDialog
 from tui.screens.dialogs import Dialog
 
 ROOT = Path(__file__).parents[2]
@@ -40,10 +42,15 @@ def test_no_two_actions_of_a_screen_share_a_key(place: str) -> None:
     assert not [key for key, times in keys.items() if times > 1]
 
 
+def test_no_two_actions_of_the_art_dialog_share_a_key() -> None:
+    keys = Counter(act.key for act in (*acts_of(ART), *acts_of(DIALOG)))
+    assert not [key for key, times in keys.items() if times > 1]
+
+
 def test_a_key_that_two_screens_share_does_the_same_on_both() -> None:
     keys: dict[str, set[str]] = {}
     for act in ACTIONS:
-        if DIALOG not in act.screens:
+        if set(act.screens) - {DIALOG, ART}:
             keys.setdefault(act.key, set()).add(act.id)
     assert not [acts for acts in keys.values() if len(acts) > 1]
 
@@ -59,7 +66,7 @@ def test_an_action_is_labelled_shortly_and_explained_in_a_sentence(act) -> None:
 def test_an_action_has_a_method_where_it_is_bound(act) -> None:
     modes = SpineryApp.MODES
     for screen in act.screens:
-        owner = {EVERYWHERE: SpineryApp, DIALOG: Dialog, **modes}[screen]
+        owner = {EVERYWHERE: SpineryApp, DIALOG: Dialog, ART: ArtDialog, **modes}[screen]
         assert hasattr(owner, f"action_{act.id}")
 
 
@@ -112,7 +119,7 @@ async def walk(hand: Hand) -> list[str]:
 async def test_every_action_stands_in_the_footer_and_in_the_palette(size) -> None:
     async with at_work(size=size) as hand:
         seen = await walk(hand)
-    assert {act.id for act in ACTIONS if DIALOG not in act.screens} == set(seen)
+    assert {act.id for act in ACTIONS if set(act.screens) - {DIALOG, ART}} == set(seen)
 
 
 async def test_the_keys_of_a_dialog_stand_at_its_foot() -> None:

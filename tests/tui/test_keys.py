@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from engine.values import Fit, Stage
-from tests.tui import setup_stories  # noqa: F401  they are pressed with the others
+from tests.tui import art_stories, setup_stories, title_stories  # noqa: F401  pressed with the others
 from tests.tui.driving import Hand, at_work
 from tests.tui.stories import STORIES, presses
 from tui.actions import ACTIONS, BY_ID
@@ -135,6 +135,7 @@ async def change_colour(hand: Hand) -> None:
     assert hand.workshop.proposal("lantern-bay").design.colours.base == "#123456"
     wanted = hand.workshop.proposal("tin-bay").design.colours.base
     await hand.do("change_colour")
+    assert "maker: North Pier" in hand.sees(), "the group's colour is the first"
     await hand.press("down", "down", "enter")
     assert hand.workshop.proposal("lantern-bay").design.colours.base == wanted
 

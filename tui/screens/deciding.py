@@ -6,18 +6,14 @@ from abc import abstractmethod
 from collections.abc import Callable, Sequence
 from typing import TypeVar
 
-from msgspec.structs import replace
-
-from engine import Art, Proposal, Workshop
+from engine import Art, ColourChoice, InkReport, Proposal, Workshop
+from tui.screens.art import CROP_STEP, ArtDialog, Change
 from tui.screens.base import Snapshot
 from tui.screens.choosers import Colour, Line, Search
 from tui.screens.games import GamesScreen
 from tui.widgets.table import Column, Row
 
 S = TypeVar("S", bound=Snapshot)
-
-CROP_STEP = 0.1
-"""How far one key moves the crop, as a fraction of the picture."""
 
 
 class DecidingScreen(GamesScreen[S]):
@@ -34,23 +30,23 @@ class DecidingScreen(GamesScreen[S]):
 
     def action_change_art(self) -> None:
         """Fit the art in the next way."""
-        self._change(next_fit)
+        self._change(lambda workshop, game: workshop.next_fit(game))
 
     def action_crop_left(self) -> None:
         """Keep more of the left."""
-        self._change(lambda workshop, game: move_crop(workshop, game, -CROP_STEP, 0))
+        self._change(lambda workshop, game: workshop.move_crop(game, -CROP_STEP, 0))
 
     def action_crop_right(self) -> None:
         """Keep more of the right."""
-        self._change(lambda workshop, game: move_crop(workshop, game, CROP_STEP, 0))
+        self._change(lambda workshop, game: workshop.move_crop(game, CROP_STEP, 0))
 
     def action_crop_up(self) -> None:
         """Keep more of the head."""
-        self._change(lambda workshop, game: move_crop(workshop, game, 0, -CROP_STEP))
+        self._change(lambda workshop, game: workshop.move_crop(game, 0, -CROP_STEP))
 
     def action_crop_down(self) -> None:
         """Keep more of the foot."""
-        self._change(lambda workshop, game: move_crop(workshop, game, 0, CROP_STEP))
+        self._change(lambda workshop, game: workshop.move_crop(game, 0, CROP_STEP))
 
     def action_go_plain(self) -> None:
         """Use no picture."""
@@ -80,13 +76,37 @@ class DecidingScreen(GamesScreen[S]):
 
         self.app.push_screen(Search("Picture", (Column("file"),), find, game.title), chosen)
 
-    def action_change_colour(self) -> None:
-        """Choose the base colour."""
-        game = self.game
+    def action_edit_art(self) -> None:
+        """Work on the art beside its proof."""
+        game, spinery = self.game, self.spinery
         if game is None:
             return
-        swatches: dict[str, list[str]] = {game.design.colours.base: [game.title]}
-        for other in self.neighbours():
+        workshop = spinery.workshop
+
+        def work(change: Change, then: Callable[[Proposal], None]) -> None:
+            spinery.deed(lambda workshop: change(workshop, game.game), then)
+
+        def draw(then: Callable[[bytes], None]) -> None:
+            spinery.fetch(lambda: workshop.proof(game.game), then, group="art")
+
+        def weigh(then: Callable[[InkReport], None]) -> None:
+            spinery.fetch(lambda: workshop.ink([game.game]).inserts[0], then, group="ink")
+
+        self.app.push_screen(ArtDialog(game, work, draw, weigh, read_only=workshop.read_only))
+
+    def action_change_colour(self) -> None:
+        """Choose the base colour: the group's, the picture's, a neighbour's, or one typed."""
+        game, workshop = self.game, self.spinery.workshop
+        if game is not None:
+            self.spinery.fetch(
+                lambda: workshop.colour_choices(game.game),
+                lambda choices: self._ask_colour(game, choices),
+                group="colours",
+            )
+
+    def _ask_colour(self, game: Proposal, choices: Sequence[ColourChoice]) -> None:
+        swatches: dict[str, list[str]] = {one.base: [one.words] for one in choices}
+        for other in (game, *self.neighbours()):
             swatches.setdefault(other.design.colours.base, []).append(other.title)
 
         def chosen(base: str | None) -> None:
@@ -97,7 +117,7 @@ class DecidingScreen(GamesScreen[S]):
             Colour(
                 "Base colour",
                 game.design.colours.base,
-                [(base, ", ".join(dict.fromkeys(titles))) for base, titles in swatches.items()],
+                [(base, ", ".join(dict.fromkeys(words))) for base, words in swatches.items()],
             ),
             chosen,
         )
@@ -122,26 +142,3 @@ class DecidingScreen(GamesScreen[S]):
             ),
             chosen,
         )
-
-
-def next_fit(workshop: Workshop, game: str) -> None:
-    """Fit a game's art in the way after the present one."""
-    present, ways = workshop.proposal(game).design.art, workshop.arts(game)
-    place = next(
-        (
-            n
-            for n, art in enumerate(ways)
-            if (art.picture, art.fit) == (present.picture, present.fit)
-        ),
-        next((n for n, art in enumerate(ways) if art.picture == present.picture), -1),
-    )
-    workshop.change_art(game, ways[(place + 1) % len(ways)])
-
-
-def move_crop(workshop: Workshop, game: str, right: float, down: float) -> None:
-    """Move what is kept in sight of a cropped picture, by fractions of the picture."""
-    art = workshop.proposal(game).design.art
-    x, y = art.focus
-    focus = (round(min(1.0, max(0.0, x + right)), 3), round(min(1.0, max(0.0, y + down)), 3))
-    if focus != art.focus:
-        workshop.change_art(game, replace(art, focus=focus))

@@ -45,9 +45,13 @@ class Dialog(ModalScreen[T], Generic[T]):
 
     def on_mount(self) -> None:
         """Show the keys."""
+        self.query_one(Run).items = self.keys()
+
+    def keys(self) -> tuple[FooterItem, ...]:
+        """Return what stands at the foot."""
         labels = {act: act.label for act in acts_of(DIALOG)}
         labels[BY_ID["choose"]] = self._choice
-        self.query_one(Run).items = tuple(
+        return tuple(
             FooterItem(act.shown, label, act.id, enabled=True)
             for act, label in labels.items()
             if label

@@ -27,6 +27,7 @@ from engine import (
 from tui.actions import BY_ID, SETUP, bindings
 from tui.asking import SHAPES
 from tui.screens.choosers import Pick
+from tui.screens.coloursettings import ColourSettings
 from tui.screens.dialogs import Closeup, Report
 from tui.screens.forms import (
     CaseForm,
@@ -36,7 +37,8 @@ from tui.screens.forms import (
     misfit_fields,
     read_misfits,
 )
-from tui.screens.settings import SettingsScreen, SetupState
+from tui.screens.lettering import LetteringScreen, lettering_of
+from tui.screens.settings import SetupState
 from tui.screens.setupwords import about_words, settings_of
 from tui.widgets.proof import Proof
 from tui.widgets.settingslist import SettingsBand, SettingsList
@@ -57,7 +59,7 @@ class Seen:
     picture: bytes
 
 
-class SetupScreen(SettingsScreen):
+class SetupScreen(ColourSettings, LetteringScreen):
     """The screen on which kinds and settings are looked at and changed."""
 
     PLACE = SETUP
@@ -111,7 +113,10 @@ class SetupScreen(SettingsScreen):
         self.query_one(Table).show(rows, at=self._fresh)
         self._fresh = None
         for shown in self.query(SettingsList):
-            shown.settings = settings_of(state.settings, state.kinds)
+            shown.settings = (
+                *settings_of(state.settings, state.kinds),
+                *lettering_of(state.settings.lettering, state.kinds),
+            )
         self._show_kind()
 
     @property
@@ -151,7 +156,7 @@ class SetupScreen(SettingsScreen):
 
     def possible(self, act: str) -> bool:
         """Leave out what needs a kind while there is none in hand."""
-        needs_kind = {"trial", "correct", "kind_pose", "panels", "folded", "zoom"}
+        needs_kind = {"trial", "correct", "kind_pose", "panels", "folded", "upright", "zoom"}
         return self.state is not None and (act not in needs_kind or self.line is not None)
 
     def action_folded(self) -> None:
@@ -261,6 +266,11 @@ class SetupScreen(SettingsScreen):
                 state.settings.poses.get(line.id),
                 lambda pose: self._set(poses={line.id: pose}),
             )
+
+    def action_upright(self) -> None:
+        """Set ideographs upright on the edges of this kind, or turned again."""
+        if self.line is not None:
+            self.toggle_upright(self.line.id)
 
     def action_panels(self) -> None:
         """Leave panels out of this kind."""

@@ -39,12 +39,15 @@ def settings_of(settings: Settings, kinds: Mapping[str, str]) -> tuple[Setting, 
     return (
         Setting("stock", stock.name),
         Setting("margins", f"{sides} mm"),
+        Setting("caliper", f"{stock.caliper:g} mm thick"),
         Setting("rule", f"{settings.rule}"),
         Setting("pose", POSES[settings.pose] if settings.pose else "as each case kind says"),
         Setting("spine_habit", SPINES[settings.spine]),
         Setting("all_panels", ", ".join(settings.left_out.get("", ())) or "no panel"),
         Setting("usual_case", kinds.get(settings.case, "as the list says")),
         Setting("batch_size", f"{settings.batch_size} games"),
+        Setting("colour_by", settings.colour_by),
+        Setting("usual_ink", settings.ink.value),
     )
 
 
