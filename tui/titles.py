@@ -109,7 +109,7 @@ def titles(shop: Workshop, asked: Namespace) -> Answer:
         report = shop.titles(asked.games or None)
         code = NOTHING if report.short else DONE
         wordings = shop.wordings(asked.games[0]) if len(asked.games) == 1 else ()
-        return Answer(_words(report, wordings), _data(report, wordings), code)
+        return Answer(legibility_words(report, wordings), _data(report, wordings), code)
     if len(asked.games) != 1:
         raise InputError("titles", "this is for one game", "Name it: spinery titles GAME")
     (game,) = asked.games
@@ -176,7 +176,8 @@ def _shown(one: EdgeReport) -> str:
     return f"{text}, {one.size:.1f} pt{condensed}, reads at {one.reads_at / 10:.0f} cm"
 
 
-def _words(report: Legibility, wordings: tuple[Wording, ...]) -> list[str]:
+def legibility_words(report: Legibility, wordings: tuple[Wording, ...] = ()) -> list[str]:
+    """Return which titles fall short and what helps, then how even the shelf is."""
     short, distance = len(report.short) or "none", f"{report.distance / 10:g} cm"
     looked = f"{report.titles} edges looked at"
     lines = [*report.notes, f"{looked}; {short} cannot be read from {distance}."]

@@ -13,12 +13,13 @@ from engine.collection import Settings
 from engine.errors import RefusedError
 from engine.reports import KindDraft, KindLine, KindReport, Proposal, TrialReport, TrialSide
 from engine.workshop import Measured
+from tests.tui.fake_titles import FakeTitles
 from tests.tui.made_up import KINDS, State, drawn
 
 SHIPPED = {kind: load_kinds()[kind] for kind in KINDS}
 
 
-class FakeSetup:
+class FakeSetup(FakeTitles):
     """What the workshop in memory knows of kinds and settings."""
 
     _state: State

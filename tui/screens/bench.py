@@ -295,6 +295,10 @@ class BenchScreen(DecidingScreen[BenchState]):
                 "No more games", [f"Nothing else is left to decide. {sheets} shows the sheets."]
             )
 
+    def action_next_wording(self) -> None:
+        """Word the title in the next way."""
+        self._change(lambda workshop, game: workshop.next_wording(game))
+
     def action_zoom(self) -> None:
         """Show the proof as large as the screen."""
         game, workshop, folded = self.game, self.spinery.workshop, self._folded

@@ -26,7 +26,7 @@ async def test_the_decisions_show_figures_and_doubts() -> None:
         assert "c ○ Case Clear snap shell" in shown
         assert "crops 11 % left and right · 312 ppi · lantern_bay.png · 62 % match" in shown
         assert "white ink, 8.3:1" in shown
-        assert "Lantern Bay · 11.5 pt, reads at 49 cm" in shown
+        assert "Lantern Bay · 11.5 pt, 2.8 mm high, reads at 49 cm" in shown
         assert "in doubt" in shown
         await hand.do("change_art")
         shown = " ".join(hand.sees("Decisions").split())

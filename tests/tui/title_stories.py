@@ -1,0 +1,88 @@
+"""Stories that press the keys of titles and lettering."""
+
+from __future__ import annotations
+
+from tests.tui.driving import Hand
+from tests.tui.stories import presses
+
+
+@presses("next_wording")
+async def next_wording(hand: Hand) -> None:
+    await hand.do("next_batch", "next_wording")
+    assert hand.workshop.proposal("lantern-bay").edges[0].lines == ("Lantern",)
+    assert "Lantern · 11.5 pt, 2.8 mm high, reads at 49 cm" in " ".join(
+        hand.sees("Decisions").split()
+    )
+    await hand.do("next_wording")
+    assert hand.workshop.proposal("lantern-bay").edges[0].lines == ("Lantern Bay",)
+    await hand.do("undo", "undo")
+    assert hand.workshop.proposal("lantern-bay").accepted == ()
+
+
+@presses("lettering")
+async def lettering(hand: Hand) -> None:
+    await hand.do("setup", "lettering")
+    await hand.press("down", "enter")
+    assert hand.workshop.settings().lettering.mode == "even"
+    assert "Lettering even" in " ".join(hand.sees("SettingsBand").split())
+
+
+@presses("font")
+async def font(hand: Hand) -> None:
+    await hand.do("setup", "font")
+    assert "the font that ships" in hand.sees("#box")
+    await hand.type("sturdy")
+    await hand.press("enter")
+    chosen = hand.workshop.settings().lettering.font
+    assert (chosen.path, chosen.face) == ("sturdy.ttf", 0)
+    await hand.do("font")
+    await hand.press("enter")
+    assert hand.workshop.settings().lettering.font is None
+
+
+@presses("type_sizes")
+async def type_sizes(hand: Hand) -> None:
+    await hand.do("setup", "type_sizes")
+    await hand.press("end", "backspace", "backspace")
+    assert "Distance: give a figure." in hand.sees("#preview")
+    await hand.type("70")
+    await hand.press("down", "down", "down", "end", "backspace")
+    await hand.type("1")
+    await hand.press("down", "down")
+    await hand.type("Bay=By")
+    await hand.press("enter")
+    lettering = hand.workshop.settings().lettering
+    assert (lettering.distance, lettering.lines) == (700, 1)
+    assert lettering.dictionary == {"Bay": "By"}
+    assert "read from 70 cm" in " ".join(hand.sees("SettingsBand").split())
+
+
+@presses("edge_marks")
+async def edge_marks(hand: Hand) -> None:
+    await hand.do("setup", "edge_marks")
+    await hand.type("shelf")
+    assert "shelf: no such column." in hand.sees("#preview")
+    await hand.press(*["backspace"] * 5)
+    await hand.type("year")
+    await hand.press("down", "down", "down", "down")
+    await hand.type("genre")
+    await hand.press("enter")
+    lettering = hand.workshop.settings().lettering
+    assert (lettering.mark, lettering.stripe) == ("year", "genre")
+    assert "mark by year, stripe by genre" in " ".join(hand.sees("SettingsBand").split())
+
+
+@presses("upright")
+async def upright(hand: Hand) -> None:
+    await hand.do("setup", "upright")
+    assert hand.workshop.settings().lettering.upright == ("snap-shell",)
+    assert "Upright Clear snap shell" in " ".join(hand.sees("SettingsBand").split())
+    await hand.do("upright")
+    assert hand.workshop.settings().lettering.upright == ()
+
+
+@presses("far_titles")
+async def far_titles(hand: Hand) -> None:
+    await hand.do("setup", "far_titles")
+    assert "1 cannot be read from 50 cm" in hand.sees("#box")
+    assert "Set it in two lines: 61 cm" in hand.sees("#box")
