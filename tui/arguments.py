@@ -194,6 +194,7 @@ def _setup(one: argparse.ArgumentParser) -> None:
     one.add_argument(
         "--margins", type=margins, metavar="L,R,T,B", help="what the printer leaves white, in mm"
     )
+    one.add_argument("--caliper", type=float, metavar="MM", help="the paper's measured thickness")
     one.add_argument("--case", metavar="KIND", help="the case kind of games that do not say")
     one.add_argument("--batch-size", type=int, metavar="N", help="games in a batch")
     one.add_argument(

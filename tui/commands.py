@@ -225,6 +225,7 @@ def _setup(shop: Workshop, asked: Namespace) -> Answer:
     wanted = {
         "stock_id": asked.stock,
         "margins": asked.margins,
+        "caliper": asked.caliper,
         "rule": asked.rule,
         "case": asked.case,
         "batch_size": asked.batch_size,

@@ -28,7 +28,7 @@ class Row(Value, frozen=True):
     year: str = ""
     notes: str = ""
     case: str = ""
-    extra: dict[str, str] = {}  # noqa: RUF012 - msgspec gives each struct its own
+    extra: dict[str, str] = {}
     """Other columns by their header, where they are not empty."""
 
 

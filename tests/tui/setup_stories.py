@@ -101,6 +101,15 @@ async def margins(hand: Hand) -> None:
     assert "left 4 right 6 top 6 bottom 12" in " ".join(hand.sees("SettingsBand").split())
 
 
+@presses("caliper")
+async def caliper(hand: Hand) -> None:
+    await hand.do("setup", "caliper")
+    await hand.press("end", *["backspace"] * 6)
+    await hand.type("0.31")
+    await hand.press("enter")
+    assert hand.workshop.settings().stock.caliper == 0.31
+
+
 @presses("rule")
 async def rule(hand: Hand) -> None:
     await hand.do("setup", "rule")

@@ -126,6 +126,14 @@ def read_margins(typed: Typed) -> Outcome[tuple[float, ...]]:
     return Outcome(tuple(value for value in sides if value is not None))
 
 
+def read_caliper(typed: Typed) -> Outcome[float]:
+    """Return a thickness in mm."""
+    value = number(typed["caliper"])
+    if value is None or value <= 0:
+        return Outcome(None, "Give mm, as 0.25.")
+    return Outcome(value)
+
+
 def read_count(typed: Typed) -> Outcome[int]:
     """Return a whole number from 1 on."""
     said = typed["count"]

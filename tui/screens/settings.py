@@ -12,7 +12,7 @@ from engine import STOCKS, KindLine, Settings
 from tui.aswords import POSES
 from tui.screens.base import Snapshot, WorkScreen
 from tui.screens.choosers import Pick
-from tui.screens.forms import Field, Form, Panels, read_count, read_margins
+from tui.screens.forms import Field, Form, Panels, read_caliper, read_count, read_margins
 from tui.screens.setupwords import MARGINS, RULES, SPINES, cautions_of, counted
 from tui.widgets.table import Column, Row
 
@@ -125,6 +125,14 @@ class SettingsScreen(WorkScreen[SetupState]):
         words = "What the printer leaves white on each side of the sheet."
         form = Form[tuple[float, ...]]("Margins", fields, read_margins, words=words)
         self._ask(form, lambda sides: self._set(margins=sides))
+
+    def action_caliper(self) -> None:
+        """Type the measured thickness of the paper."""
+        if self.state is not None:
+            field = Field("caliper", "Thickness, mm", f"{self.state.settings.stock.caliper:g}")
+            words = "Measure ten sheets with calipers and divide by ten."
+            form = Form[float]("Caliper", [field], read_caliper, words=words)
+            self._ask(form, lambda caliper: self._set(caliper=caliper))
 
     def action_batch_size(self) -> None:
         """Type how many games a batch holds."""
