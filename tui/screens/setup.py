@@ -82,7 +82,8 @@ class SetupScreen(ColourSettings, LetteringScreen):
                 yield Proof()
                 with VerticalScroll(can_focus=False):
                     yield Static(id="about")
-        yield SettingsBand()
+        with VerticalScroll(id="band"):
+            yield SettingsBand()
 
     def on_mount(self) -> None:
         """Begin on the kinds."""
