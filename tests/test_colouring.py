@@ -6,6 +6,7 @@ import csv
 from collections.abc import Iterator
 from pathlib import Path
 
+import msgspec
 import pytest
 
 from engine import (
@@ -21,7 +22,8 @@ from engine import (
 from engine.artwork import smallest_difference
 from engine.collection import Settings
 from engine.colouring import Colouring, columns_of, known_column
-from engine.values import Art, Game
+from engine.stages import accepted_design
+from engine.values import Accepted, Art, Game
 from tests.conftest import Clock, draw_cover
 
 SERIES = ("Harbour", "Orchard", "Lantern")
@@ -270,3 +272,27 @@ def test_groups_are_told_apart_whatever_the_capitals() -> None:
 def test_without_pictures_and_groups_it_is_slate_with_white() -> None:
     game = Game(id="a", title="A", added_at=Clock()())
     assert Colouring({}, {}, Settings()).proposed(game, Art()) == Colours("#3d4f5c", "#ffffff")
+
+
+def test_what_an_older_program_wrote_is_read_and_printed_alike() -> None:
+    accepted = {
+        "case": "snap-shell",
+        "art": {"picture": "ab.png", "fit": "stretch", "focus": [0.4, 0.5]},
+        "art_at": "2026-03-01T12:00:00Z",
+        "colours": {"base": "#204060", "text": "#ffffff"},
+        "title": [{"panel": "long", "lines": ["Tide", "Race"], "size": 11.5}],
+        "title_at": "2026-03-01T12:00:00Z",
+    }
+    design = accepted_design(msgspec.convert(accepted, Accepted))
+    assert design is not None
+    # As fingerprinted before designs had an ink mode and colours a sign: prints still count.
+    assert design.fingerprint == "cda93747c141467f"
+
+
+def test_a_printed_one_stays_printed_when_the_setup_changes(
+    shop: Workshop,
+) -> None:
+    one = of_series(shop, "Harbour")[0]
+    print_all(shop, [one])
+    shop.set_up(ink="draft", colour_by="shelf")
+    assert shop.proposal(one).stage is Stage.PRINTED
