@@ -15,6 +15,8 @@ from tui.commands import run
 def no_pause(monkeypatch: pytest.MonkeyPatch) -> None:
     """Draw proofs and read decisions at once."""
     monkeypatch.setattr("tui.screens.bench.PROOF_PAUSE", 0.0)
+    monkeypatch.setattr("tui.screens.deciding.ART_PAUSE", 0.0)
+    monkeypatch.setattr("tui.screens.deciding.INK_PAUSE", 0.0)
     monkeypatch.setattr("tui.screens.backlog.DETAIL_PAUSE", 0.0)
     monkeypatch.setattr("tui.screens.setup.KIND_PAUSE", 0.0)
     monkeypatch.setattr("tui.screens.setup.DRAFT_PAUSE", 0.0)

@@ -93,7 +93,7 @@ class ArtDialog(Dialog[bool]):
         self._work(change, self._changed)
 
     def _changed(self, game: Proposal) -> None:
-        if self.is_mounted:
+        if self.in_sight:
             self._take(game)
 
     def _take(self, game: Proposal) -> None:
@@ -108,11 +108,11 @@ class ArtDialog(Dialog[bool]):
         self.query_one(ArtList).shown = ArtShown(self._game, LINES[self._line], self._ink)
 
     def _drawn(self, png: bytes) -> None:
-        if self.is_mounted:
+        if self.in_sight:
             self.query_one(Proof).show(png)
 
     def _weighed(self, ink: InkReport) -> None:
-        if self.is_mounted:
+        if self.in_sight:
             self._ink = ink
             self._show()
 

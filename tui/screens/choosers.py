@@ -104,7 +104,7 @@ class Search(Pick):
         self.query_one(Table).action_move(by)
 
     def _found(self, rows: Sequence[Row]) -> None:
-        if self.is_mounted:
+        if self.in_sight:
             self.query_one(Table).show(rows, at=rows[0].id if rows else None)
 
 

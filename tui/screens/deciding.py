@@ -16,6 +16,13 @@ from tui.widgets.table import Column, Row
 S = TypeVar("S", bound=Snapshot)
 
 
+ART_PAUSE = 0.06
+"""How long the keys rest, in seconds, before the proof follows them."""
+
+INK_PAUSE = 0.6
+"""How long the keys rest, in seconds, before the ink is weighed in every mode."""
+
+
 class DecidingScreen(GamesScreen[S]):
     """A screen with one game in hand."""
 
@@ -87,10 +94,12 @@ class DecidingScreen(GamesScreen[S]):
             spinery.deed(lambda workshop: change(workshop, game.game), then)
 
         def draw(then: Callable[[bytes], None]) -> None:
-            spinery.fetch(lambda: workshop.proof(game.game), then, group="art")
+            spinery.fetch(lambda: workshop.proof(game.game), then, group="art", pause=ART_PAUSE)
 
         def weigh(then: Callable[[InkReport], None]) -> None:
-            spinery.fetch(lambda: workshop.ink([game.game]).inserts[0], then, group="ink")
+            spinery.fetch(
+                lambda: workshop.ink([game.game]).inserts[0], then, group="ink", pause=INK_PAUSE
+            )
 
         self.app.push_screen(ArtDialog(game, work, draw, weigh, read_only=workshop.read_only))
 

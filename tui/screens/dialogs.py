@@ -47,6 +47,11 @@ class Dialog(ModalScreen[T], Generic[T]):
         """Show the keys."""
         self.query_one(Run).items = self.keys()
 
+    @property
+    def in_sight(self) -> bool:
+        """Whether it stands open: what comes late, after it was left, finds no widgets."""
+        return self.is_mounted and self in self.app.screen_stack
+
     def keys(self) -> tuple[FooterItem, ...]:
         """Return what stands at the foot."""
         labels = {act: act.label for act in acts_of(DIALOG)}
@@ -123,7 +128,7 @@ class Closeup(Dialog[bool]):
         self._load(self._loaded)
 
     def _loaded(self, png: bytes) -> None:
-        if self.is_mounted:
+        if self.in_sight:
             self.query_one(Proof).show(png)
 
 

@@ -278,7 +278,7 @@ class CaseForm(Form[Measured]):
             self._look(measured, self._looked)
 
     def _looked(self, draft: KindDraft | str) -> None:
-        if not self.is_mounted:
+        if not self.in_sight:
             return
         flat, folded = self.query_one("#flat", Proof), self.query_one("#folded", Proof)
         sizes = self.query_one("#sizes", Static)
