@@ -89,7 +89,9 @@ class GroupColours(Bench):
             moment = self._moment
             found = moment.game(game)
             by, art = moment.colouring, moment.proposal(found.id).design.art
-            group, picture = by.from_group(found), self._collection.pictures.get(art.picture or "")
+            group = by.from_group(found)
+            name = art.picture or (found.match.picture if found.match else "")
+            picture = self._collection.pictures.get(name)
             choices = {group.base: f"{by.column}: {by.group_of(found)}"} if group else {}
             sides = artwork.colour_choices(picture) if picture else ()
             for nth, colour in enumerate(sides):

@@ -120,6 +120,8 @@ async def next_ink(hand: Hand) -> None:
     await hand.do("next_ink")
     assert hand.workshop.proposal(GAME).design.ink is InkMode.GREY
     assert "greys" in hand.sees("ArtList")
+    await hand.do("leave")
+    assert "printed grey" in " ".join(hand.sees("Decisions").split())
 
 
 # --- Setup ------------------------------------------------------------------------------

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from textual.content import Content
 from textual.reactive import reactive
 
-from engine import Decision, EdgeReport, Proposal
+from engine import Decision, EdgeReport, InkMode, Proposal
 from tui.actions import BY_ID
 from tui.widgets.flowing import Flowing, hanging
 
@@ -77,11 +77,15 @@ def _value(decision: Decision, shown: Shown) -> Content:
             return Content(_art(proposal))
         case Decision.COLOUR:
             colours = proposal.design.colours
+            more = [f"of {proposal.group}"] if proposal.group else []
+            if proposal.design.ink is not InkMode.FULL:
+                more.append(f"printed {proposal.design.ink}")
             return Content.from_markup(
-                f"[{colours.text} on {colours.base}] Aa [/] $base, $ink ink, $contrast:1",
+                f"[{colours.text} on {colours.base}] Aa [/] $base, $ink ink, $contrast:1$more",
                 base=colours.base,
                 ink=_ink(colours.text),
                 contrast=f"{proposal.contrast:.1f}",
+                more="".join(f" · {words}" for words in more),
             )
         case Decision.TITLE:
             return Content(_title(proposal))
