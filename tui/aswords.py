@@ -73,7 +73,7 @@ def _proposal(one: Proposal) -> list[str]:
         ),
     ]
     lines += [
-        f"      title  {edge.panel}: {' / '.join(edge.lines)}, {edge.size:.1f} pt, "
+        f"      title  {edge.panel}: {' / '.join(edge.lines) or edge.logo}, {edge.size:.1f} pt, "
         f"reads at {edge.reads_at / 10:.0f} cm"
         for edge in one.edges
     ]
