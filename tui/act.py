@@ -47,6 +47,8 @@ _KEY_NAMES = {
     "question_mark": "?",
     "slash": "/",
     "plus": "+",
+    "number_sign": "#",
+    "asterisk": "*",
     "minus": "-",
     "left": "←",
     "right": "→",

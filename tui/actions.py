@@ -47,8 +47,9 @@ ACTIONS: tuple[Act, ...] = (
         "next_batch",
         "g",
         "Bring next",
-        "Fill today's batch with the next unfinished games.",
-        _BENCH,
+        "Fill today's batch with the games that fill a sheet soonest, on the Backlog only with "
+        "those shown or marked, and say what comes of it.",
+        _GAMES,
         changes=True,
     ),
     Act(
@@ -187,7 +188,7 @@ ACTIONS: tuple[Act, ...] = (
         "press_part",
         "P",
         "Press part-full",
-        "Write the open sheets too, after saying how much paper they leave.",
+        "Write the open sheets too: see how much paper they leave and choose what fills it.",
         _SHEETS,
         changes=True,
     ),
@@ -206,6 +207,21 @@ ACTIONS: tuple[Act, ...] = (
         "Go to the next insert on this sheet.",
         _SHEETS,
         group="Insert",
+    ),
+    Act(
+        "cuts",
+        "number_sign",
+        "Cuts",
+        "Show the cut order of the sheet, or its inserts again.",
+        _SHEETS,
+    ),
+    Act(
+        "keep_offcut",
+        "asterisk",
+        "Keep offcut",
+        "Keep the offcut of a settled sheet as a sheet of its own, or let it go.",
+        _SHEETS,
+        changes=True,
     ),
     Act(
         "spoil",

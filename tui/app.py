@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Coroutine, Iterable
+from threading import Event
 from typing import ClassVar, TypeVar
 
 from textual.app import App, SystemCommand
@@ -17,7 +18,7 @@ from textual.screen import Screen
 from textual.theme import Theme
 from textual.worker import Worker, WorkerState
 
-from engine import SpineryError, Workshop
+from engine import Cancel, SpineryError, Workshop
 from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, bindings
 from tui.screens.backlog import BacklogScreen
 from tui.screens.base import Snapshot, WorkScreen
@@ -147,6 +148,22 @@ class SpineryApp(App[None]):
             if pause:
                 await asyncio.sleep(pause)
             then(await asyncio.to_thread(get))
+
+        self._run(work, group, exclusive=True)
+
+    def reckon(self, get: Callable[[Cancel], T], then: Callable[[T], None], *, group: str) -> None:
+        """Work out in a thread what can take seconds, and give it to ``then``.
+
+        A newer reckoning of the same group, or the cancelling of it, ends an older one soon.
+        """
+
+        async def work() -> None:
+            given_up = Event()
+            try:
+                result = await asyncio.to_thread(get, given_up.is_set)
+            finally:
+                given_up.set()
+            then(result)
 
         self._run(work, group, exclusive=True)
 

@@ -262,7 +262,7 @@ def setup(settings: Settings) -> list[str]:
         f"rule        {settings.rule.value}",
         f"case        {settings.case or 'as the list says'}",
         f"batch size  {settings.batch_size}",
-        f"patience    {count(settings.patience, 'sheet')}, then the oldest insert must be on the next",
+        f"patience    {count(settings.patience, 'sheet')}, then the oldest insert goes",
         f"kerf        {settings.kerf} mm",
         *(f"  {kind:<10}on {stock}" for kind, stock in settings.stocks.items()),
         f"colours     by {settings.colour_by}",

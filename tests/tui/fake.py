@@ -15,7 +15,6 @@ from engine.reports import (
     AcceptReport,
     GameLine,
     Lack,
-    PlanReport,
     PressReport,
     Progress,
     Proposal,
@@ -34,6 +33,7 @@ from engine.values import (
 )
 from tests.tui.fake_art import FakeArt
 from tests.tui.fake_setup import FakeSetup
+from tests.tui.fake_sheets import FakeSheets, with_offcut
 from tests.tui.made_up import (
     A_SHEETFUL,
     BATCH,
@@ -61,7 +61,7 @@ def opened() -> Event:
 
 
 @dataclass
-class FakeWorkshop(FakeArt, FakeSetup):
+class FakeWorkshop(FakeArt, FakeSheets, FakeSetup):
     """Sixty games by default, each with a picture matched for certain.
 
     ``doubtful`` gives the numbers of games whose picture is in doubt, ``bare`` of those
@@ -237,9 +237,10 @@ class FakeWorkshop(FakeArt, FakeSetup):
     def _unfinished(self, game_id: str) -> bool:
         return self._game(game_id).stage in {Stage.LISTED, Stage.ART_CHOSEN}
 
-    def next_batch(self) -> tuple[str, ...]:
+    def next_batch(self, ids: Sequence[str] | None = None) -> tuple[str, ...]:
         kept = [i for i in self._state.batch if self._unfinished(i)]
-        more = [i for i in self._state.games if i not in kept and self._unfinished(i)]
+        wanted = self._state.games if ids is None else ids
+        more = [i for i in wanted if i not in kept and self._unfinished(i)]
         return self.set_batch(tuple(kept + more[: max(0, BATCH - len(kept))]))
 
     def set_batch(self, ids: Sequence[str]) -> tuple[str, ...]:
@@ -285,6 +286,7 @@ class FakeWorkshop(FakeArt, FakeSetup):
             placements=tuple(placements),
             used=used,
             lacks=lacks,
+            waiting_since=datetime(2026, 5, 4, 9, tzinfo=UTC),
         )
 
     def sheets(self) -> SheetsReport:
@@ -292,16 +294,11 @@ class FakeWorkshop(FakeArt, FakeSetup):
         groups = [waiting[n : n + A_SHEETFUL] for n in range(0, len(waiting), A_SHEETFUL)]
         ready = [self._laid(g, SheetState.READY) for g in groups if len(g) == A_SHEETFUL]
         part = [self._laid(g, SheetState.OPEN) for g in groups if len(g) < A_SHEETFUL]
-        left = sum(g.stage not in {Stage.PRINTED, Stage.FITTED} for g in self._state.games.values())
-        sheets = -(-left // A_SHEETFUL)
-        return SheetsReport(
-            ready=tuple(ready),
-            open=tuple(part),
-            pressed=self._state.pressed,
-            plan=PlanReport(sheets=sheets, bound=sheets, proven=True),
-        )
+        return SheetsReport(ready=tuple(ready), open=tuple(part), pressed=self._state.pressed)
 
-    def press(self, *, part_full: bool = False) -> PressReport:
+    def press(
+        self, *, part_full: bool = False, fillers: Sequence[str] = (), cut_page: bool = False
+    ) -> PressReport:
         report = self.sheets()
         due = (*report.ready, *(report.open if part_full else ()))
         if not due:
@@ -318,7 +315,7 @@ class FakeWorkshop(FakeArt, FakeSetup):
             for number, sheet in enumerate(due, first)
         )
         self._deed(
-            f"pressed {len(made)} sheets",
+            f"pressed {len(made)} sheets" + "".join(f" + {filler}" for filler in fillers),
             lambda s: replace(s, pressed=(*s.pressed, *made), number=s.number + len(made)),
         )
         return PressReport(
@@ -342,6 +339,7 @@ class FakeWorkshop(FakeArt, FakeSetup):
                 s,
                 games={**s.games, **printed},
                 pressed=tuple(p for p in s.pressed if p.number != number),
+                settled=(*s.settled, with_offcut(sheet)),
             ),
         )
         return self.progress()

@@ -159,6 +159,7 @@ class State:
     games: dict[str, FakeGame]
     batch: tuple[str, ...] = ()
     pressed: tuple[SheetReport, ...] = ()
+    settled: tuple[SheetReport, ...] = ()
     number: int = 0
     settings: Settings = field(default_factory=Settings)
     own: tuple[CaseKind, ...] = ()

@@ -5,7 +5,12 @@ from __future__ import annotations
 import pytest
 
 from engine.values import Fit, Stage
-from tests.tui import art_stories, setup_stories, title_stories  # noqa: F401  pressed with the others
+from tests.tui import (  # noqa: F401  pressed with the others
+    art_stories,
+    setup_stories,
+    sheet_stories,
+    title_stories,
+)
 from tests.tui.driving import Hand, at_work
 from tests.tui.stories import STORIES, presses
 from tui.actions import ACTIONS, BY_ID
@@ -60,6 +65,12 @@ async def accept_sure(hand: Hand) -> None:
 async def next_batch(hand: Hand) -> None:
     await hand.do("next_batch")
     assert len(hand.workshop.batch()) == 6
+    assert "With this batch 1 sheet is full and nothing waits." in hand.notices()
+    await hand.do("drop", "drop", "backlog", "filter")
+    await hand.type("moss")
+    await hand.press("enter")
+    await hand.do("next_batch")
+    assert [game.split("-")[0] for game in hand.workshop.batch()[-2:]] == ["moss", "moss"]
 
 
 @presses("change_case")
@@ -268,10 +279,14 @@ async def press(hand: Hand) -> None:
 @presses("press_part")
 async def press_part(hand: Hand) -> None:
     await hand.do("next_batch", "accept", "accept", "sheets", "press_part")
-    assert "2 inserts on A4 card: 84 % of the paper stays empty." in hand.sees()
+    assert "2 inserts on A4 card: 84 % of the paper stays empty, 30 % if filled." in hand.sees()
     await hand.do("leave")
     assert not hand.workshop.sheets().pressed
-    await hand.do("press_part", "choose")
+    await hand.do("press_part")
+    await hand.press("space")
+    assert "✓" in hand.sees()
+    await hand.do("choose")
+    assert hand.workshop.calls[-1] == "pressed 1 sheets + spare:lantern-bay"
     assert len(hand.workshop.sheets().pressed) == 1
 
 
@@ -338,7 +353,8 @@ async def backlog(hand: Hand) -> None:
 async def sheets(hand: Hand) -> None:
     await hand.do("sheets")
     assert hand.app.current_mode == "sheets"
-    assert "10 sheets for all" in hand.sees("#plan")
+    shown = " ".join(hand.sees("#plan").split())
+    assert "10 sheets, proven fewest under the trimmer rule" in shown
 
 
 @presses("undo")

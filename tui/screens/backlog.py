@@ -16,6 +16,7 @@ from textual.widgets import Input, Static
 
 from engine import GameLine, Proposal, Stage, Workshop
 from tui.actions import BACKLOG, BY_ID, bindings
+from tui.aswords import outlook_words
 from tui.screens.base import Snapshot, kind_names
 from tui.screens.games import GamesScreen, is_unfinished
 from tui.widgets.decisions import Decisions, Shown
@@ -277,7 +278,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
             return bool(self._marked or self._words or self.query_one("#filter").display) or (
                 self._view != next(iter(VIEWS))
             )
-        if act in {"filter", "stage", "sort"}:
+        if act in {"filter", "stage", "sort", "next_batch"}:
             return True
         lines = [self.state.by_id[game] for game in self.targets()] if self.state else []
         needs = NEEDS.get(act)
@@ -290,6 +291,14 @@ class BacklogScreen(GamesScreen[BacklogState]):
             self.accept_all(games, sure_only=False)
             if not self._marked:
                 self.query_one(Table).action_move(1)
+
+    def action_next_batch(self) -> None:
+        """Bring those games that fill a sheet soonest, of the marked or of all shown."""
+        games = self.targets() if self._marked else tuple(game.id for game in self._shown())
+        self.spinery.deed(
+            lambda workshop: (workshop.next_batch(games), workshop.outlook())[1],
+            lambda outlook: self.notify(outlook_words(outlook), markup=False),
+        )
 
     def action_bring(self) -> None:
         """Bring the games into today's batch."""

@@ -16,6 +16,7 @@ from engine import (
     AcceptReport,
     Decision,
     Fit,
+    Outlook,
     Proposal,
     SheetReport,
     SheetsReport,
@@ -23,12 +24,13 @@ from engine import (
     Workshop,
 )
 from tui.actions import BENCH, BY_ID, bindings
+from tui.aswords import outlook_words
 from tui.screens.base import Snapshot, kind_names
 from tui.screens.deciding import DecidingScreen
 from tui.screens.dialogs import Closeup
 from tui.screens.games import is_unfinished
 from tui.screens.proofs import Proofs, draw, picture, same_print
-from tui.screens.sheets import FULL, OPEN, begun
+from tui.screens.sheetwords import FULL, OPEN, begun
 from tui.widgets.decisions import Decisions, Shown
 from tui.widgets.proof import Proof
 from tui.widgets.sheetmap import Drawn, SheetMap
@@ -283,9 +285,12 @@ class BenchScreen(DecidingScreen[BenchState]):
     def action_next_batch(self) -> None:
         """Bring the next unfinished games into the batch."""
         self._bringing = True
-        self.spinery.deed(lambda workshop: workshop.next_batch(), self._brought)
+        self.spinery.deed(
+            lambda workshop: (workshop.next_batch(), workshop.outlook()),
+            lambda brought: self._brought(*brought),
+        )
 
-    def _brought(self, batch: Sequence[str]) -> None:
+    def _brought(self, batch: Sequence[str], outlook: Outlook) -> None:
         self._bringing = False
         before = {p.game for p in self.state.batch} if self.state else set()
         self._first = next((game for game in batch if game not in before), None)
@@ -294,6 +299,8 @@ class BenchScreen(DecidingScreen[BenchState]):
             self.say(
                 "No more games", [f"Nothing else is left to decide. {sheets} shows the sheets."]
             )
+        else:
+            self.notify(outlook_words(outlook), markup=False)
 
     def action_next_wording(self) -> None:
         """Word the title in the next way."""

@@ -2,26 +2,46 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Horizontal, Vertical
+from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from engine import PressReport, Progress, SheetReport, SheetsReport, SheetState, Workshop
+from engine import (
+    PartFull,
+    PlanReport,
+    PressReport,
+    Progress,
+    SheetReport,
+    SheetsReport,
+    SheetState,
+    Workshop,
+)
 from tui.actions import BY_ID, SHEETS, bindings
+from tui.cutwords import cut_lines, cuts_summary
 from tui.screens.base import Snapshot, WorkScreen, kind_names
-from tui.screens.dialogs import Closeup, Confirm, Report
+from tui.screens.dialogs import Closeup, Report
+from tui.screens.fillers import Fillers
+from tui.screens.sheetwords import (
+    about_words,
+    begun,
+    label,
+    nothing_yet,
+    offcut_words,
+    percent,
+    plan_words,
+)
 from tui.widgets.sheetmap import SPOILED, Drawn, SheetMap
 from tui.widgets.table import Column, Row, Table
 
-FULL, OPEN, PRESSED = "■", "□", "▣"
-"""The signs of a sheet's states, always beside the word."""
+PLAN = "plan"
+"""The group of the work on the plan."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +49,8 @@ class SheetsState(Snapshot):
     """All sheets that are not done with."""
 
     report: SheetsReport
+    settled: tuple[SheetReport, ...]
+    """Settled sheets with offcuts."""
     titles: Mapping[str, str]
     """Of games, by id."""
 
@@ -39,6 +61,7 @@ class SheetsState(Snapshot):
             **{f"pressed {sheet.number}": sheet for sheet in self.report.pressed},
             **{f"ready {n}": sheet for n, sheet in enumerate(self.report.ready, 1)},
             **{f"open {n}": sheet for n, sheet in enumerate(begun(self.report), 1)},
+            **{f"settled {sheet.number}": sheet for sheet in self.settled},
         }
 
 
@@ -54,7 +77,9 @@ class SheetsScreen(WorkScreen[SheetsState]):
         self._spoiled: dict[int, frozenset[int]] = {}
         """Places marked as spoiled, by the number of the sheet."""
         self._place = 0
-        """The insert highlighted on the sheet in hand."""
+        """The insert, or the offcut, highlighted on the sheet in hand."""
+        self._cutting = False
+        """Whether the cut order stands in place of the inserts."""
 
     def body(self) -> ComposeResult:
         """Lay out the list, the map, and what is on the sheet."""
@@ -73,11 +98,14 @@ class SheetsScreen(WorkScreen[SheetsState]):
                     (Column("", 2), Column("Insert"), Column("Case", 22, least=50)),
                     id="inserts",
                 )
+                with VerticalScroll(id="cutting"):
+                    yield Static(id="cuts")
 
     def on_mount(self) -> None:
         """Keep the arrow keys with the list of sheets."""
         self.query_one("#inserts", Table).can_focus = False
         self.query_one("#sheets", Table).focus()
+        self._show_plan(None)
 
     # --- what is shown -----------------------------------------------------------------
 
@@ -87,6 +115,7 @@ class SheetsScreen(WorkScreen[SheetsState]):
             progress=workshop.progress(),
             kinds=kind_names(workshop),
             report=workshop.sheets(),
+            settled=workshop.settled(),
             titles={game.id: game.title for game in workshop.games()},
         )
 
@@ -96,9 +125,23 @@ class SheetsScreen(WorkScreen[SheetsState]):
             Row(row, (label(sheet, row), percent(sheet.used)))
             for row, sheet in state.sheets.items()
         ]
-        self.query_one("#sheets", Table).show(rows)
-        self.query_one("#plan", Static).update(Content(plan_words(state.report)))
+        table = self.query_one("#sheets", Table)
+        first = next(iter(state.sheets), None)
+        table.show(rows, at=None if table.current in state.sheets else first)
         self._show_sheet()
+        self._reckon()
+
+    def _reckon(self) -> None:
+        """Ask for the plan, which can take seconds; a newer asking or leaving ends an older."""
+        workshop = self.spinery.workshop
+        self.spinery.reckon(workshop.plan, self._show_plan, group=PLAN)
+
+    def _show_plan(self, plan: PlanReport | None) -> None:
+        self.query_one("#plan", Static).update(Content(plan_words(plan)))
+
+    def on_screen_suspend(self) -> None:
+        """Reckon no longer when another screen is gone to."""
+        self.spinery.workers.cancel_group(self.app, PLAN)
 
     @property
     def sheet(self) -> SheetReport | None:
@@ -120,32 +163,37 @@ class SheetsScreen(WorkScreen[SheetsState]):
         about, inserts = self.query_one("#about", Static), self.query_one("#inserts", Table)
         if sheet is None or state is None:
             sheet_map.drawn = None
-            about.update(Content("" if state is None else nothing_yet(state)))
+            about.update(Content("" if state is None else nothing_yet(state.progress.games)))
             inserts.show(())
             self.refresh_bindings()
             return
-        self._place = min(self._place, max(0, len(sheet.placements) - 1))
+        last = len(sheet.offcuts if sheet.state is SheetState.SETTLED else sheet.placements) - 1
+        self._place = min(self._place, max(0, last))
         spoiled = self._spoiled_of(sheet)
         titles = tuple(state.titles.get(p.game, p.game) for p in sheet.placements)
-        sheet_map.drawn = Drawn(sheet, titles, spoiled, self._place)
-        about.update(Content(about_words(sheet, state, len(spoiled))))
-        inserts.show(
-            [
-                Row(
-                    f"{place}",
-                    (
-                        f"{place + 1}",
-                        f"{SPOILED} {title}" if place in spoiled else title,
-                        state.kinds.get(placement.case, placement.case),
-                    ),
-                )
-                for place, (placement, title) in enumerate(
-                    zip(sheet.placements, titles, strict=True)
-                )
-            ],
-            at=f"{self._place}",
-        )
+        settled = sheet.state is SheetState.SETTLED
+        sheet_map.drawn = Drawn(sheet, titles, spoiled, None if settled else self._place)
+        about.update(Content(about_words(sheet, state.kinds, len(spoiled))))
+        rows = offcut_rows(sheet) if settled else insert_rows(sheet, titles, spoiled, state.kinds)
+        inserts.show(rows, at=f"{self._place}")
+        self._show_cuts(sheet)
         self.refresh_bindings()
+
+    def _show_cuts(self, sheet: SheetReport) -> None:
+        cutting = self._cutting and sheet.state is not SheetState.SETTLED
+        self.query_one("#inserts", Table).display = not cutting
+        self.query_one("#cutting").display = cutting
+        if not cutting:
+            return
+        workshop = self.spinery.workshop
+        self.query_one("#cuts", Static).update(Content("Working out the cuts…"))
+        self.spinery.fetch(
+            lambda: workshop.cuts(sheet),
+            lambda report: self.query_one("#cuts", Static).update(
+                Content("\n".join((f"{cuts_summary(report)}.", *cut_lines(report))))
+            ),
+            group="cuts",
+        )
 
     def _spoiled_of(self, sheet: SheetReport) -> frozenset[int]:
         return self._spoiled.get(sheet.number or 0, frozenset())
@@ -159,9 +207,7 @@ class SheetsScreen(WorkScreen[SheetsState]):
             return bool(report and report.ready)
         if act == "press_part":
             return bool(report and begun(report))
-        if act in {"last_insert", "next_insert"}:
-            return sheet is not None and len(sheet.placements) > 1
-        return sheet is not None and sheet.state is SheetState.PRESSED
+        return sheet is not None and allows(sheet, act)
 
     def action_press(self) -> None:
         """Press every full sheet."""
@@ -169,28 +215,36 @@ class SheetsScreen(WorkScreen[SheetsState]):
 
     def action_press_part(self) -> None:
         """Press the open sheets too, once the person has heard what they leave."""
-        if self.state is None:
-            return
-        report = self.state.report
-        lines = [
-            f"{len(sheet.placements)} inserts on {sheet.forme.stock.name}: "
-            f"{percent(1 - sheet.used)} of the paper stays empty."
-            for sheet in begun(report)
-        ]
-        if report.ready:
-            full = len(report.ready)
-            are = "full sheet is" if full == 1 else "full sheets are"
-            lines.append(f"{full} {are} pressed with it.")
+        workshop = self.spinery.workshop
+        self.spinery.fetch(workshop.part_full, self._choose_fillers, group="fillers")
 
-        def chosen(confirmed: object) -> None:
-            if confirmed:
+    def _choose_fillers(self, sheets: Sequence[PartFull]) -> None:
+        full = len(self.state.report.ready) if self.state else 0
+
+        def chosen(fillers: tuple[str, ...] | None) -> None:
+            if fillers is not None:
                 self.spinery.deed(
-                    lambda workshop: workshop.press(part_full=True),
+                    lambda workshop: workshop.press(part_full=True, fillers=fillers),
                     self._pressed,
                     words="Pressing",
                 )
 
-        self.app.push_screen(Confirm("Press part-full", lines, "Press"), chosen)
+        self.app.push_screen(Fillers(sheets, full), chosen)
+
+    def action_cuts(self) -> None:
+        """Show the cut order in place of the inserts, or the inserts again."""
+        self._cutting = not self._cutting
+        self._show_sheet()
+
+    def action_keep_offcut(self) -> None:
+        """Keep the highlighted offcut, or let it go."""
+        sheet = self.sheet
+        if sheet is None or sheet.number is None or not sheet.offcuts:
+            return
+        number = sheet.number
+        kept = {one.number for one in sheet.offcuts if one.kept}
+        kept ^= {sheet.offcuts[self._place].number}
+        self.spinery.deed(lambda workshop: workshop.keep_offcuts(number, sorted(kept)))
 
     def _pressed(self, report: PressReport) -> None:
         files = [sheet.file for sheet in report.sheets if sheet.file]
@@ -277,57 +331,37 @@ class SheetsScreen(WorkScreen[SheetsState]):
         )
 
 
-def begun(report: SheetsReport) -> tuple[SheetReport, ...]:
-    """Return the open sheets that have an insert on them."""
-    return tuple(sheet for sheet in report.open if sheet.placements)
+def allows(sheet: SheetReport, act: str) -> bool:
+    """Return whether an action makes sense for a sheet."""
+    settled = sheet.state is SheetState.SETTLED
+    if act in {"last_insert", "next_insert"}:
+        return len(sheet.offcuts if settled else sheet.placements) > 1
+    if act == "keep_offcut":
+        return settled
+    if act == "cuts":
+        return not settled
+    return sheet.state is SheetState.PRESSED or (settled and act == "zoom")
 
 
-def label(sheet: SheetReport, row: str) -> str:
-    """Return what a sheet is called in the list."""
-    if sheet.state is SheetState.PRESSED:
-        return f"{PRESSED} Pressed {sheet.number}"
-    if sheet.state is SheetState.READY:
-        return f"{FULL} Full {row.removeprefix('ready ')}"
-    return f"{OPEN} Open"
+def insert_rows(
+    sheet: SheetReport,
+    titles: Sequence[str],
+    spoiled: Collection[int],
+    kinds: Mapping[str, str],
+) -> list[Row]:
+    """Return the inserts of a sheet as rows."""
+    rows = []
+    for place, (placement, title) in enumerate(zip(sheet.placements, titles, strict=True)):
+        name = f"{title} (spare)" if placement.spare else title
+        sign = f"{SPOILED} {name}" if place in spoiled else name
+        case = kinds.get(placement.case, placement.case)
+        rows.append(Row(f"{place}", (f"{place + 1}", sign, case)))
+    return rows
 
 
-def plan_words(report: SheetsReport) -> str:
-    """Return how many sheets are left to press in all."""
-    plan = report.plan
-    if plan is None:
-        return ""
-    if not plan.sheets:
-        return "Nothing is left to press."
-    sheets = f"{plan.sheets} sheets" if plan.sheets != 1 else "1 sheet"
-    proof = "proven fewest" if plan.proven else f"at least {plan.bound}"
-    return f"{sheets} for all that is left, {proof}."
-
-
-def nothing_yet(state: SheetsState) -> str:
-    """Return why there is no sheet to show."""
-    if not state.progress.games:
-        return "No games yet."
-    return "No finished insert waits for a sheet. Accept games on the Bench."
-
-
-def about_words(sheet: SheetReport, state: SheetsState, spoiled: int) -> str:
-    """Return what there is to say about a sheet."""
-    forme = sheet.forme
-    lines = [f"{forme.stock.name}, cut with a {forme.rule}, {percent(sheet.used)} used"]
-    match sheet.state:
-        case SheetState.READY:
-            lines.append(f"Full. {BY_ID['press'].shown} presses every full sheet.")
-        case SheetState.OPEN:
-            lacks = ", ".join(f"{n.count} × {state.kinds.get(n.case, n.case)}" for n in sheet.lacks)
-            lines.append(f"Lacks {lacks}." if lacks else "Nothing that is left fits on it.")
-        case SheetState.PRESSED:
-            when = f"{sheet.pressed_at.astimezone():%d %B %H:%M}" if sheet.pressed_at else ""
-            lines.append(f"Pressed {when}: {Path(sheet.file or '').name}")
-            spoil, settle = BY_ID["spoil"].shown, BY_ID["settle"].shown
-            lines.append(f"{spoil} marks spoiled ({spoiled} {SPOILED}), {settle} settles.")
-    return "\n".join(lines)
-
-
-def percent(part: float) -> str:
-    """Return a part of one in percent."""
-    return f"{part * 100:.0f} %"
+def offcut_rows(sheet: SheetReport) -> list[Row]:
+    """Return the offcuts of a settled sheet as rows."""
+    return [
+        Row(f"{place}", (f"{offcut.number}", *offcut_words(offcut)))
+        for place, offcut in enumerate(sheet.offcuts)
+    ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from engine.errors import CollectionError
 from tests.tui.driving import at_work
 from tests.tui.fake import FakeWorkshop
+from tui.actions import BY_ID
 
 
 async def test_before_anything_is_finished_it_says_why_it_is_empty() -> None:
@@ -73,3 +74,32 @@ async def test_part_full_with_full_sheets_says_that_both_are_pressed() -> None:
     async with at_work() as hand:
         await hand.do("next_batch", "accept_sure", "next_batch", "accept", "sheets", "press_part")
         assert "1 full sheet is pressed with it." in hand.sees()
+
+
+async def test_an_insert_is_accepted_while_the_plan_is_reckoned() -> None:
+    workshop = FakeWorkshop()
+    async with at_work(workshop) as hand:
+        workshop.plan_gate.clear()
+        await hand.do("next_batch")
+        await hand.pilot.press(BY_ID["sheets"].key)
+        for _ in range(50):
+            await hand.pilot.pause()
+        assert "Reckoning" in hand.sees("#plan")
+        await hand.pilot.press(BY_ID["bench"].key, BY_ID["accept"].key)
+        await hand.settle()
+        assert workshop.calls[-1] == "accepted 1: Lantern Bay"
+        for _ in range(400):
+            if workshop.given_up:
+                break
+            await hand.pilot.pause(0.01)
+        assert workshop.given_up == 1
+        workshop.plan_gate.set()
+        await hand.do("sheets")
+        assert "10 sheets" in hand.sees("#plan")
+
+
+async def test_an_open_sheet_says_its_paper_and_how_long_it_waits() -> None:
+    async with at_work(size=(140, 40)) as hand:
+        await hand.do("next_batch", "accept", "sheets")
+        assert "A4 card, cut with a trimmer" in hand.sees("#about")
+        assert "Waiting since 04 May" in hand.sees("#about")

@@ -1,0 +1,27 @@
+"""Stories of the keys for cuts and offcuts."""
+
+from __future__ import annotations
+
+from tests.tui.driving import Hand
+from tests.tui.stories import presses
+
+
+@presses("cuts")
+async def cuts(hand: Hand) -> None:
+    await hand.do("next_batch", "accept_sure", "sheets", "cuts")
+    assert "1  " in hand.sees("#cutting")
+    assert "edge at the fence" in " ".join(hand.sees("#cutting").split())
+    await hand.do("cuts")
+    assert "Lantern Bay" in hand.sees("#inserts")
+
+
+@presses("keep_offcut")
+async def keep_offcut(hand: Hand) -> None:
+    await hand.do("next_batch", "accept_sure", "sheets", "press", "leave", "settle")
+    assert "Settled 1" in hand.sees("#sheets")
+    assert "96 × 190 mm" in hand.sees("#inserts")
+    await hand.do("keep_offcut")
+    assert hand.workshop.calls[-1] == "kept [1] of sheet 1"
+    assert hand.workshop.settled()[0].offcuts[0].kept
+    await hand.do("keep_offcut")
+    assert hand.workshop.calls[-1] == "kept [] of sheet 1"

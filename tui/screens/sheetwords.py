@@ -1,0 +1,92 @@
+"""What the Sheets screen says of sheets."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from engine import OffcutReport, PartFull, PlanReport, SheetReport, SheetsReport, SheetState
+from tui.actions import BY_ID
+from tui.aswords import plan_words as sheets_of_plan
+from tui.widgets.sheetmap import SPOILED
+
+FULL, OPEN, PRESSED, SETTLED = "■", "□", "▣", "▤"
+"""The signs of a sheet's states, always beside the word."""
+
+
+def begun(report: SheetsReport) -> tuple[SheetReport, ...]:
+    """Return the open sheets that have an insert on them."""
+    return tuple(sheet for sheet in report.open if sheet.placements)
+
+
+def label(sheet: SheetReport, row: str) -> str:
+    """Return what a sheet is called in the list."""
+    if sheet.state is SheetState.PRESSED:
+        return f"{PRESSED} Pressed {sheet.number}"
+    if sheet.state is SheetState.READY:
+        return f"{FULL} Full {row.removeprefix('ready ')}"
+    if sheet.state is SheetState.SETTLED:
+        return f"{SETTLED} Settled {sheet.number}"
+    return f"{OPEN} Open {row.removeprefix('open ')}" if row != "open 1" else f"{OPEN} Open"
+
+
+def plan_words(plan: PlanReport | None) -> str:
+    """Return how many sheets are left to press in all."""
+    if plan is None:
+        return "Reckoning the sheets for all that is left…"
+    if not plan.sheets:
+        return "Nothing is left to press."
+    lines = [f"{sheets_of_plan(plan)}, for all that is left."]
+    if len(plan.parts) > 1:
+        lines += [f"{part.sheets} × {part.stock.name}" for part in plan.parts]
+    return "\n".join(lines)
+
+
+def nothing_yet(games: int) -> str:
+    """Return why there is no sheet to show."""
+    if not games:
+        return "No games yet."
+    return "No finished insert waits for a sheet. Accept games on the Bench."
+
+
+def about_words(sheet: SheetReport, kinds: Mapping[str, str], spoiled: int) -> str:
+    """Return what there is to say about a sheet."""
+    forme = sheet.forme
+    lines = [f"{forme.stock.name}, cut with a {forme.rule}, {percent(sheet.used)} used"]
+    match sheet.state:
+        case SheetState.READY:
+            lines.append(f"Full. {BY_ID['press'].shown} presses every full sheet.")
+        case SheetState.OPEN:
+            lacks = ", ".join(f"{n.count} × {kinds.get(n.case, n.case)}" for n in sheet.lacks)
+            lines.append(f"Lacks {lacks}." if lacks else "Nothing that is left fits on it.")
+        case SheetState.PRESSED:
+            when = f"{sheet.pressed_at.astimezone():%d %B %H:%M}" if sheet.pressed_at else ""
+            lines.append(f"Pressed {when}: {Path(sheet.file or '').name}")
+            spoil, settle = BY_ID["spoil"].shown, BY_ID["settle"].shown
+            lines.append(f"{spoil} marks spoiled ({spoiled} {SPOILED}), {settle} settles.")
+        case SheetState.SETTLED:
+            lines.append(f"{BY_ID['keep_offcut'].shown} keeps an offcut as paper, or lets it go.")
+        case _:
+            pass
+    if sheet.waiting_since is not None:
+        lines.append(f"Waiting since {sheet.waiting_since.astimezone():%d %B %H:%M}.")
+    return "\n".join(lines)
+
+
+def offcut_words(offcut: OffcutReport) -> tuple[str, str]:
+    """Return an offcut's size and what became of it."""
+    size = f"{offcut.size.width:.0f} × {offcut.size.height:.0f} mm"
+    return size, "used up" if offcut.used else "kept" if offcut.kept else "not kept"
+
+
+def wasted_words(sheet: PartFull) -> str:
+    """Return what a part-full sheet leaves."""
+    return (
+        f"{sheet.inserts} {'insert' if sheet.inserts == 1 else 'inserts'} on {sheet.stock.name}: "
+        f"{percent(sheet.wasted)} of the paper stays empty, {percent(sheet.filled)} if filled."
+    )
+
+
+def percent(part: float) -> str:
+    """Return a part of one in percent."""
+    return f"{part * 100:.0f} %"
