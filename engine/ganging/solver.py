@@ -34,10 +34,22 @@ class Cover(NamedTuple):
         return sum(self.uses)
 
 
+class UnsolvedError(RuntimeError):
+    """The linear programme has no answer: its patterns do not hold what is wanted."""
+
+
 def relax(patterns: Sequence[Counts], wanted: Sequence[int]) -> Relaxed:
-    """Return the least number of sheets when parts of them count as parts."""
+    """Return the least number of sheets when parts of them count as parts.
+
+    Raises UnsolvedError where there is no answer: the duals would be worth nothing then, and a
+    bound made of them would be wrong.
+    """
+    import highspy
+
     model = _model(patterns, wanted, whole=False)
     model.run()
+    if model.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+        raise UnsolvedError(model.modelStatusToString(model.getModelStatus()))
     solution = model.getSolution()
     duals = tuple(max(float(dual), 0.0) for dual in solution.row_dual)
     return Relaxed(float(model.getInfo().objective_function_value), duals)

@@ -294,7 +294,7 @@ class BenchScreen(DecidingScreen[BenchState]):
         self._bringing = False
         before = {p.game for p in self.state.batch} if self.state else set()
         self._first = next((game for game in batch if game not in before), None)
-        if self._first is None:
+        if self._first is None and not outlook.games:
             sheets = BY_ID["sheets"].shown
             self.say(
                 "No more games", [f"Nothing else is left to decide. {sheets} shows the sheets."]

@@ -52,6 +52,13 @@ async def test_a_batch_that_is_left_open_keeps_its_games_when_more_are_brought()
         assert hand.current == "copper-bay", "the cursor is on the one that came"
 
 
+async def test_a_batch_that_is_full_says_what_comes_of_it() -> None:
+    async with at_work() as hand:
+        await hand.do("next_batch", "next_batch")
+        assert "With this batch 1 sheet is full" in hand.notices()
+        assert len(hand.workshop.batch()) == 6
+
+
 async def test_after_the_last_game_it_points_to_the_sheets() -> None:
     async with at_work(FakeWorkshop(3)) as hand:
         await hand.do("accept", "accept", "accept", "accept")
