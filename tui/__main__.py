@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Sequence
 
@@ -10,7 +11,14 @@ def main(arguments: Sequence[str] | None = None) -> None:
     """Run the command line and leave with its exit code."""
     from tui.commands import run
 
-    sys.exit(run(sys.argv[1:] if arguments is None else arguments))
+    try:
+        code = run(sys.argv[1:] if arguments is None else arguments)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # Whoever read the answer has gone (``| head``): the deed is done, only words are lost.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        code = 0
+    sys.exit(code)
 
 
 if __name__ == "__main__":

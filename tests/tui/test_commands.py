@@ -1,6 +1,8 @@
 """The command line: what it prints, what it refuses, and its exit codes."""
 
 import json
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -236,3 +238,13 @@ def test_without_any_collection_it_says_how_to_make_one(
     monkeypatch.chdir(tmp_path)
     assert run(["progress"]) == 2
     assert "spinery FOLDER" in capsys.readouterr().err
+
+
+def test_a_reader_who_leaves_is_no_fault(shelf: Path) -> None:
+    run_it = [sys.executable, "-m", "tui", "cases", "--json", "--collection", str(shelf)]
+    with subprocess.Popen(run_it, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as program:
+        assert program.stdout is not None
+        assert program.stderr is not None
+        program.stdout.close()
+        assert program.stderr.read() == b""
+        assert program.wait() == 0
