@@ -12,13 +12,16 @@ from engine.artwork import Sides, contrast, difference, draw_pattern, ink_on
 from engine.values import Pattern, Size
 
 BLEED = Sides(1.0, 2.0, 0.5, 0.0)
-DRAWN = [pattern for pattern in Pattern if pattern is not Pattern.PLAIN]
+BARE = {Pattern.PLAIN, Pattern.TITLE}
+"""Patterns without a motif: the base colour alone, and the title alone, which is lettered."""
+DRAWN = [pattern for pattern in Pattern if pattern not in BARE]
 
 lengths = st.floats(5, 150)
 
 
-def test_plain_is_the_base_colour_over_panel_and_bleed():
-    (ground,) = draw_pattern(Pattern.PLAIN, Size(50, 60), BLEED, "#204080")
+@pytest.mark.parametrize("pattern", sorted(BARE))
+def test_plain_is_the_base_colour_over_panel_and_bleed(pattern):
+    (ground,) = draw_pattern(pattern, Size(50, 60), BLEED, "#204080")
     assert ground.colour == "#204080"
     assert Polygon(ground.rings[0]).bounds == (-1.0, -2.0, 50.5, 60.0)
 

@@ -1,0 +1,70 @@
+"""What the workshop answers: frozen, complete, ready to be shown or printed as JSON."""
+
+from engine.reports.colours import (
+    ColourChoice,
+    ColoursReport,
+    GroupReport,
+    InkReport,
+    InkSummary,
+    SheetInk,
+)
+from engine.reports.kinds import KindDraft, KindLine, KindReport, TrialReport, TrialSide
+from engine.reports.proposals import ArtReport, EdgeReport, GameLine, LogoReport, Proposal, Wording
+from engine.reports.sheets import (
+    CutsReport,
+    Filler,
+    Lack,
+    OffcutReport,
+    Outlook,
+    PartFull,
+    PlanPart,
+    PlanReport,
+    PressReport,
+    SheetReport,
+    SheetsReport,
+    SheetState,
+)
+from engine.reports.titles import EvenReport, FarTitle, Help, Legibility
+from engine.reports.work import AcceptReport, Finding, Health, IntakeReport, Progress, Undecided
+
+__all__ = [
+    "AcceptReport",
+    "ArtReport",
+    "ColourChoice",
+    "ColoursReport",
+    "CutsReport",
+    "EdgeReport",
+    "EvenReport",
+    "FarTitle",
+    "Filler",
+    "Finding",
+    "GameLine",
+    "GroupReport",
+    "Health",
+    "Help",
+    "InkReport",
+    "InkSummary",
+    "IntakeReport",
+    "KindDraft",
+    "KindLine",
+    "KindReport",
+    "Lack",
+    "Legibility",
+    "LogoReport",
+    "OffcutReport",
+    "Outlook",
+    "PartFull",
+    "PlanPart",
+    "PlanReport",
+    "PressReport",
+    "Progress",
+    "Proposal",
+    "SheetInk",
+    "SheetReport",
+    "SheetState",
+    "SheetsReport",
+    "TrialReport",
+    "TrialSide",
+    "Undecided",
+    "Wording",
+]
