@@ -4,26 +4,17 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping, Sequence
-from datetime import datetime
 
 from engine import (
     ColoursReport,
-    CutsReport,
     EdgeReport,
     Health,
     InkSummary,
     IntakeReport,
     KindReport,
-    Outlook,
-    PartFull,
-    PlanReport,
-    PressReport,
     Progress,
     Proposal,
-    Rect,
     Settings,
-    SheetReport,
-    SheetsReport,
     TrialReport,
 )
 
@@ -35,7 +26,7 @@ def text(data: Object) -> str:
     return json.dumps(data, indent=2, ensure_ascii=False)
 
 
-def _mm(length: float) -> float:
+def mm(length: float) -> float:
     """Return a length without the dust of floating point: a thousandth of a mm is plenty."""
     return round(length, 3)
 
@@ -114,8 +105,8 @@ def edge(one: EdgeReport) -> Object:
         "panel": one.panel,
         "lines": list(one.lines),
         "size_pt": round(one.size, 2),
-        "cap_height_mm": _mm(one.cap_height),
-        "reads_at_mm": _mm(one.reads_at),
+        "cap_height_mm": mm(one.cap_height),
+        "reads_at_mm": mm(one.reads_at),
         "turn_deg": one.turn,
         "width": one.width,
         "upright": one.upright,
@@ -124,163 +115,6 @@ def edge(one: EdgeReport) -> Object:
         "mark": one.mark,
         "stripe": one.stripe,
         "logo": one.logo,
-    }
-
-
-def sheets(report: SheetsReport) -> Object:
-    """Return the sheets that are not done with, and the plan."""
-    return {
-        "ready": [_sheet(one) for one in report.ready],
-        "open": [
-            {
-                **_sheet(one),
-                "lacks": [{"case": lack.case, "count": lack.count} for lack in one.lacks],
-            }
-            for one in report.open
-        ],
-        "pressed": [_sheet(one) for one in report.pressed],
-        **(plan(report.plan) if report.plan else {}),
-    }
-
-
-def plan(report: PlanReport) -> Object:
-    """Return the fewest sheets for all that is left, and beside it for each stock."""
-    return {
-        "plan": {"sheets": report.sheets, "bound": report.bound, "proven": report.proven},
-        "plan_rule": report.rule.value,
-        "plan_by_stock": [
-            {
-                "stock": part.stock.id,
-                "sheets": part.sheets,
-                "bound": part.bound,
-                "proven": part.proven,
-                "too_large": list(part.too_large),
-            }
-            for part in report.parts
-        ],
-    }
-
-
-def press(report: PressReport) -> Object:
-    """Return the sheets that were written."""
-    return {"sheets": [_sheet(one) for one in report.sheets], "notes": list(report.notes)}
-
-
-def _sheet(one: SheetReport) -> Object:
-    sheet: Object = {
-        "number": one.number,
-        "state": one.state.value,
-        "stock": one.forme.stock.id,
-        "rule": one.forme.rule.value,
-        "used_percent": round(100 * one.used, 2),
-        "placements": [
-            {
-                "game": placed.game,
-                "case": placed.case,
-                "x_mm": _mm(placed.x),
-                "y_mm": _mm(placed.y),
-                "width_mm": _mm(placed.width),
-                "height_mm": _mm(placed.height),
-                "rotated": placed.rotated,
-                "spoiled": placed.spoiled,
-                "spare": placed.spare,
-            }
-            for placed in one.placements
-        ],
-    }
-    if one.file is not None:
-        sheet["file"] = one.file
-    if one.pressed_at is not None:
-        sheet["pressed_at"] = _time(one.pressed_at)
-    if one.waiting_since is not None:
-        sheet["waiting_since"] = _time(one.waiting_since)
-    if one.strip is not None:
-        sheet["strip"] = _rect(one.strip)
-    if one.offcuts:
-        sheet["offcuts"] = _offcuts(one)
-    return sheet
-
-
-def each(shown: Iterable[SheetReport]) -> list[Object]:
-    """Return sheets."""
-    return [_sheet(one) for one in shown]
-
-
-def _time(at: datetime) -> str:
-    return at.isoformat().replace("+00:00", "Z")
-
-
-def _rect(rect: Rect) -> Object:
-    x, y, width, height = map(_mm, rect)
-    return {"x_mm": x, "y_mm": y, "width_mm": width, "height_mm": height}
-
-
-def cuts(report: CutsReport) -> Object:
-    """Return the cut order of a sheet."""
-    return {
-        "cuts": [
-            {
-                "number": cut.number,
-                "fence": cut.fence.value,
-                "distance_mm": _mm(cut.distance),
-                "at_mm": _mm(cut.at),
-                "by_tick": cut.by_tick,
-                "frees": [place + 1 for place in cut.frees],
-                "piece": _rect(cut.piece),
-            }
-            for cut in report.cuts
-        ],
-        "settings": report.settings,
-        "turns": report.turns,
-        "fewest": report.fewest,
-        "notes": list(report.notes),
-    }
-
-
-def part_full(sheets: Iterable[PartFull]) -> Object:
-    """Return what part-full sheets would waste and what could fill them."""
-    return {
-        "part_full": [
-            {
-                "stock": one.stock.id,
-                "inserts": one.inserts,
-                "wasted_percent": round(100 * one.wasted, 2),
-                "filled_percent": round(100 * one.filled, 2),
-                "fillers": [
-                    {"id": f.id, "why": f.why.value, "words": f.words, "fits": f.fits}
-                    for f in one.fillers
-                ],
-            }
-            for one in sheets
-        ]
-    }
-
-
-def offcuts(sheets: Iterable[SheetReport]) -> Object:
-    """Return settled sheets with what is left of them."""
-    return {"sheets": [{"number": one.number, "offcuts": _offcuts(one)} for one in sheets]}
-
-
-def _offcuts(one: SheetReport) -> list[Object]:
-    return [
-        {
-            "number": offcut.number,
-            "width_mm": _mm(offcut.size.width),
-            "height_mm": _mm(offcut.size.height),
-            "kept": offcut.kept,
-            "used": offcut.used,
-        }
-        for offcut in one.offcuts
-    ]
-
-
-def outlook(batch: Sequence[str], report: Outlook) -> Object:
-    """Return today's batch and what comes of it."""
-    return {
-        "games": list(batch),
-        "unfinished": report.games,
-        "full_sheets": report.sheets,
-        "waits": report.waits,
     }
 
 
@@ -296,31 +130,31 @@ def _case(one: KindReport) -> Object:
         "name": kind.name,
         "games": one.line.games,
         "own": one.line.own,
-        "footprint_mm": [_mm(net.size.width), _mm(net.size.height)],
+        "footprint_mm": [mm(net.size.width), mm(net.size.height)],
         "panels": [
             {
                 "name": panel.name,
                 "role": panel.role.value,
-                "x_mm": _mm(panel.rect.x),
-                "y_mm": _mm(panel.rect.y),
-                "width_mm": _mm(panel.rect.width),
-                "height_mm": _mm(panel.rect.height),
+                "x_mm": mm(panel.rect.x),
+                "y_mm": mm(panel.rect.y),
+                "width_mm": mm(panel.rect.width),
+                "height_mm": mm(panel.rect.height),
                 "turn_deg": panel.turn,
             }
             for panel in net.panels
         ],
         "scores": [
             {
-                "x1_mm": _mm(score.x1),
-                "y1_mm": _mm(score.y1),
-                "x2_mm": _mm(score.x2),
-                "y2_mm": _mm(score.y2),
+                "x1_mm": mm(score.x1),
+                "y1_mm": mm(score.y1),
+                "x2_mm": mm(score.x2),
+                "y2_mm": mm(score.y2),
                 "angle_deg": score.angle,
             }
             for score in net.scores
         ],
-        "notches": [[[_mm(x), _mm(y)] for x, y in ring] for ring in net.notches],
-        "folded_mm": [_mm(length) for length in one.folded.outside],
+        "notches": [[[mm(x), mm(y)] for x, y in ring] for ring in net.notches],
+        "folded_mm": [mm(length) for length in one.folded.outside],
         "stored": one.line.pose,
         "facing": list(one.folded.facing),
         "left_out": list(one.line.left_out),
@@ -334,7 +168,7 @@ def trial(report: TrialReport) -> Object:
     return {
         "file": report.file,
         "sides": [
-            {"panel": side.panel, "side": side.dimension, "length_mm": _mm(side.length)}
+            {"panel": side.panel, "side": side.dimension, "length_mm": mm(side.length)}
             for side in report.sides
         ],
         "notes": list(report.notes),

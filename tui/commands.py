@@ -23,7 +23,7 @@ from engine import (
     remember,
     unpack,
 )
-from tui import asjson, aswords
+from tui import asjson, aswords, sheetsjson
 from tui.answers import BAD_INPUT, DONE, NOTHING, Answer
 from tui.arguments import COMMANDS, parser
 from tui.cases import cases, wrote
@@ -192,7 +192,7 @@ def _batch(shop: Workshop, asked: Namespace) -> Answer:
     batch = shop.next_batch(asked.games or None) if asked.next else shop.batch()
     report = shop.outlook()
     code = DONE if batch else NOTHING
-    return Answer(aswords.outlook(batch, report), asjson.outlook(batch, report), code)
+    return Answer(aswords.outlook(batch, report), sheetsjson.outlook(batch, report), code)
 
 
 def _settle(shop: Workshop, asked: Namespace) -> Answer:

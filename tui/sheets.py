@@ -6,7 +6,7 @@ from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from collections.abc import Sequence
 
 from engine import CutsReport, InputError, PartFull, RefusedError, SheetReport, Workshop
-from tui import asjson, aswords
+from tui import aswords, sheetsjson
 from tui.answers import DONE, NOTHING, Answer
 from tui.asjson import Object
 from tui.cutwords import cut_lines, cuts_summary
@@ -77,7 +77,7 @@ def sheets(shop: Workshop, asked: Namespace) -> Answer:
         cuts = shop.cuts(sheet)
         return Answer([*aswords.sheet(sheet), *cut_lines(cuts)], _with_cuts(sheet, cuts))
     report = shop.sheets(plan=True)
-    data = asjson.sheets(report)
+    data = sheetsjson.sheets(report)
     if asked.plan and report.plan:
         return Answer(aswords.plan(report.plan), data, DONE if report.plan.sheets else NOTHING)
     words = aswords.sheets(report)
@@ -90,15 +90,15 @@ def sheets(shop: Workshop, asked: Namespace) -> Answer:
                 words += ["", f"Sheet {number} ({state}): {cuts_summary(cuts)}"]
                 words += cut_lines(cuts)
             data[state] = [
-                {**shown, **asjson.cuts(cuts)}
-                for shown, (_, cuts) in zip(asjson.each(some), found, strict=True)
+                {**shown, **sheetsjson.cuts(cuts)}
+                for shown, (_, cuts) in zip(sheetsjson.each(some), found, strict=True)
             ]
     return Answer(words, data)
 
 
 def _with_cuts(sheet: SheetReport, cuts: CutsReport) -> Object:
-    (shown,) = asjson.each([sheet])
-    return {**shown, **asjson.cuts(cuts)}
+    (shown,) = sheetsjson.each([sheet])
+    return {**shown, **sheetsjson.cuts(cuts)}
 
 
 def press(shop: Workshop, asked: Namespace) -> Answer:
@@ -108,7 +108,7 @@ def press(shop: Workshop, asked: Namespace) -> Answer:
     if asked.fillers:
         return _fillers(shop.part_full())
     report = shop.press(part_full=asked.part_full, fillers=asked.fill, cut_page=asked.cut_page)
-    return Answer(aswords.press(report), asjson.press(report))
+    return Answer(aswords.press(report), sheetsjson.press(report))
 
 
 def _fillers(part_full: Sequence[PartFull]) -> Answer:
@@ -124,7 +124,7 @@ def _fillers(part_full: Sequence[PartFull]) -> Answer:
             f"  {filler.id:<34} {filler.words}" + ("" if filler.fits else " (no room left for it)")
             for filler in one.fillers
         ]
-    return Answer(words, asjson.part_full(part_full))
+    return Answer(words, sheetsjson.part_full(part_full))
 
 
 def offcuts(shop: Workshop, asked: Namespace) -> Answer:
@@ -141,6 +141,6 @@ def offcuts(shop: Workshop, asked: Namespace) -> Answer:
     found = any(sheet.offcuts for sheet in shown)
     return Answer(
         words or ["No settled sheet leaves an offcut worth keeping."],
-        asjson.offcuts(shown),
+        sheetsjson.offcuts(shown),
         DONE if found else NOTHING,
     )
