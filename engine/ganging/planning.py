@@ -11,7 +11,7 @@ is proven either way.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from math import ceil
 from typing import NamedTuple
@@ -85,7 +85,18 @@ def plan(counts: Sequence[Coming], forme: Forme, *, cancel: Cancel | None = None
                 too_large.append(one.case)
     sizes = tuple(sorted(wanted, key=lambda size: (-size.area, size)))
     runs = fewest(field, sizes, tuple(wanted[size] for size in sizes), cancel=cancel)
-    return Plan(runs.sheets, runs.bound, runs.sheets == runs.bound, forme.rule, tuple(too_large))
+    bound = runs.bound if forme.rule is Rule.TRIMMER else _by_area(field, wanted)
+    return Plan(runs.sheets, bound, runs.sheets == bound, forme.rule, tuple(too_large))
+
+
+def _by_area(field: Field, wanted: Mapping[Footprint, int]) -> int:
+    """Return the fewest sheets whose area would do: all that is sure where a knife cuts.
+
+    The plan itself keeps to cuts from edge to edge, which a knife can make too; free
+    placement might do with fewer sheets, so the trimmer's bound proves nothing here.
+    """
+    area = sum(size.area * count for size, count in wanted.items())
+    return ceil(Fraction(area, field.width * field.height))
 
 
 def fewest(
