@@ -29,6 +29,9 @@ LONGEST = 4
 LONGEST_NUMBER = 8
 """So does a number or a shelf mark, which has figures in it."""
 
+SAME = "="
+"""A mark that begins so is the person's own sign, the same on every edge: '=★'."""
+
 _OWN = ("series", "maker", "genre", "year", "notes")
 
 
@@ -51,7 +54,12 @@ def value_of(game: Game, column: str) -> str:
 
 
 def mark_of(game: Game, column: str) -> str:
-    """Return the mark that a column gives a game: what it says, or its first letters."""
+    """Return the mark that a column gives a game: what it says, or its first letters.
+
+    A ``column`` that begins with ``SAME`` is no column but the mark itself.
+    """
+    if column.startswith(SAME):
+        return column.removeprefix(SAME).strip()[:LONGEST]
     said = value_of(game, column)
     has_figures = any(sign.isdigit() for sign in said)
     if len(said) <= (LONGEST_NUMBER if has_figures else LONGEST):

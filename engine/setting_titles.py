@@ -48,7 +48,9 @@ def changed(
             word: form for word, form in {**present.dictionary, **forms}.items() if form
         }
     for name in ("mark", "stripe"):
-        if wanted.get(name):
+        said = str(wanted.get(name) or "")
+        own = name == "mark" and said.removeprefix(furnishing.SAME).strip()
+        if said and not (own and said.startswith(furnishing.SAME)):
             wanted[name] = _known_column(str(wanted[name]), games)
     try:
         new = msgspec.convert({**msgspec.to_builtins(present), **wanted}, Lettering)

@@ -352,6 +352,18 @@ def test_a_long_value_gives_its_first_letters(said: str, mark: str) -> None:
     assert mark_of(game, "Series") == mark
 
 
+def test_a_sign_of_ones_own_is_the_mark_of_every_edge(workshop: Workshop, tmp_path: Path) -> None:
+    list_file = tmp_path / "two.txt"
+    list_file.write_text("Lantern Bay\nOtter Ferry\n", encoding="utf-8")
+    workshop.intake(list_file)
+    assert workshop.set_lettering(mark="=★").lettering.mark == "=★"
+    edges = [edge for proposal in workshop.proposals() for edge in proposal.edges]
+    assert {edge.mark for edge in edges} == {"★"}
+    for slip in ("=", "= ", "no such column"):
+        with pytest.raises(InputError, match="no such column"):
+            workshop.set_lettering(mark=slip)
+
+
 def test_each_value_of_a_column_has_its_stripe_and_later_ones_change_none(
     workshop: Workshop, tmp_path: Path
 ) -> None:

@@ -54,7 +54,9 @@ def add_lettering(one: argparse.ArgumentParser) -> None:
         metavar="WORDS=FORM",
         help="your own short forms; WORDS= takes one back",
     )
-    new.add_argument("--mark", metavar="COLUMN", help="a mark on every edge; none: no mark")
+    new.add_argument(
+        "--mark", metavar="COLUMN", help="a mark on every edge; =★: your own sign; none: no mark"
+    )
     new.add_argument("--mark-room", type=float, metavar="MM", help="kept for it along the edge")
     new.add_argument("--mark-end", choices=["head", "foot"], help="where it stands")
     new.add_argument(

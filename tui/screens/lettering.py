@@ -17,6 +17,8 @@ from tui.widgets.settingslist import Setting
 from tui.widgets.table import Column, Row
 
 SHIPS = "the font that ships"
+OWN_SIGN = "="
+"""A mark that begins so is a sign of the person's own."""
 MODES = {
     "free": "each title as large as it can be",
     "even": "one size for all titles of a case kind, but for the few that do not fit it",
@@ -173,7 +175,7 @@ def mark_fields(lettering: Lettering) -> tuple[Field, ...]:
     """Return the lines for marks and stripes."""
     across = "across" if lettering.mark_across else "along"
     return (
-        Field("mark", "Mark from column", lettering.mark, wide=True),
+        Field("mark", "Mark from column, or =sign", lettering.mark, wide=True),
         Field("mark_room", "Room for it, mm", f"{lettering.mark_room:g}"),
         Field("mark_end", "At the head or foot", lettering.mark_end.value),
         Field("way", "Set along or across", across),
@@ -186,7 +188,8 @@ def read_marks(typed: Typed, columns: Sequence[str]) -> Outcome[Changes]:
     """Return what marks and stripes come to."""
     known = {column.casefold() for column in columns}
     for name in ("mark", "stripe"):
-        if typed[name] and typed[name].casefold() not in known:
+        own = name == "mark" and typed[name].startswith(OWN_SIGN)
+        if typed[name] and not own and typed[name].casefold() not in known:
             return Outcome(None, f"{typed[name]}: no such column.")
     if typed["mark_end"] not in {"head", "foot"}:
         return Outcome(None, "The mark stands at the head or at the foot.")
