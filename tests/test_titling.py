@@ -356,7 +356,7 @@ def test_a_sign_of_ones_own_is_the_mark_of_every_edge(workshop: Workshop, tmp_pa
     list_file = tmp_path / "two.txt"
     list_file.write_text("Lantern Bay\nOtter Ferry\n", encoding="utf-8")
     workshop.intake(list_file)
-    assert workshop.set_lettering(mark="=★").lettering.mark == "=★"
+    assert workshop.set_lettering(mark="=★").mark == "=★"
     edges = [edge for proposal in workshop.proposals() for edge in proposal.edges]
     assert {edge.mark for edge in edges} == {"★"}
     for slip in ("=", "= ", "no such column"):
