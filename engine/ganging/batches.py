@@ -16,9 +16,10 @@ from heapq import nsmallest
 from itertools import islice
 from typing import NamedTuple
 
+from engine.ganging.backlog import Runs
 from engine.ganging.footprints import Coming, Footprint, Item, Unfinished, footprint
 from engine.ganging.fullness import fullness
-from engine.ganging.planning import Runs, fewest
+from engine.ganging.planning import fewest
 from engine.ganging.queue import Line, gang
 from engine.ganging.vectors import Counts
 from engine.ganging.waiting import Cancel
@@ -175,7 +176,7 @@ class _Runs:
         self.plan = self._fewest(_sum(self.held, self.offered))
         begun = [game for game in games if game.begun][:size]
         self.begun = tuple(sum(game in begun for game in self.stock[s]) for s in line.sizes)
-        full = fullness(line.field, line.sizes, line.areas).every(line.bound)
+        full = fullness(line.field, line.sizes, line.areas, line.forme.rule).every(line.bound)
         self.contents = sorted(full, key=lambda one: (self.plan.loss(one), one))
 
     def clean(self) -> Iterator[_Run]:
@@ -265,7 +266,9 @@ class _Runs:
         return sum(self._total(run)) - sum(self.held)
 
     def _fewest(self, counts: Counts) -> Runs:
-        return fewest(self.line.field, self.line.sizes, counts, cancel=self.cancel)
+        return fewest(
+            self.line.field, self.line.sizes, counts, self.line.forme.rule, cancel=self.cancel
+        )
 
 
 def _sum(*some: Counts) -> Counts:

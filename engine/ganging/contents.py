@@ -16,7 +16,7 @@ from functools import lru_cache
 from heapq import nlargest
 from typing import NamedTuple
 
-from engine.ganging.footprints import Field, Footprint
+from engine.ganging.footprints import Field, Footprint, Spot
 from engine.ganging.grid import Grid, Table
 from engine.ganging.vectors import Counts, Packer
 from engine.ganging.waiting import Cancel, Cancelled
@@ -33,17 +33,6 @@ _Split = tuple[_Piece, Counts, _Piece, Counts]
 
 class TooMany(Exception):  # noqa: N818 - nothing went wrong
     """There are more contents than the effort allowed for."""
-
-
-class Spot(NamedTuple):
-    """A footprint on the field, in tenths of a millimetre from its lower left corner."""
-
-    size: int
-    """Index of the footprint."""
-    x: int
-    y: int
-    width: int
-    height: int
 
 
 class Prize(NamedTuple):

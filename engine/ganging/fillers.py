@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 from enum import StrEnum
 from typing import NamedTuple
 
-from engine.ganging.contents import arrange
 from engine.ganging.footprints import Field, Footprint, Item, Layout, footprint, footprints
+from engine.ganging.knife import arrange_by
 from engine.ganging.queue import lay_out
 from engine.ganging.waiting import Cancel, Cancelled
 from engine.values import Forme, Sheet, Value
@@ -58,7 +58,7 @@ def fill(
     everything = [*items, *(offer.item for offer in offers)]
     field, sizes = Field.of(forme), footprints(everything, forme.gutter)
     counts = Counter(footprint(item, forme.gutter) for item in items)
-    if arrange(field, sizes, tuple(counts[size] for size in sizes)) is None:
+    if arrange_by(forme.rule, field, sizes, tuple(counts[size] for size in sizes)) is None:
         return None
     taken: list[Offer] = []
     without_room: set[Footprint] = set()
@@ -69,7 +69,7 @@ def fill(
         if cancel is not None and cancel():
             raise Cancelled
         counts[size] += 1
-        if arrange(field, sizes, tuple(counts[each] for each in sizes)) is None:
+        if arrange_by(forme.rule, field, sizes, tuple(counts[each] for each in sizes)) is None:
             counts[size] -= 1
             without_room.add(size)
         else:

@@ -111,6 +111,17 @@ class Footprint(NamedTuple):
         return any(w <= field.width and h <= field.height for w, h in self.ways)
 
 
+class Spot(NamedTuple):
+    """A footprint on the field, in tenths of a millimetre from its lower left corner."""
+
+    size: int
+    """Index of the footprint."""
+    x: int
+    y: int
+    width: int
+    height: int
+
+
 class Field(NamedTuple):
     """The room for footprints on a sheet, in integer tenths of a millimetre.
 

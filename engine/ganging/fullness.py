@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import suppress
 from functools import lru_cache
 from itertools import islice
 from typing import Protocol
 
-from engine.ganging.contents import Contents, Prize, TooMany, arrange
+from engine.ganging.contents import Contents, Prize, TooMany
 from engine.ganging.footprints import Field, Footprint
+from engine.ganging.free import Undecided
 from engine.ganging.grid import Grid
+from engine.ganging.knife import Knife, arrange_by, knife
 from engine.ganging.vectors import Counts, Packer
+from engine.values import Rule
 
 _EFFORT = 4_000_000
 """Sums that are spent on listing all contents; in a usual collection a few hundred do."""
@@ -18,6 +22,10 @@ _NEAR_EFFORT = 300_000
 _SLACKS = (200, 50, 20, 10, 5)
 """One part in so many of a sheet's worth, from near to far."""
 _BEAM = 16
+_ALLOWED = 4_000
+"""Contents that are gone through one by one under the knife rule."""
+_STEPS = 200_000
+"""Steps of the search for placements that are spent on listing all contents."""
 _SOME = 40
 """How many stand for all of them when there are too many."""
 
@@ -50,25 +58,59 @@ class Fullness(Protocol):
 
 
 @lru_cache(maxsize=32)
-def fullness(field: Field, sizes: tuple[Footprint, ...], areas: tuple[int, ...]) -> Fullness:
+def fullness(
+    field: Field, sizes: tuple[Footprint, ...], areas: tuple[int, ...], rule: Rule
+) -> Fullness:
     """Return what ``field`` can be full of; kept, so that it is worked out only once.
 
     ``areas`` are those of the finished inserts.
     """
+    room = tuple(field.width * field.height // size.area for size in sizes)
     try:
-        held = Contents(field, sizes, effort=_EFFORT)
+        maximal: Sequence[Counts] | None = Contents(field, sizes, effort=_EFFORT).maximal
     except TooMany:
-        return _Sought(field, sizes, areas)
-    return _Listed(held, areas)
+        maximal = None
+    if maximal is not None and rule is Rule.KNIFE:
+        maximal = _scattered(knife(field, sizes), maximal, room)
+    if maximal is None:
+        return _Sought(field, sizes, areas, rule)
+    return _Listed(maximal, room, areas)
+
+
+def _scattered(knife: Knife, cut: Sequence[Counts], room: Counts) -> list[Counts] | None:
+    """Return the maximal contents of free placement, None if there are too many to decide.
+
+    All that reckoning allows is gone through, few inserts first; what cannot be cut is tried
+    when one insert less fits in every way.
+    """
+    allowed = knife.relaxation.every(room, _ALLOWED)
+    if allowed is None:
+        return None
+    packer = Packer(room)
+    cuttable = [packer.pack(one) for one in cut]
+    fitting: set[int] = set()
+    for counts in allowed:
+        packed = packer.pack(counts)
+        if any(packer.within(packed, one) for one in cuttable):
+            fitting.add(packed)
+        elif all(
+            packed - unit in fitting for unit, n in zip(packer.units, counts, strict=True) if n
+        ):
+            if knife.steps > _STEPS:
+                return None
+            with suppress(Undecided):
+                if knife.scatter(counts) is not None:
+                    fitting.add(packed)
+    return [packer.unpack(one) for one in packer.outermost(fitting)]
 
 
 class _Listed:
     """All contents are known."""
 
-    def __init__(self, contents: Contents, areas: tuple[int, ...]) -> None:
-        self._packer = Packer(contents.caps, areas)
-        self._maximal = [self._packer.pack(one) for one in contents.maximal]
-        self._room = contents.caps
+    def __init__(self, maximal: Iterable[Counts], room: Counts, areas: tuple[int, ...]) -> None:
+        self._packer = Packer(room, areas)
+        self._maximal = [self._packer.pack(one) for one in maximal if any(one)]
+        self._room = room
         self._full = lru_cache(maxsize=16)(self._full_for)
 
     def ready(self, held: Counts, bound: Counts, must: int | None) -> list[Counts]:
@@ -126,15 +168,19 @@ class _Sought:
     Whether a content is full is still decided exactly. The offcut is the least of those found.
     """
 
-    def __init__(self, field: Field, sizes: tuple[Footprint, ...], areas: tuple[int, ...]) -> None:
+    def __init__(
+        self, field: Field, sizes: tuple[Footprint, ...], areas: tuple[int, ...], rule: Rule
+    ) -> None:
+        self._rule = rule
         self._field = field
         self._sizes = sizes
         self._areas = areas
 
     def ready(self, held: Counts, bound: Counts, must: int | None) -> list[Counts]:
         for counts in self._candidates(held, must):
-            if self._is_full(counts, bound):
-                return [counts]
+            grown = self.filled(counts, held)
+            if self._is_full(grown, bound):
+                return [grown]
         return []
 
     def target(self, held: Counts, bound: Counts, must: int | None) -> Counts | None:
@@ -179,7 +225,7 @@ class _Sought:
         )
 
     def _holds(self, counts: Counts) -> bool:
-        return arrange(self._field, self._sizes, counts) is not None
+        return arrange_by(self._rule, self._field, self._sizes, counts) is not None
 
 
 def _plus_one(counts: Sequence[int], index: int) -> Counts:

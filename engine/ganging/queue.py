@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from datetime import datetime
 from itertools import islice
 
-from engine.ganging.contents import Spot, arrange
+from engine.ganging.backlog import Runs
 from engine.ganging.footprints import (
     Coming,
     Field,
@@ -16,13 +16,15 @@ from engine.ganging.footprints import (
     Lack,
     Laid,
     Layout,
+    Spot,
     footprint,
     footprints,
     millimetres,
     tenths,
 )
 from engine.ganging.fullness import fullness
-from engine.ganging.planning import Runs, fewest
+from engine.ganging.knife import arrange_by
+from engine.ganging.planning import fewest
 from engine.ganging.vectors import Counts
 from engine.ganging.waiting import Cancel, Cancelled
 from engine.values import Forme, Value
@@ -61,7 +63,7 @@ def gang(
     ready = line.press_by_offcut(patience, cancel)
     if not line.more_is_coming:
         thrifty = Line(queue, (), forme)
-        runs = fewest(thrifty.field, thrifty.sizes, thrifty.held, cancel=cancel)
+        runs = fewest(thrifty.field, thrifty.sizes, thrifty.held, forme.rule, cancel=cancel)
         if runs.sheets < len(ready):
             line, ready = thrifty, thrifty.press_by_plan(runs)
     layout, lacks = line.open_sheet(patience)
@@ -76,7 +78,7 @@ def gang_part_full(
     Raises Cancelled when ``cancel`` says so.
     """
     line = Line(queue, (), forme)
-    runs = fewest(line.field, line.sizes, line.held, cancel=cancel)
+    runs = fewest(line.field, line.sizes, line.held, forme.rule, cancel=cancel)
     return tuple(line.press_by_plan(runs))
 
 
@@ -130,7 +132,7 @@ class Line:
 
     def press_by_offcut(self, patience: int, cancel: Cancel | None = None) -> list[Layout]:
         """Take full sheets, the least offcut first, for as long as there are any."""
-        full = fullness(self.field, self.sizes, self.areas)
+        full = fullness(self.field, self.sizes, self.areas, self.forme.rule)
         sheets = []
         while any(held := self.held):
             if cancel is not None and cancel():
@@ -146,7 +148,7 @@ class Line:
 
     def press_by_plan(self, runs: Runs) -> list[Layout]:
         """Take the sheets of a plan for all that waits, each made as full as it can be."""
-        full = fullness(self.field, self.sizes, self.areas)
+        full = fullness(self.field, self.sizes, self.areas, self.forme.rule)
         sheets = []
         for counts in sorted(
             (counts for times, counts in runs.runs for _ in range(times)),
@@ -159,7 +161,7 @@ class Line:
 
     def open_sheet(self, patience: int) -> tuple[Layout | None, tuple[Lack, ...]]:
         """Return the sheet that is filling and what it lacks, without taking anything."""
-        full = fullness(self.field, self.sizes, self.areas)
+        full = fullness(self.field, self.sizes, self.areas, self.forme.rule)
         held = self.held
         target = full.target(held, self.bound, self._overdue(patience))
         if target is None:
@@ -220,7 +222,7 @@ class Line:
         """Lay out ``counts``, leaving open the places for which nothing waits yet."""
         places = {size: iter(tuple(items)) for size, items in self._waiting.items()}
         laid = []
-        for spot in arrange(self.field, self.sizes, counts) or ():
+        for spot in arrange_by(self.forme.rule, self.field, self.sizes, counts) or ():
             item = next(places[self.sizes[spot.size]], None)
             if item is not None:
                 laid.append(_laid(item, spot, self.forme))

@@ -19,6 +19,8 @@ class Relaxed(NamedTuple):
     value: float
     worth: tuple[float, ...]
     """Of a sheet, what each footprint is worth: the duals."""
+    uses: tuple[float, ...]
+    """How much of each pattern is used."""
 
 
 class Cover(NamedTuple):
@@ -52,7 +54,8 @@ def relax(patterns: Sequence[Counts], wanted: Sequence[int]) -> Relaxed:
         raise UnsolvedError(model.modelStatusToString(model.getModelStatus()))
     solution = model.getSolution()
     duals = tuple(max(float(dual), 0.0) for dual in solution.row_dual)
-    return Relaxed(float(model.getInfo().objective_function_value), duals)
+    uses = tuple(float(value) for value in solution.col_value)
+    return Relaxed(float(model.getInfo().objective_function_value), duals, uses)
 
 
 def cover(

@@ -1,5 +1,6 @@
 """What a small sheet can hold, found by trying everything: no raster points, no bounds."""
 
+from collections.abc import Callable
 from functools import cache
 from itertools import product
 
@@ -47,6 +48,23 @@ def free(width: int, height: int, sizes: Sizes, counts: Counts) -> bool:
 
     area = sum(n * w * h for n, (w, h, _) in zip(counts, sizes, strict=True))
     return area <= width * height and search(0, counts)
+
+
+def fewest(counts: Counts, holds: Callable[[Counts], bool]) -> int:
+    """The fewest sheets for ``counts``, each of which ``holds`` its content."""
+    contents = [one for one in product(*(range(n + 1) for n in counts)) if any(one) and holds(one)]
+
+    @cache
+    def sheets(left: Counts) -> int:
+        if not any(left):
+            return 0
+        return 1 + min(
+            sheets(tuple(a - b for a, b in zip(left, one, strict=True)))
+            for one in contents
+            if all(b <= a for a, b in zip(left, one, strict=True))
+        )
+
+    return sheets(counts)
 
 
 def maximal(contents: frozenset[Counts]) -> set[Counts]:

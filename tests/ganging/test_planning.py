@@ -1,9 +1,13 @@
 """The fewest sheets for a whole backlog."""
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from engine.ganging import Coming, plan
+from engine.ganging import Cancelled, Coming, plan
 from engine.values import Forme, Margins, Rule, Stock
+from tests.ganging import brute
+from tests.ganging.strategies import fields, forme, sizes
 
 A4 = Stock("a4", "A4", 210, 297, margins=Margins(5, 5, 5, 5))
 
@@ -15,24 +19,70 @@ A4 = Stock("a4", "A4", 210, 297, margins=Margins(5, 5, 5, 5))
 def test_mixed_sizes_on_a4(counts: tuple[int, ...], sheets: int, gutter: float) -> None:
     # A4 less 5 mm margins, rotation allowed, trimmer rule; the optimum was proven twice over
     # the exact patterns with a solver of its own (own calculation, no published source).
-    sizes = [(82, 74), (149, 107), (151, 118), (120, 120), (104, 101)]
+    footprints = [(82, 74), (149, 107), (151, 118), (120, 120), (104, 101)]
     backlog = [
         Coming(f"kind {i}", w, h, True, n)
-        for i, ((w, h), n) in enumerate(zip(sizes, counts, strict=True))
+        for i, ((w, h), n) in enumerate(zip(footprints, counts, strict=True))
     ]
-    forme = Forme(A4, bleed=0, gutter=gutter, foot=0, side=0)
-    result = plan(backlog, forme)
+    paper = Forme(A4, bleed=0, gutter=gutter, foot=0, side=0)
+    result = plan(backlog, paper)
     assert (result.sheets, result.bound, result.proven) == (sheets, sheets, True)
 
 
-def test_a_plan_for_the_knife_claims_only_what_the_area_proves() -> None:
+def test_a_knife_fits_more_on_a_sheet_than_a_trimmer() -> None:
     # Pallet loading (22, 16, 5, 3): 23 by free placement, 22 edge to edge (Dowsland's
-    # published set): 23 fit one sheet, but not by these cuts.
+    # published set).
     stock = Stock(
         id="p", name="p", width=22, height=16, margins=Margins(left=0, right=0, top=0, bottom=0)
     )
-    forme = Forme(stock=stock, rule=Rule.KNIFE, bleed=0, gutter=0, foot=0, side=0)
-    found = plan([Coming("k", 5, 3, turns=True, count=23)], forme)
-    assert (found.sheets, found.bound, found.proven) == (2, 1, False)
-    found = plan([Coming("k", 5, 3, turns=True, count=22)], forme)
-    assert (found.sheets, found.bound, found.proven) == (1, 1, True)
+    for rule, count, sheets in [
+        (Rule.TRIMMER, 22, 1),
+        (Rule.TRIMMER, 23, 2),
+        (Rule.KNIFE, 23, 1),
+        (Rule.KNIFE, 24, 2),
+    ]:
+        paper = Forme(stock=stock, rule=rule, bleed=0, gutter=0, foot=0, side=0)
+        found = plan([Coming("k", 5, 3, turns=True, count=count)], paper)
+        assert (found.sheets, found.bound, found.proven) == (sheets, sheets, True)
+        assert found.rule is rule
+
+
+@settings(deadline=None, max_examples=60)
+@given(fields, sizes, st.sampled_from(Rule), st.data())
+def test_the_fewest_sheets_are_those_of_trying_everything(
+    field: tuple[int, int], some: brute.Sizes, rule: Rule, data: st.DataObject
+) -> None:
+    some = tuple(
+        size for size in some if any(w <= field[0] and h <= field[1] for w, h in brute.ways(size))
+    )
+    counts = tuple(data.draw(st.integers(0, 4)) for _ in some)
+    backlog = [
+        Coming(f"kind {k}", w, h, turns, n)
+        for k, ((w, h, turns), n) in enumerate(zip(some, counts, strict=True))
+    ]
+    found = plan(backlog, forme(*field, rule=rule))
+
+    def holds(content: brute.Counts) -> bool:
+        if rule is Rule.KNIFE:
+            return brute.free(*field, some, content)
+        return content in brute.guillotine(*field, some)
+
+    assert found.proven
+    assert found.sheets == brute.fewest(counts, holds)
+
+
+def test_an_insert_larger_than_the_sheet_is_named() -> None:
+    backlog = [Coming("poster", 300, 300, True, 2), Coming("a", 48, 48, True, 4)]
+    found = plan(backlog, forme(98, 98))
+    assert (found.sheets, found.proven, found.too_large) == (1, True, ("poster",))
+
+
+def test_nothing_left_takes_no_sheet() -> None:
+    found = plan([Coming("a", 48, 48, True, 0)], forme(98, 98))
+    assert (found.sheets, found.bound, found.proven) == (0, 0, True)
+
+
+def test_giving_up() -> None:
+    backlog = [Coming("a", 31, 47, True, 40), Coming("b", 29, 53, True, 40)]
+    with pytest.raises(Cancelled):
+        plan(backlog, forme(198, 281), cancel=lambda: True)

@@ -8,6 +8,7 @@ from hypothesis import given, settings
 
 from engine.ganging import Coming, Item, Lack, Layout, gang, gang_part_full
 from engine.ganging.waiting import Cancelled
+from engine.values import Rule
 from tests.ganging import brute
 from tests.ganging.checks import assert_right, separable
 from tests.ganging.strategies import fields, forme, item, queues
@@ -160,6 +161,36 @@ def test_ready_sheets_are_full_by_brute_force(field: tuple[int, int], queue: Que
         whole = tuple(n + lacking.get(name, 0) for n, name in zip(content, names, strict=True))
         assert whole in can
         assert sum(lacking.values()) > 0
+
+
+@settings(deadline=None, max_examples=40)
+@given(fields, queues())
+def test_under_the_knife_rule_too(field: tuple[int, int], queue: Queue) -> None:
+    waiting, coming = queue
+    paper = forme(*field, rule=Rule.KNIFE)
+    ganged = gang(waiting, coming, paper, patience=99)
+    kinds = {one.case: (int(one.width), int(one.height), one.turns) for one in coming}
+    sizes, names = tuple(kinds.values()), list(kinds)
+    bound = Counter(one.case for one in waiting)
+    bound.update({one.case: one.count for one in coming})
+    for sheet in ganged.ready:
+        assert_right(sheet, waiting, paper)
+        content = counted(sheet, names)
+        assert not any(
+            bound[name] > content[k] and brute.free(*field, sizes, plus_one(content, k))
+            for k, name in enumerate(names)
+        )
+        bound.subtract(laid.case for laid in sheet.laid)
+
+
+def test_a_knife_lays_a_wheel_where_a_trimmer_needs_two_sheets() -> None:
+    # Four of 6 by 4 round a hole of 2 by 2 fill 10 by 10; no cut goes through.
+    queue = [item(name, 6, 4) for name in "abcd"]
+    coming = [Coming("x", 6, 4, True, 9)]
+    assert [len(one.laid) for one in gang(queue, coming, forme(10, 10, rule=Rule.KNIFE)).ready] == [
+        4
+    ]
+    assert [len(one.laid) for one in gang(queue, coming, forme(10, 10)).ready] == [3]
 
 
 @settings(deadline=None, max_examples=60)
