@@ -29,6 +29,9 @@ _SLACKS = (0.002, 0.006, 0.02, 0.06, 0.2, 0.6)
 _EFFORT = 400_000
 _BEAM = 24
 _NODES = 2_000
+_ROUNDING = 1e-6
+_PRICING = 60_000_000
+"""Additions that are spent on the bound; only sheets with very many small footprints need them."""
 
 
 class Runs(NamedTuple):
@@ -78,8 +81,8 @@ class Backlog:
         return sum(times for times, _ in self.runs)
 
     def solve(self) -> Runs:
-        """Return the fewest sheets under the trimmer rule."""
-        worth, bound = self._bound()
+        """Return the fewest sheets under the trimmer rule, proven for a few footprints."""
+        worth, bound = self.bound()
         least = ceil(bound)
         self.improve(least)
         for slack in _SLACKS:
@@ -99,29 +102,32 @@ class Backlog:
         )
         return tuple(most if i == index else 0 for i in range(len(self.sizes)))
 
-    def _bound(self) -> tuple[tuple[int, ...], Fraction]:
+    def bound(self, *, whole: bool = False) -> tuple[tuple[int, ...], Fraction]:
         """Return what each footprint is worth, and the bound on the sheets that this proves.
 
         Whatever the worths are, no sheet is worth more than the best content, so that all that
         is wanted needs at least its worth divided by that (Farley, Operations Research 38(5),
-        1990): a bound in whole numbers, which no rounding can spoil.
+        1990): a bound in whole numbers, which no rounding can spoil. It stops where more would
+        change the bound in ``whole`` sheets no more, if that is all that is asked.
         """
         grid = self.grid
         found: tuple[tuple[int, ...], Fraction] = ((), Fraction(0))
-        while True:
-            duals = relax(sorted(self.patterns), self.wanted).worth
-            worth = tuple(int(dual * SHEET) for dual in duals)
+        for _ in range(max(_PRICING // grid.cost, 2)):
+            relaxed = relax(sorted(self.patterns), self.wanted)
+            worth = tuple(int(dual * SHEET) for dual in relaxed.worth)
             best = grid.best(worth)
             total = sum(n * each for n, each in zip(self.wanted, worth, strict=True))
             bound = Fraction(total, best[-1][-1])
             if bound > found[1]:
                 found = worth, bound
             pattern = grid.content(best, worth)
-            if best[-1][-1] <= SHEET + 10 or pattern in self.patterns:
-                return found
+            settled = whole and ceil(found[1]) >= ceil(relaxed.value - _ROUNDING)
+            if settled or best[-1][-1] <= SHEET + 10 or pattern in self.patterns:
+                break
             self.patterns.add(pattern)
             if self.cancel is not None and self.cancel():
                 raise Cancelled
+        return found
 
     def _gather(self, worth: tuple[int, ...], slack: Fraction) -> bool:
         """Put the contents near the best on the table; return whether it is all of them."""
@@ -142,10 +148,10 @@ class Backlog:
             return beam is None
         return False
 
-    def improve(self, least: int) -> bool:
+    def improve(self, least: int, *, nodes: int = _NODES) -> bool:
         """Look for a better plan among the patterns; return whether there is none better."""
         patterns = sorted(self.patterns)
-        found = cover(patterns, self.wanted, enough=least, nodes=_NODES, cancel=self.cancel)
+        found = cover(patterns, self.wanted, enough=least, nodes=nodes, cancel=self.cancel)
         if found is None:
             return False
         if found.sheets < self.sheets:

@@ -33,6 +33,12 @@ class Grid:
                         row = self.born[bisect_left(self.ys, h)]
                         row.setdefault(bisect_left(self.xs, w), []).append(index)
 
+    @property
+    def cost(self) -> int:
+        """Return how many sums it takes to reckon what all pieces are worth."""
+        across = sum(map(len, self.across)) * len(self.ys)
+        return across + sum(map(len, self.along)) * len(self.xs) + 1
+
     def best(self, worth: Sequence[int]) -> Table:
         """Return the most that each piece can be worth with any number of each footprint.
 

@@ -7,11 +7,14 @@ from collections.abc import Sequence
 
 from engine.ganging.backlog import Backlog, Runs
 from engine.ganging.footprints import Coming, Field, Footprint, footprint
+from engine.ganging.mixing import Mixing
 from engine.ganging.scattering import Scattering
 from engine.ganging.vectors import Counts
 from engine.ganging.waiting import Cancel
 from engine.values import Forme, Rule, Value
 
+_FEW = 12
+"""Up to so many footprints, all contents near the best are gone through if need be."""
 _KEPT = 256
 _solved: dict[tuple[Field, tuple[Footprint, ...], Counts, Rule], Runs] = {}
 """Backlogs solved before, the oldest first: accepting an insert changes none."""
@@ -67,7 +70,7 @@ def fewest(
         if len(_solved) >= _KEPT:
             _solved.pop(next(iter(_solved)))
         backlog = Backlog(field, sizes, wanted, cancel)
-        runs = backlog.solve()
+        runs = backlog.solve() if len(sizes) <= _FEW else Mixing(backlog, cancel).solve()
         if rule is Rule.KNIFE:
             runs = Scattering(backlog, runs, cancel).solve()
         _solved[known] = runs
