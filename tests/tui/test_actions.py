@@ -17,9 +17,9 @@ from tui.actions import (
     EVERYWHERE,
     PLACES,
     acts_of,
-    footer,
-    keys_page,
 )
+from tui.actions.footer import footer
+from tui.actions.page import keys_page
 from tui.app import SpineryApp
 from tui.screens.art import ArtDialog
 from tui.screens.dialogs import Dialog

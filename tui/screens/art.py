@@ -10,7 +10,8 @@ from textual.binding import BindingType
 from textual.containers import Horizontal, VerticalScroll
 
 from engine import Fit, InkReport, Proposal, Workshop
-from tui.actions import ART, BY_ID, FooterItem, bindings
+from tui.actions import ART, BY_ID, bindings
+from tui.actions.footer import FooterItem
 from tui.screens.dialogs import Dialog
 from tui.widgets.artlist import ArtList, ArtShown
 from tui.widgets.proof import Proof

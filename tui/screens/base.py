@@ -12,7 +12,8 @@ from textual.reactive import reactive
 from textual.screen import Screen
 
 from engine import Progress, Workshop
-from tui.actions import BY_ID, footer
+from tui.actions import BY_ID
+from tui.actions.footer import footer
 from tui.widgets.keybar import KeyBar
 from tui.widgets.masthead import Heading, Masthead
 

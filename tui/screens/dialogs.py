@@ -12,7 +12,8 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from tui.actions import BY_ID, DIALOG, FooterItem, acts_of, bindings, sections
+from tui.actions import BY_ID, DIALOG, acts_of, bindings, sections
+from tui.actions.footer import FooterItem
 from tui.widgets.flowing import Flowing, hanging
 from tui.widgets.keybar import KeyBar, Run
 from tui.widgets.proof import Proof

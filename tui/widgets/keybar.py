@@ -8,7 +8,7 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from tui.actions import FooterItem
+from tui.actions.footer import FooterItem
 from tui.widgets.flowing import Flowing, joined
 
 _BETWEEN = "  "

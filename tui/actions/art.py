@@ -1,12 +1,56 @@
-"""The actions of the dialog in which the art of one insert is worked on."""
+"""The art of one insert: on the Bench, and in the dialog in which it is worked on."""
 
 from __future__ import annotations
 
-from tui.act import ART, BENCH, SETUP, Act
+from tui.act import ART, BENCH, Act
 
 _ART = (ART,)
 
 ART_ACTIONS: tuple[Act, ...] = (
+    Act(
+        "change_art",
+        "a",
+        "Fit art",
+        "Fit the art in the next way: stretched, whole with a matte, filled, plain.",
+        (BENCH, ART),
+        changes=True,
+    ),
+    Act(
+        "crop_left",
+        "h",
+        "Crop left",
+        "Keep more of the left of a cropped picture.",
+        (BENCH, ART),
+        changes=True,
+        group="Crop",
+    ),
+    Act(
+        "crop_down",
+        "j",
+        "Crop down",
+        "Keep more of the foot of a cropped picture.",
+        (BENCH, ART),
+        changes=True,
+        group="Crop",
+    ),
+    Act(
+        "crop_up",
+        "k",
+        "Crop up",
+        "Keep more of the head of a cropped picture.",
+        (BENCH, ART),
+        changes=True,
+        group="Crop",
+    ),
+    Act(
+        "crop_right",
+        "l",
+        "Crop right",
+        "Keep more of the right of a cropped picture.",
+        (BENCH, ART),
+        changes=True,
+        group="Crop",
+    ),
     Act(
         "edit_art",
         "E",
@@ -97,35 +141,5 @@ ART_ACTIONS: tuple[Act, ...] = (
         "Print this insert with the next amount of ink.",
         _ART,
         changes=True,
-    ),
-)
-
-COLOUR_ACTIONS: tuple[Act, ...] = (
-    Act(
-        "colour_by",
-        "G",
-        "Coloured by",
-        "Choose the column of the list whose groups have one colour each, or the pictures.",
-        (SETUP,),
-        changes=True,
-        group="Change",
-    ),
-    Act(
-        "group_colours",
-        "O",
-        "Group colours",
-        "Look at the colours of the groups, and give one of them another.",
-        (SETUP,),
-        changes=True,
-        group="Change",
-    ),
-    Act(
-        "usual_ink",
-        "J",
-        "Ink",
-        "Choose how much ink inserts are printed with.",
-        (SETUP,),
-        changes=True,
-        group="Change",
     ),
 )

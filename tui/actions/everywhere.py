@@ -1,0 +1,51 @@
+"""What works on every screen, what several screens share, and the keys of dialogs."""
+
+from __future__ import annotations
+
+from tui.act import ART, BACKLOG, BENCH, DIALOG, EVERYWHERE, SETUP, SHEETS, Act
+
+_DIALOG = (DIALOG,)
+
+VIEW_ACTIONS: tuple[Act, ...] = (
+    Act(
+        "panels",
+        "d",
+        "Panels",
+        "Leave panels out of the game, of all marked, or of the case kind.",
+        (BENCH, BACKLOG, SETUP),
+        changes=True,
+    ),
+    Act(
+        "folded",
+        "e",
+        "Folded",
+        "Show the insert as it looks in the case, or flat again.",
+        (BENCH, SETUP),
+    ),
+    Act("zoom", "z", "Zoom", "Show the proof as large as the screen.", (BENCH, SHEETS, SETUP)),
+)
+"""What is shown of an insert, on more than one screen."""
+
+EVERYWHERE_ACTIONS: tuple[Act, ...] = (
+    Act("bench", "1", "Bench", "Go to today's batch."),
+    Act("backlog", "2", "Backlog", "Go to the list of all games."),
+    Act("sheets", "3", "Sheets", "Go to the sheets."),
+    Act("setup", "4", "Setup", "Go to the case kinds, the paper and how cases are stored."),
+    Act(
+        "undo",
+        "u",
+        "Undo",
+        "Take back the last thing done, whatever it was.",
+        (EVERYWHERE, ART),
+        changes=True,
+    ),
+    Act("theme", "ctrl+t", "Look", "Change between the light and the dark look."),
+    Act("help", "question_mark", "Keys", "List every key of the program."),
+    Act("palette", "ctrl+p", "Find", "Find an action by typing a few letters.", always=True),
+    Act("quit", "q", "Quit", "Leave the program; everything is saved already."),
+)
+
+DIALOG_ACTIONS: tuple[Act, ...] = (
+    Act("choose", "enter", "Choose", "Take what is highlighted or typed.", _DIALOG),
+    Act("leave", "escape", "Leave", "Leave the dialog and change nothing.", _DIALOG),
+)

@@ -1,0 +1,81 @@
+"""The Sheets: pressing, cutting, settling."""
+
+from __future__ import annotations
+
+from tui.act import SHEETS, Act
+
+_SHEETS = (SHEETS,)
+
+SHEETS_ACTIONS: tuple[Act, ...] = (
+    Act(
+        "press",
+        "p",
+        "Press",
+        "Write the PDF of every full sheet.",
+        _SHEETS,
+        changes=True,
+    ),
+    Act(
+        "press_part",
+        "P",
+        "Press part-full",
+        "Write the open sheets too: see how much paper they leave and choose what fills it.",
+        _SHEETS,
+        changes=True,
+    ),
+    Act(
+        "last_insert",
+        "left",
+        "Last insert",
+        "Go to the insert before on this sheet.",
+        _SHEETS,
+        group="Insert",
+    ),
+    Act(
+        "next_insert",
+        "right",
+        "Next insert",
+        "Go to the next insert on this sheet.",
+        _SHEETS,
+        group="Insert",
+    ),
+    Act(
+        "cuts",
+        "number_sign",
+        "Cuts",
+        "Show the cut order of the sheet, or its inserts again.",
+        _SHEETS,
+    ),
+    Act(
+        "keep_offcut",
+        "asterisk",
+        "Keep offcut",
+        "Keep the offcut of a settled sheet as a sheet of its own, or let it go.",
+        _SHEETS,
+        changes=True,
+    ),
+    Act(
+        "spoil",
+        "x",
+        "Spoiled",
+        "Mark the insert of a pressed sheet as spoiled, or as good again.",
+        _SHEETS,
+        changes=True,
+    ),
+    Act(
+        "settle",
+        "s",
+        "Settle",
+        "Settle the pressed sheet: good inserts are printed, spoiled ones wait again.",
+        _SHEETS,
+        changes=True,
+    ),
+    Act(
+        "withdraw",
+        "w",
+        "Withdraw",
+        "Withdraw the pressed sheet: all its inserts wait again.",
+        _SHEETS,
+        changes=True,
+    ),
+)
