@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from datetime import UTC, datetime
 
 from engine import ganging
 from engine.casing import Casing
-from engine.ganging import Coming, Item, Unfinished
+from engine.ganging import Cancel, Coming, Item, Unfinished
 from engine.papers import Paper
 from engine.reports import Outlook
 from engine.sheetwork import unfinished
@@ -17,22 +17,21 @@ _LATER = datetime.max.replace(tzinfo=UTC)
 
 
 def next_games(
-    backlog: Sequence[Game],
+    every: Sequence[Unfinished],
     papers: Sequence[Paper],
     casing: Casing,
     *,
     kept: Sequence[str],
     size: int,
     patience: int,
-    wanted: Collection[str] | None = None,
+    cancel: Cancel | None = None,
 ) -> tuple[str, ...]:
     """Return the batch to work on: ``kept``, and games that with them fill sheets.
 
-    Of ``backlog``, the games that are not finished, only those ``wanted`` are brought, any
-    where that is None. A batch stays on one paper while that has games; the paper of what is
-    kept goes first, then that of the first game.
+    Of ``every`` game that is not finished only those wanted are brought. A batch stays on one
+    paper while that has games; the paper of what is kept goes first, then that of the first
+    game. Raises Cancelled when ``cancel`` says so.
     """
-    every = unfinished(backlog, casing, kept, wanted)
     queues = {paper.forme.stock.id: paper for paper in papers}
     groups: dict[str, list[Unfinished]] = {}
     for game in every:
@@ -49,6 +48,7 @@ def next_games(
             queues[stock].forme,
             size=room,
             patience=patience,
+            cancel=cancel,
         )
         fresh = [key for key in batch.keys if key not in chosen] if batch else []
         chosen += fresh[: size - len(chosen)]
@@ -56,16 +56,25 @@ def next_games(
 
 
 def outlook(
-    batch: Sequence[Game], papers: Sequence[Paper], casing: Casing, patience: int
+    batch: Sequence[Game],
+    papers: Sequence[Paper],
+    casing: Casing,
+    patience: int,
+    *,
+    cancel: Cancel | None = None,
 ) -> Outlook:
-    """Return what comes of finishing the games of a batch, which are in the backlog."""
+    """Return what comes of finishing the games of a batch, which are in the backlog.
+
+    Raises Cancelled when ``cancel`` says so.
+    """
     begun = unfinished(batch, casing, (), None)
     full = waits = 0
     for paper in papers:
         own = [g for g in begun if casing.stock_of(g.case).id == paper.forme.stock.id]
         done = [Item(g.key, g.case, g.width, g.height, g.turns, _LATER) for g in own]
         queue = [*paper.waiting, *done]
-        ganged = ganging.gang(queue, _less(paper.coming, own), paper.forme, patience=patience)
+        left = _less(paper.coming, own)
+        ganged = ganging.gang(queue, left, paper.forme, patience=patience, cancel=cancel)
         full += len(ganged.ready)
         waits += len(queue) - sum(len(sheet.laid) for sheet in ganged.ready)
     return Outlook(games=len(begun), sheets=full, waits=waits)

@@ -7,6 +7,8 @@ from collections.abc import Iterable
 
 import msgspec
 
+from engine import sheetwork
+from engine.ganging import Cancel
 from engine.reports import Outlook
 from engine.stages import Place
 from engine.upcoming import next_games, outlook
@@ -38,32 +40,39 @@ class Batch(Bench):
         """Take games out of the batch. Returns it."""
         return self.set_batch(game for game in self.batch() if game not in ids)
 
-    def next_batch(self, ids: AnyOf[str] | None = None) -> tuple[str, ...]:
+    def next_batch(
+        self, ids: AnyOf[str] | None = None, *, cancel: Cancel | None = None
+    ) -> tuple[str, ...]:
         """Bring the games to finish next into the batch, the finished ones out.
 
         They are chosen so that full sheets come of the batch, where that can be; with ``ids``,
-        from these games only. Games of the batch that are not finished stay in it.
+        from these games only. Games of the batch that are not finished stay in it. This may
+        take seconds, in which other methods answer. Raises Cancelled when ``cancel`` says so:
+        then the batch is as it was.
         """
         with self._lock:
             moment = self._moment
             backlog = moment.at(Place.BACKLOG)
         kept = [game for game in self.batch() if game in backlog]
         wanted = None if ids is None else {moment.game(game).id for game in ids}
+        unfinished = sheetwork.unfinished(
+            [moment.games[key] for key in backlog], moment.casing, kept, wanted
+        )
         games = next_games(
-            [moment.games[key] for key in backlog],
+            unfinished,
             moment.papers,
             moment.casing,
             kept=kept,
             size=moment.settings.batch_size,
             patience=moment.settings.patience,
-            wanted=wanted,
+            cancel=cancel,
         )
         return self.set_batch(games)
 
-    def outlook(self) -> Outlook:
-        """Return what comes of today's batch once it is finished."""
+    def outlook(self, cancel: Cancel | None = None) -> Outlook:
+        """Return what comes of today's batch once it is finished. Raises Cancelled."""
         with self._lock:
             moment = self._moment
             backlog = moment.at(Place.BACKLOG)
         begun = [moment.games[game] for game in self.batch() if game in backlog]
-        return outlook(begun, moment.papers, moment.casing, moment.settings.patience)
+        return outlook(begun, moment.papers, moment.casing, moment.settings.patience, cancel=cancel)

@@ -4,20 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Collection as AnyOf
 from collections.abc import Mapping, Sequence
+from threading import Lock
 
 import msgspec
 
 from engine import (
     cautions,
     deciding,
+    ganging,
     papers,
     press,
     sheetwork,
 )
+from engine.collection.pages import keep_pages
 from engine.errors import RefusedError
 from engine.filling import Room
-from engine.ganging import Cancel
-from engine.papers import Proposed
+from engine.ganging import Cancel, Cancelled
+from engine.moment import Moment
+from engine.papers import Ganged, Paper, Proposed
 from engine.pressing import Pressing
 from engine.reports import (
     CutsReport,
@@ -32,36 +36,41 @@ from engine.stages import outdated
 from engine.values import Design, Fitted, Sheet, Stage
 from engine.workshop.bench import Bench
 
+_GANGING = Lock()
+_LOOK = 0.05
+"""How often who waits for the ganging of others looks whether to give up, in seconds."""
+_KEPT = 32
+_ganged: dict[tuple[Paper, int], Ganged] = {}
+"""Papers ganged before with their patience, the oldest first: most deeds change none."""
+
 
 class Sheets(Bench):
     """The life of a sheet."""
 
-    def sheets(self, *, plan: bool = False) -> SheetsReport:
+    def sheets(self, *, plan: bool = False, cancel: Cancel | None = None) -> SheetsReport:
         """Return the sheets that are ready, open and pressed.
 
-        With ``plan`` the plan for all that is left, too, which takes longer; see ``plan``.
+        With ``plan`` the plan for all that is left, too; see ``plan``. Either may take seconds
+        in a large collection, in which other methods answer. Raises Cancelled when ``cancel``
+        says so.
         """
-        whole = self.plan() if plan else None
-        with self._lock:
-            moment = self._moment
-            ganged, standing = moment.ganged, moment.standing
-            live = [sheet for sheet in moment.sheets.values() if sheet.withdrawn_at is None]
-            return SheetsReport(
-                ready=tuple(
-                    sheetwork.proposed(*one, standing) for each in ganged for one in each.ready
-                ),
-                open=tuple(
-                    sheetwork.proposed(*each.open, standing, each.lacks)
-                    for each in ganged
-                    if each.open
-                ),
-                pressed=tuple(
-                    sheetwork.pressed(sheet, self._page(sheet.number))
-                    for sheet in live
-                    if sheet.settled_at is None
-                ),
-                plan=whole,
-            )
+        whole = self.plan(cancel) if plan else None
+        moment = self._moment
+        ganged, standing = self._ganged(moment, cancel), moment.standing
+        return SheetsReport(
+            ready=tuple(
+                sheetwork.proposed(*one, standing) for each in ganged for one in each.ready
+            ),
+            open=tuple(
+                sheetwork.proposed(*each.open, standing, each.lacks) for each in ganged if each.open
+            ),
+            pressed=tuple(
+                sheetwork.pressed(sheet, self._page(sheet.number))
+                for sheet in _live(moment)
+                if sheet.settled_at is None
+            ),
+            plan=whole,
+        )
 
     def plan(self, cancel: Cancel | None = None) -> PlanReport:
         """Return the fewest sheets for everything that is on none yet.
@@ -69,59 +78,94 @@ class Sheets(Bench):
         This may take seconds, in which other methods answer. Raises Cancelled when ``cancel``
         says so.
         """
-        with self._lock:
-            every = self._moment.papers
-        return papers.plan(every, cancel)
+        return papers.plan(self._moment.papers, cancel)
 
-    def part_full(self) -> tuple[PartFull, ...]:
-        """Return what each sheet that would be pressed part-full wastes, and what could fill it."""
-        with self._lock:
-            room = self._room()
-            return tuple(
-                room.report(sheet)
-                for sheet in self._all_that_waits()
-                if self._moment.paper_left(sheet, 0)
-            )
+    def part_full(self, cancel: Cancel | None = None) -> tuple[PartFull, ...]:
+        """Return what each sheet that would be pressed part-full wastes, and what could fill it.
+
+        This may take seconds. Raises Cancelled when ``cancel`` says so.
+        """
+        moment = self._moment
+        room, found = self._room(moment), []
+        for sheet in _all_that_waits(moment, cancel):
+            _go_on(cancel)
+            if moment.paper_left(sheet, 0):
+                with self._lock:
+                    found.append(room.report(sheet))
+        return tuple(found)
 
     def press(
-        self, *, part_full: bool = False, fillers: AnyOf[str] = (), cut_page: bool = False
+        self,
+        *,
+        part_full: bool = False,
+        fillers: AnyOf[str] = (),
+        cut_page: bool = False,
+        cancel: Cancel | None = None,
     ) -> PressReport:
         """Write the PDFs of the sheets that are ready, or of all that waits if ``part_full``.
 
         ``fillers`` of ``part_full()``, by their ids, then use the room that is left. With
         ``cut_page``, each sheet's cut order is written on a page beside it. Raises
         RefusedError when there is none, InputError for an unknown filler, CollectionError
-        when it cannot be written.
+        when it cannot be written, and Cancelled when ``cancel`` says so: then nothing is
+        pressed.
         """
-        with self._lock:
-            moment, now = self._moment, self._now()
+        while True:
+            moment = self._moment
             proposed = (
-                self._all_that_waits()
+                _all_that_waits(moment, cancel)
                 if part_full
-                else [sheet for ganged in moment.ganged for sheet in ganged.ready]
+                else [sheet for ganged in self._ganged(moment, cancel) for sheet in ganged.ready]
             )
             if not proposed:
                 raise sheetwork.nothing_to_press(sum(len(p.waiting) for p in moment.papers))
-            first = max(moment.sheets, default=0) + 1
-            pressing = Pressing(self._room(), moment.standing, fillers, now)
-            sheets = [
-                pressing.sheet(number, one, fill=part_full and bool(moment.paper_left(one, number)))
-                for number, one in enumerate(proposed, start=first)
-            ]
-            pressing.must_know_all()
+            with self._lock:
+                if moment is self._moment:
+                    return self._press(
+                        proposed,
+                        part_full=part_full,
+                        fillers=fillers,
+                        cut_page=cut_page,
+                        cancel=cancel,
+                    )
+
+    def _press(
+        self,
+        proposed: Sequence[Proposed],
+        *,
+        part_full: bool,
+        fillers: AnyOf[str],
+        cut_page: bool,
+        cancel: Cancel | None,
+    ) -> PressReport:
+        moment = self._moment
+        first = max(moment.sheets, default=0) + 1
+        pressing = Pressing(self._room(moment), moment.standing, fillers, self._now())
+        sheets = []
+        for number, one in enumerate(proposed, start=first):
+            _go_on(cancel)
+            fill = part_full and bool(moment.paper_left(one, number))
+            sheets.append(pressing.sheet(number, one, fill=fill))
+        pressing.must_know_all()
+        try:
             for sheet in sheets:
+                _go_on(cancel)
                 self._print(sheet, pressing.designs, cut_page=cut_page)
             words = deciding.named("pressed", [f"sheet {sheet.number}" for sheet in sheets])
             self._collection.record(words, sheets=sheets, games=pressing.finished)
-            left = [
-                moment.paper_left(Proposed(one.forme, pressing.layouts[n]), n)
-                for n, one in enumerate(proposed, start=first)
-            ]
-            self._renew()
-            return PressReport(
-                sheets=tuple(sheetwork.pressed(s, self._page(s.number)) for s in sheets),
-                notes=(*filter(None, left), *pressing.notes, *cautions.CUTTING),
-            )
+        except BaseException:
+            # A page that no record knows would be printed by mistake.
+            keep_pages(self.folder, [sheet.number for sheet in _live(moment)])
+            raise
+        left = [
+            moment.paper_left(Proposed(one.forme, pressing.layouts[n]), n)
+            for n, one in enumerate(proposed, start=first)
+        ]
+        self._renew()
+        return PressReport(
+            sheets=tuple(sheetwork.pressed(s, self._page(s.number)) for s in sheets),
+            notes=(*filter(None, left), *pressing.notes, *cautions.CUTTING),
+        )
 
     def cuts(self, sheet: SheetReport) -> CutsReport:
         """Return the cut order of a sheet, proposed or pressed."""
@@ -164,13 +208,13 @@ class Sheets(Bench):
         sheets = self._moment.sheets.values()
         return {sheet.forme.stock.id for sheet in sheets if sheet.withdrawn_at is None}
 
-    def _all_that_waits(self) -> list[Proposed]:
-        return [sheet for paper in self._moment.papers for sheet in papers.part_full(paper)]
+    def _ganged(self, moment: Moment, cancel: Cancel | None) -> tuple[Ganged, ...]:
+        """Return what waits, ganged onto full sheets and an open one of each stock."""
+        patience = moment.settings.patience
+        return tuple(_gang(paper, patience, cancel) for paper in moment.papers)
 
-    def _room(self) -> Room:
-        moment = self._moment
-        live = [sheet for sheet in moment.sheets.values() if sheet.withdrawn_at is None]
-        return Room(moment.games, moment.standing, moment.casing, live, moment.proposal)
+    def _room(self, moment: Moment) -> Room:
+        return Room(moment.games, moment.standing, moment.casing, _live(moment), moment.proposal)
 
     def settle(self, number: int, spoiled: AnyOf[int] = ()) -> Progress:
         """Mark every placement of a sheet good, but for the ``spoiled`` (counted from 1).
@@ -245,3 +289,57 @@ class Sheets(Bench):
     def _page(self, number: int) -> str:
         """Return where the page of a sheet lies."""
         return str(self._collection.sheet_path(number))
+
+
+def _live(moment: Moment) -> list[Sheet]:
+    return [sheet for sheet in moment.sheets.values() if sheet.withdrawn_at is None]
+
+
+def _all_that_waits(moment: Moment, cancel: Cancel | None) -> list[Proposed]:
+    """Return the fewest sheets that print all that waits, full or not."""
+    return [
+        Proposed(paper.forme, layout)
+        for paper in moment.papers
+        for layout in ganging.gang_part_full(paper.waiting, paper.forme, cancel=cancel)
+    ]
+
+
+def _gang(paper: Paper, patience: int, cancel: Cancel | None) -> Ganged:
+    """Return the full sheets that a paper gives, and its open one with what it lacks.
+
+    One paper is ganged at a time, whoever asks: two at once would be ready later than one
+    after the other. Raises Cancelled when ``cancel`` says so, while it waits too.
+    """
+    while not _GANGING.acquire(timeout=_LOOK):
+        _go_on(cancel)
+    try:
+        if (paper, patience) not in _ganged:
+            if len(_ganged) >= _KEPT:
+                _ganged.pop(next(iter(_ganged)))
+            _ganged[paper, patience] = _freshly_ganged(paper, patience, cancel)
+        return _ganged[paper, patience]
+    finally:
+        _GANGING.release()
+
+
+def _freshly_ganged(paper: Paper, patience: int, cancel: Cancel | None) -> Ganged:
+    on_offcuts = [
+        Proposed(msgspec.structs.replace(paper.forme, stock=stock), layout)
+        for stock, layout in ganging.gang_offcuts(
+            paper.offcuts, paper.waiting, paper.coming, paper.forme
+        )
+    ]
+    taken = {laid.key for one in on_offcuts for laid in one.layout.laid}
+    rest = [item for item in paper.waiting if item.key not in taken]
+    ganged = ganging.gang(rest, paper.coming, paper.forme, patience=patience, cancel=cancel)
+    return Ganged(
+        (*on_offcuts, *(Proposed(paper.forme, layout) for layout in ganged.ready)),
+        Proposed(paper.forme, ganged.open) if ganged.open else None,
+        ganged.lacks,
+    )
+
+
+def _go_on(cancel: Cancel | None) -> None:
+    """Raise Cancelled if the person has given up waiting."""
+    if cancel is not None and cancel():
+        raise Cancelled

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
+from pathlib import Path
+from threading import Event, Thread
+
 import pytest
 from pypdf import PdfReader
 
-from engine import InputError, RefusedError, Stage, Why, Workshop
+from engine import Cancelled, InputError, RefusedError, Stage, Why, Workshop
 from engine.reports import CutsReport, SheetReport
 from engine.values import Rect
 
@@ -285,3 +289,74 @@ def test_an_offcut_is_kept_used_up_and_given_back_by_undo(stocked: Workshop) -> 
     stocked.undo()
     assert stocked.undo().startswith("changed what is kept of sheet")
     assert not stocked.settled()[0].offcuts[0].kept
+
+
+# --- giving up --------------------------------------------------------------------------
+
+
+class Impatient:
+    """Waits for so many questions, then gives up."""
+
+    def __init__(self, questions: int) -> None:
+        self.left = questions
+
+    def __call__(self) -> bool:
+        self.left -= 1
+        return self.left < 0
+
+
+@pytest.mark.parametrize("part_full", [False, True])
+def test_a_pressing_given_up_presses_nothing_and_leaves_no_page(
+    stocked: Workshop, part_full: bool
+) -> None:
+    stocked.accept(ids(stocked))
+    before = stocked.sheets()
+    patience = 0
+    while True:
+        with suppress(Cancelled):
+            stocked.press(part_full=part_full, cancel=Impatient(patience))
+            break
+        assert stocked.sheets() == before
+        assert not list((stocked.folder / "sheets").glob("*.pdf"))
+        patience += 1
+    assert patience > len(stocked.sheets().pressed), "it is asked before each sheet"
+    assert all(Path(sheet.file or "").is_file() for sheet in stocked.sheets().pressed)
+
+
+def test_what_takes_long_can_be_given_up_and_changes_nothing(stocked: Workshop) -> None:
+    stocked.accept(ids(stocked)[:5])
+    stocked.set_up(patience=91)  # so that nobody has ganged these before
+    batch = stocked.batch()
+    for ask in (stocked.sheets, stocked.part_full):
+        with pytest.raises(Cancelled):
+            ask(cancel=lambda: True)
+    for again in (stocked.next_batch, stocked.outlook):
+        with suppress(Cancelled):
+            again(cancel=lambda: True)
+    assert stocked.batch() == batch
+    assert stocked.sheets() == stocked.sheets(cancel=lambda: False)
+
+
+def test_a_game_is_accepted_while_the_sheets_are_ganged(stocked: Workshop) -> None:
+    """Who waits for the sheets holds up nobody else."""
+    games = ids(stocked)
+    stocked.accept(games[:5])
+    stocked.set_up(patience=92)  # so that nobody has ganged these before
+    asked, answered = Event(), Event()
+
+    def hold() -> bool:
+        asked.set()
+        return not answered.wait(20)
+
+    ganging = Thread(target=lambda: stocked.sheets(cancel=hold), daemon=True)
+    ganging.start()
+    assert asked.wait(20)
+    assert stocked.accept(games[5:6]).accepted == (games[5],)
+    with pytest.raises(Cancelled):
+        stocked.sheets(cancel=lambda: True)
+    assert ganging.is_alive()
+    answered.set()
+    ganging.join(20)
+    report = stocked.sheets()
+    waiting = [p.game for sheet in (*report.ready, *report.open) for p in sheet.placements]
+    assert sorted(waiting) == sorted(games[:6])
