@@ -26,6 +26,24 @@ NARROWEST = 30.0
 """A field narrower than this, in mm, holds no insert of any kind: the margins are a slip."""
 
 
+_NAMES = {
+    "stock": "the paper",
+    "stocks": "the paper of a case kind",
+    "rule": "the cutting rule",
+    "patience": "the patience",
+    "kerf": "the kerf",
+    "pose": "how cases are stored",
+    "poses": "how cases of a kind are stored",
+    "spine": "which way spines read",
+    "left_out": "the panels left out",
+    "case": "the usual case",
+    "batch_size": "the size of a batch",
+    "colour_by": "what colours go by",
+    "ink": "the ink",
+}
+"""What settings are called when their change is taken back."""
+
+
 def changed(
     settings: Settings,
     kinds: Mapping[str, CaseKind],
@@ -74,6 +92,7 @@ def changed(
         new = msgspec.convert(raw, Settings)
     except msgspec.ValidationError as error:
         raise InputError("setup", str(error), "Give another value") from error
+    _refuse_kerf(new)
     _refuse_narrow(new)
     if left_out:
         _refuse_panels(new, kinds)
@@ -89,6 +108,16 @@ def _thickness(said: object) -> float:
         f"{said} mm is no thickness of paper",
         f"Measure ten sheets and divide: {THINNEST} to {THICKEST} mm",
     )
+
+
+def _refuse_kerf(settings: Settings) -> None:
+    """Raise InputError where a blade takes more than there is between two inserts."""
+    if settings.kerf > settings.gutter:
+        raise InputError(
+            "kerf",
+            f"{settings.kerf:g} mm is more than the {settings.gutter:g} mm between two inserts",
+            "Give 0 for a trimmer or a knife, and what the blade takes away for a saw",
+        )
 
 
 def _by_kind(
@@ -122,3 +151,11 @@ def _refuse_panels(settings: Settings, kinds: Mapping[str, CaseKind]) -> None:
     for kind, left_out in settings.left_out.items():
         if kind in kinds:
             casing.net(kind, frozenset(left_out))
+
+
+def named(before: Settings, after: Settings) -> str:
+    """Return what differs between two settings, in words: 'paper of kinds and patience'."""
+    changed = [
+        words for name, words in _NAMES.items() if getattr(before, name) != getattr(after, name)
+    ]
+    return " and ".join(filter(None, (", ".join(changed[:-1]), *changed[-1:]))) or "the setup"

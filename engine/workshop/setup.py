@@ -45,6 +45,7 @@ class Setup(Bench):
                 **fields,
             )
             if settings != self.settings():
-                self._collection.record("changed the setup", settings=settings)
+                words = f"changed {setting_up.named(self.settings(), settings)}"
+                self._collection.record(words, settings=settings)
                 self._renew()
             return settings
