@@ -7,7 +7,9 @@ beside them, and a newer reading of a group replaces an older one. Nothing here 
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable, Coroutine, Iterable
+from collections.abc import Callable, Coroutine, Iterable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
 from threading import Event
 from typing import ClassVar, TypeVar
 
@@ -18,7 +20,7 @@ from textual.screen import Screen
 from textual.theme import Theme
 from textual.worker import Worker, WorkerState
 
-from engine import Cancel, SpineryError, Workshop
+from engine import Cancel, Cancelled, SpineryError, Workshop
 from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, bindings
 from tui.screens.backlog import BacklogScreen
 from tui.screens.base import Snapshot, WorkScreen
@@ -66,6 +68,30 @@ LAMP = Theme(
 )
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Waited:
+    """Work that is waited for."""
+
+    words: str
+    """What is done, in a word or two."""
+    given_up: Event | None = None
+    """Set once it is to stop; None where it goes on to its end."""
+
+    @property
+    def can_stop(self) -> bool:
+        """Whether it can be given up, and was not yet."""
+        return self.given_up is not None and not self.given_up.is_set()
+
+    def is_given_up(self) -> bool:
+        """Return whether it is to stop."""
+        return self.given_up is not None and self.given_up.is_set()
+
+    def give_up(self) -> None:
+        """Let it stop, if it can."""
+        if self.given_up is not None:
+            self.given_up.set()
+
+
 class SpineryApp(App[None]):
     """The terminal program on one workshop. It does not close the workshop."""
 
@@ -91,6 +117,8 @@ class SpineryApp(App[None]):
         super().__init__()
         self.workshop = workshop
         self._turn = asyncio.Lock()
+        self._underway: list[Waited] = []
+        """Work that takes a while, the latest last."""
         self.register_theme(PAPER)
         self.register_theme(LAMP)
         self.theme = PAPER.name
@@ -117,15 +145,23 @@ class SpineryApp(App[None]):
 
         ``then`` takes the result, on the app's own thread.
         """
+        self._deed(lambda _: do(self.workshop), then, Waited(words))
 
+    def long_deed(
+        self,
+        do: Callable[[Workshop, Cancel], T],
+        then: Callable[[T], None],
+        *,
+        words: str,
+    ) -> None:
+        """Do one thing that can take seconds and be given up, by the way it changes nothing."""
+        self._deed(lambda cancel: do(self.workshop, cancel), then, Waited(words, Event()))
+
+    def _deed(self, do: Callable[[Cancel], T], then: Callable[[T], None], waited: Waited) -> None:
         async def work() -> None:
             async with self._turn:
-                waiting = self.set_timer(BUSY_AFTER, lambda: setattr(self, "busy", words))
-                try:
-                    result = await asyncio.to_thread(do, self.workshop)
-                finally:
-                    waiting.stop()
-                    self.busy = ""
+                with self._waiting(waited):
+                    result = await asyncio.to_thread(do, waited.is_given_up)
             then(result)
             self.reload()
 
@@ -151,21 +187,57 @@ class SpineryApp(App[None]):
 
         self._run(work, group, exclusive=True)
 
-    def reckon(self, get: Callable[[Cancel], T], then: Callable[[T], None], *, group: str) -> None:
+    def reckon(
+        self, get: Callable[[Cancel], T], then: Callable[[T], None], *, group: str, words: str
+    ) -> None:
         """Work out in a thread what can take seconds, and give it to ``then``.
 
-        A newer reckoning of the same group, or the cancelling of it, ends an older one soon.
+        A newer reckoning of the same group, or the cancelling of it, ends an older one soon;
+        so does the person, who is told of it by ``words`` and how.
         """
 
         async def work() -> None:
-            given_up = Event()
-            try:
-                result = await asyncio.to_thread(get, given_up.is_set)
-            finally:
-                given_up.set()
+            waited = Waited(words, Event())
+            with self._waiting(waited):
+                try:
+                    result = await asyncio.to_thread(get, waited.is_given_up)
+                finally:
+                    waited.give_up()
             then(result)
 
         self._run(work, group, exclusive=True)
+
+    @contextmanager
+    def _waiting(self, waited: Waited) -> Iterator[None]:
+        """Say that work is under way once it takes a while."""
+
+        def tell() -> None:
+            self._underway.append(waited)
+            self._show_underway()
+
+        timer = self.set_timer(BUSY_AFTER, tell)
+        try:
+            yield
+        finally:
+            timer.stop()
+            if waited in self._underway:
+                self._underway.remove(waited)
+                self._show_underway()
+
+    def _show_underway(self) -> None:
+        self.busy = self._underway[-1].words if self._underway else ""
+        if self.is_running:
+            self.screen.refresh_bindings()
+
+    @property
+    def can_stop(self) -> bool:
+        """Whether something is under way that can be given up."""
+        return any(waited.can_stop for waited in self._underway)
+
+    def action_stop(self) -> None:
+        """Give up what is under way."""
+        for waited in self._underway:
+            waited.give_up()
 
     def _run(
         self,
@@ -181,6 +253,10 @@ class SpineryApp(App[None]):
         if event.state is not WorkerState.ERROR or event.worker.error is None:
             return
         error = event.worker.error
+        if isinstance(error, Cancelled):
+            self.notify("Stopped. Nothing was changed.")
+            self.work_screen.stopped(event.worker.group)
+            return
         if not isinstance(error, SpineryError):
             raise error
         self.notify(str(error), severity="error", timeout=8, markup=False)
@@ -211,8 +287,10 @@ class SpineryApp(App[None]):
         await self.run_action(act, namespace)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002  Textual's signature
-        """Turn off undo in a read-only collection."""
+        """Turn off undo in a read-only collection, and what stops work while there is none."""
         act = BY_ID.get(action)
+        if action == "stop":
+            return self.can_stop
         if act is not None and act.changes and self.workshop.read_only:
             return None
         return True
@@ -237,7 +315,9 @@ class SpineryApp(App[None]):
         self.switch_mode(BACKLOG)
 
     def action_sheets(self) -> None:
-        """Go to the sheets."""
+        """Go to the sheets; from there, look at them again."""
+        if self.current_mode == SHEETS:
+            self.reload()
         self.switch_mode(SHEETS)
 
     def action_setup(self) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from typing import Any
 
@@ -50,6 +50,12 @@ class Hand:
         while any(not worker.is_finished for worker in self.app.workers):
             await asyncio.sleep(0.002)
         await self.pilot.pause()
+
+    async def until(self, happens: Callable[[], bool]) -> None:
+        """Wait until something happens while work is under way."""
+        while not happens():
+            await asyncio.sleep(0.002)
+        await self.pilot.pause(0)
 
     def sees(self, widget: str = "") -> str:
         """Return the text on the screen, or on one widget of it."""

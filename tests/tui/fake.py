@@ -11,6 +11,7 @@ from threading import Event
 from msgspec.structs import replace as altered
 
 from engine.errors import InputError, ReadOnlyError, RefusedError
+from engine.ganging import Cancel
 from engine.reports import (
     AcceptReport,
     GameLine,
@@ -33,7 +34,7 @@ from engine.values import (
 )
 from tests.tui.fake_art import FakeArt
 from tests.tui.fake_setup import FakeSetup
-from tests.tui.fake_sheets import FakeSheets, with_offcut
+from tests.tui.fake_sheets import PATIENCE, FakeSheets, opened, with_offcut
 from tests.tui.made_up import (
     A_SHEETFUL,
     BATCH,
@@ -49,24 +50,13 @@ from tests.tui.made_up import (
 ALL = frozenset(Decision)
 
 
-PATIENCE = 30.0
-"""How long a closed gate is waited at, in seconds, lest a failing test hangs."""
-
-
-def opened() -> Event:
-    """Return a gate that stands open."""
-    gate = Event()
-    gate.set()
-    return gate
-
-
 @dataclass
 class FakeWorkshop(FakeArt, FakeSheets, FakeSetup):
     """Sixty games by default, each with a picture matched for certain.
 
     ``doubtful`` gives the numbers of games whose picture is in doubt, ``bare`` of those
     without one. ``calls`` names every change asked for; ``fault`` is raised by the next one.
-    Deeds and proofs wait while their gate is closed.
+    Deeds, proofs, and what takes long wait while their gate is closed.
     """
 
     count: int = 60
@@ -80,6 +70,9 @@ class FakeWorkshop(FakeArt, FakeSheets, FakeSetup):
     proof_fault: Exception | None = None
     deed_gate: Event = field(default_factory=opened)
     proof_gate: Event = field(default_factory=opened)
+    gang_gate: Event = field(default_factory=opened)
+    press_gate: Event = field(default_factory=opened)
+    batch_gate: Event = field(default_factory=opened)
     calls: list[str] = field(default_factory=list)
     proofs: list[str] = field(default_factory=list)
 
@@ -237,7 +230,10 @@ class FakeWorkshop(FakeArt, FakeSheets, FakeSetup):
     def _unfinished(self, game_id: str) -> bool:
         return self._game(game_id).stage in {Stage.LISTED, Stage.ART_CHOSEN}
 
-    def next_batch(self, ids: Sequence[str] | None = None) -> tuple[str, ...]:
+    def next_batch(
+        self, ids: Sequence[str] | None = None, *, cancel: Cancel | None = None
+    ) -> tuple[str, ...]:
+        self.wait(self.batch_gate, cancel)
         kept = [i for i in self._state.batch if self._unfinished(i)]
         wanted = self._state.games if ids is None else ids
         more = [i for i in wanted if i not in kept and self._unfinished(i)]
@@ -289,7 +285,8 @@ class FakeWorkshop(FakeArt, FakeSheets, FakeSetup):
             waiting_since=datetime(2026, 5, 4, 9, tzinfo=UTC),
         )
 
-    def sheets(self) -> SheetsReport:
+    def sheets(self, *, cancel: Cancel | None = None) -> SheetsReport:
+        self.wait(self.gang_gate, cancel)
         waiting = self._waiting()
         groups = [waiting[n : n + A_SHEETFUL] for n in range(0, len(waiting), A_SHEETFUL)]
         ready = [self._laid(g, SheetState.READY) for g in groups if len(g) == A_SHEETFUL]
@@ -297,8 +294,14 @@ class FakeWorkshop(FakeArt, FakeSheets, FakeSetup):
         return SheetsReport(ready=tuple(ready), open=tuple(part), pressed=self._state.pressed)
 
     def press(
-        self, *, part_full: bool = False, fillers: Sequence[str] = (), cut_page: bool = False
+        self,
+        *,
+        part_full: bool = False,
+        fillers: Sequence[str] = (),
+        cut_page: bool = False,
+        cancel: Cancel | None = None,
     ) -> PressReport:
+        self.wait(self.press_gate, cancel)
         report = self.sheets()
         due = (*report.ready, *(report.open if part_full else ()))
         if not due:

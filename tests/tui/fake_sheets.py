@@ -29,7 +29,8 @@ PATIENCE = 30.0
 """How long a closed gate is waited at, in seconds, lest a failing test hangs."""
 
 
-def _opened() -> Event:
+def opened() -> Event:
+    """Return a gate that stands open."""
     gate = Event()
     gate.set()
     return gate
@@ -46,32 +47,37 @@ def with_offcut(sheet: SheetReport) -> SheetReport:
 
 @dataclass(kw_only=True)
 class FakeSheets:
-    """A plan waits while its gate is closed, and sees whether it is given up."""
+    """What takes long waits while its gate is closed, and sees whether it is given up."""
 
-    plan_gate: Event = field(default_factory=_opened)
+    plan_gate: Event = field(default_factory=opened)
     given_up: int = 0
-    """Plans that were not waited for."""
+    """Works that were not waited for."""
     _state: Any = field(init=False)
 
     def _deed(self, words: str, change: Callable[[State], State]) -> None:
         raise NotImplementedError
 
-    def sheets(self) -> SheetsReport:
+    def sheets(self, *, cancel: Cancel | None = None) -> SheetsReport:
         raise NotImplementedError
 
-    def plan(self, cancel: Cancel | None = None) -> PlanReport:
+    def wait(self, gate: Event, cancel: Cancel | None) -> None:
+        """Wait at a gate until it opens or the person has given up."""
         for _ in range(int(PATIENCE / 0.005)):
-            if self.plan_gate.wait(0.005):
-                break
+            if gate.wait(0.005):
+                return
             if cancel is not None and cancel():
                 self.given_up += 1
                 raise Cancelled
+
+    def plan(self, cancel: Cancel | None = None) -> PlanReport:
+        self.wait(self.plan_gate, cancel)
         games = self._state.games.values()
         left = sum(g.stage not in {Stage.PRINTED, Stage.FITTED} for g in games)
         sheets = -(-left // A_SHEETFUL)
         return PlanReport(sheets=sheets, bound=sheets, proven=True)
 
-    def outlook(self) -> Outlook:
+    def outlook(self, cancel: Cancel | None = None) -> Outlook:
+        self.wait(self.plan_gate, cancel)
         games = [self._state.games[key] for key in self._state.batch]
         open_ones = sum(g.stage in {Stage.LISTED, Stage.ART_CHOSEN} for g in games)
         waiting = sum(g.stage is Stage.TITLE_SET for g in self._state.games.values())
@@ -81,7 +87,8 @@ class FakeSheets:
     def cuts(self, sheet: SheetReport) -> CutsReport:
         return sheetwork.cuts(sheet)
 
-    def part_full(self) -> tuple[PartFull, ...]:
+    def part_full(self, cancel: Cancel | None = None) -> tuple[PartFull, ...]:
+        self.wait(self.plan_gate, cancel)
         return tuple(
             PartFull(
                 stock=sheet.forme.stock,

@@ -4,6 +4,23 @@ from __future__ import annotations
 
 from tests.tui.driving import Hand
 from tests.tui.stories import presses
+from tui.actions import BY_ID
+
+
+@presses("stop")
+async def stop(hand: Hand) -> None:
+    await hand.do("next_batch", "accept_sure", "sheets")
+    hand.workshop.press_gate.clear()
+    await hand.pilot.press(BY_ID["press"].key)
+    await hand.until(lambda: "Pressing…" in hand.sees("Masthead"))
+    assert "Esc Stop" in hand.sees("KeyBar")
+    await hand.do("stop")
+    assert "Stopped. Nothing was changed." in hand.notices()
+    assert "Esc Stop" not in hand.sees("KeyBar")
+    assert not hand.workshop.sheets().pressed
+    hand.workshop.press_gate.set()
+    await hand.do("press")
+    assert len(hand.workshop.sheets().pressed) == 1
 
 
 @presses("cuts")

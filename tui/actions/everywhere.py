@@ -39,6 +39,12 @@ EVERYWHERE_ACTIONS: tuple[Act, ...] = (
         (EVERYWHERE, ART),
         changes=True,
     ),
+    Act(
+        "stop",
+        "escape",
+        "Stop",
+        "Stop what takes long: ganging, planning, pressing. Nothing is changed then.",
+    ),
     Act("theme", "ctrl+t", "Look", "Change between the light and the dark look."),
     Act("help", "question_mark", "Keys", "List every key of the program."),
     Act("palette", "ctrl+p", "Find", "Find an action by typing a few letters.", always=True),

@@ -16,7 +16,6 @@ from textual.widgets import Input, Static
 
 from engine import GameLine, Proposal, Stage, Workshop
 from tui.actions import BACKLOG, BY_ID, bindings
-from tui.aswords import outlook_words
 from tui.screens.base import Snapshot, kind_names
 from tui.screens.games import GamesScreen, is_unfinished
 from tui.widgets.decisions import Decisions, Shown
@@ -275,14 +274,19 @@ class BacklogScreen(GamesScreen[BacklogState]):
     def possible(self, act: str) -> bool:
         """Leave out what does nothing now."""
         if act == "clear":
-            return bool(self._marked or self._words or self.query_one("#filter").display) or (
-                self._view != next(iter(VIEWS))
-            )
+            return self._can_clear() and not self.spinery.can_stop
         if act in {"filter", "stage", "sort", "next_batch"}:
             return True
         lines = [self.state.by_id[game] for game in self.targets()] if self.state else []
         needs = NEEDS.get(act)
         return any(map(needs, lines)) if needs else bool(lines)
+
+    def _can_clear(self) -> bool:
+        return (
+            bool(self._marked or self._words)
+            or self.query_one("#filter").display
+            or self._view != next(iter(VIEWS))
+        )
 
     def action_accept(self) -> None:
         """Accept what is proposed for the games; with none marked, go to the next."""
@@ -295,10 +299,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
     def action_next_batch(self) -> None:
         """Bring those games that fill a sheet soonest, of the marked or of all shown."""
         games = self.targets() if self._marked else tuple(game.id for game in self._shown())
-        self.spinery.deed(
-            lambda workshop: (workshop.next_batch(games), workshop.outlook())[1],
-            lambda outlook: self.notify(outlook_words(outlook), markup=False),
-        )
+        self.bring_next(games, lambda brought: self.notify(brought.words, markup=False))
 
     def action_bring(self) -> None:
         """Bring the games into today's batch."""

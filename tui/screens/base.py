@@ -67,6 +67,10 @@ class WorkScreen(Screen[None], Generic[S]):
     def failed(self, group: str) -> None:
         """Put right what was shown in advance, after work of a group came to nothing."""
 
+    def stopped(self, group: str) -> None:
+        """Put right what was shown in advance, after the person stopped work of a group."""
+        self.failed(group)
+
     @property
     def spinery(self) -> SpineryApp:
         """The app, which does the work and reads in the background."""
@@ -84,7 +88,12 @@ class WorkScreen(Screen[None], Generic[S]):
     def reload(self) -> None:
         """Read a new snapshot; an older reading under way is dropped."""
         workshop = self.spinery.workshop
-        self.spinery.fetch(lambda: self.read(workshop), self._arrived, group=f"read {self.PLACE}")
+        self.spinery.fetch(lambda: self.read(workshop), self.arrived, group=self.reading)
+
+    @property
+    def reading(self) -> str:
+        """The group of the work that reads a snapshot."""
+        return f"read {self.PLACE}"
 
     def watch_state(self, state: S | None) -> None:
         """Show a new snapshot."""
@@ -121,7 +130,8 @@ class WorkScreen(Screen[None], Generic[S]):
         """Go to the screen that was clicked."""
         self.spinery.switch_mode(message.place)
 
-    def _arrived(self, state: S) -> None:
+    def arrived(self, state: S) -> None:
+        """Take a snapshot that was read."""
         self.state = state
 
     def _show_keys(self) -> None:

@@ -16,7 +16,6 @@ from engine import (
     AcceptReport,
     Decision,
     Fit,
-    Outlook,
     Proposal,
     SheetReport,
     SheetsReport,
@@ -24,17 +23,19 @@ from engine import (
     Workshop,
 )
 from tui.actions import BENCH, BY_ID, bindings
-from tui.aswords import outlook_words
 from tui.screens.base import Snapshot, kind_names
 from tui.screens.deciding import DecidingScreen
 from tui.screens.dialogs import Closeup
-from tui.screens.games import is_unfinished
+from tui.screens.games import Brought, is_unfinished
 from tui.screens.proofs import Proofs, draw, picture, same_print
 from tui.screens.sheetwords import FULL, OPEN, begun
 from tui.widgets.decisions import Decisions, Shown
 from tui.widgets.proof import Proof
 from tui.widgets.sheetmap import Drawn, SheetMap
 from tui.widgets.table import Column, Row, Table
+
+GANGING = "ganging"
+"""The group of the work on the sheets."""
 
 PROOF_PAUSE = 0.06
 """How long the cursor rests on a game, in seconds, before its proof is drawn."""
@@ -47,7 +48,6 @@ class BenchState(Snapshot):
     batch: tuple[Proposal, ...]
     unfinished: int
     """Games with a decision to take that are not in the batch."""
-    sheets: SheetsReport
     titles: Mapping[str, str]
     """Of all games, by id."""
 
@@ -73,6 +73,8 @@ class BenchScreen(DecidingScreen[BenchState]):
         self._folded = False
         self._kept = {False: Proofs(), True: Proofs()}
         """Proofs of flat and of folded inserts."""
+        self._sheets: SheetsReport | None = None
+        """The sheets as they were when last ganged."""
         self._drawing: Proposal | None = None
         """The design whose proof is on its way."""
 
@@ -100,7 +102,6 @@ class BenchScreen(DecidingScreen[BenchState]):
             kinds=kind_names(workshop),
             batch=workshop.proposals(workshop.batch()),
             unfinished=sum(is_unfinished(game) and not game.batch for game in games),
-            sheets=workshop.sheets(),
             titles={game.id: game.title for game in games},
         )
 
@@ -109,13 +110,32 @@ class BenchScreen(DecidingScreen[BenchState]):
         self._taking = {game: done for game, done in self._taking.items() if not done}
         self._show_rows(state, at=self._first)
         self._first = None
-        self._show_filling(state)
         self._show_game()
+        self._gang()
 
-    def _show_filling(self, state: BenchState) -> None:
-        sheet = filling(state.sheets)
+    def _gang(self) -> None:
+        """Ask for the sheets, which can take seconds: games are accepted meanwhile."""
+        workshop = self.spinery.workshop
+        self.spinery.reckon(
+            lambda cancel: workshop.sheets(cancel=cancel),
+            self._show_filling,
+            group=GANGING,
+            words="Ganging",
+        )
+
+    def on_screen_suspend(self) -> None:
+        """Gang no longer when another screen is gone to."""
+        self.spinery.workers.cancel_group(self.app, GANGING)
+
+    def _show_filling(self, report: SheetsReport) -> None:
+        state = self.state
+        if state is None:
+            return
+        self._sheets = report
+        sheet = filling(report)
         titles = tuple(state.titles.get(p.game, p.game) for p in sheet.placements) if sheet else ()
         self.query_one(SheetMap).drawn = Drawn(sheet, titles) if sheet else None
+        self._show_hint(state)
 
     def _show_rows(self, state: BenchState, at: str | None = None) -> None:
         rows = [
@@ -128,6 +148,9 @@ class BenchScreen(DecidingScreen[BenchState]):
             for p in state.batch
         ]
         self.query_one(Table).show(rows, at=at)
+        self._show_hint(state)
+
+    def _show_hint(self, state: BenchState) -> None:
         hint = self._hint(state) if state.batch else ""
         self.query_one("#hint", Static).update(Content(hint))
 
@@ -148,7 +171,7 @@ class BenchScreen(DecidingScreen[BenchState]):
             return "\n".join(
                 (
                     f"{done} of {len(state.batch)} done",
-                    *filling_words(state.sheets),
+                    *(filling_words(self._sheets) if self._sheets else ()),
                     "○ sure  ? in doubt  ✓ done",
                 )
             )
@@ -285,22 +308,19 @@ class BenchScreen(DecidingScreen[BenchState]):
     def action_next_batch(self) -> None:
         """Bring the next unfinished games into the batch."""
         self._bringing = True
-        self.spinery.deed(
-            lambda workshop: (workshop.next_batch(), workshop.outlook()),
-            lambda brought: self._brought(*brought),
-        )
+        self.bring_next(None, self._brought)
 
-    def _brought(self, batch: Sequence[str], outlook: Outlook) -> None:
+    def _brought(self, brought: Brought) -> None:
         self._bringing = False
         before = {p.game for p in self.state.batch} if self.state else set()
-        self._first = next((game for game in batch if game not in before), None)
-        if self._first is None and not outlook.games:
+        self._first = next((game for game in brought.batch if game not in before), None)
+        if self._first is None and brought.outlook is not None and not brought.outlook.games:
             sheets = BY_ID["sheets"].shown
             self.say(
                 "No more games", [f"Nothing else is left to decide. {sheets} shows the sheets."]
             )
         else:
-            self.notify(outlook_words(outlook), markup=False)
+            self.notify(brought.words, markup=False)
 
     def action_next_wording(self) -> None:
         """Word the title in the next way."""

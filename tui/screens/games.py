@@ -3,10 +3,20 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from collections.abc import Iterable, Sequence
-from typing import TypeVar
+from collections.abc import Callable, Iterable, Sequence
+from typing import NamedTuple, TypeVar
 
-from engine import AcceptReport, GameLine, Proposal, Stage
+from engine import (
+    AcceptReport,
+    Cancel,
+    Cancelled,
+    GameLine,
+    Outlook,
+    Proposal,
+    Stage,
+    Workshop,
+)
+from tui.aswords import outlook_words
 from tui.screens.base import Snapshot, WorkScreen
 from tui.screens.choosers import Pick
 from tui.screens.forms import Panels
@@ -20,6 +30,21 @@ UNFINISHED = frozenset({Stage.LISTED, Stage.ART_CHOSEN})
 
 NAMED = 3
 """Games that a notice names before it counts the rest."""
+
+
+class Brought(NamedTuple):
+    """The batch after the next games were brought."""
+
+    batch: tuple[str, ...]
+    outlook: Outlook | None
+    """What comes of it; None if the person did not wait for that."""
+
+    @property
+    def words(self) -> str:
+        """What comes of it, in a sentence."""
+        if self.outlook is None:
+            return "The batch is brought; what comes of it was not reckoned."
+        return outlook_words(self.outlook)
 
 
 class GamesScreen(WorkScreen[S]):
@@ -50,6 +75,18 @@ class GamesScreen(WorkScreen[S]):
                 f"{len(report.left)} left to decide",
                 [f"{game.title}: {' '.join(game.doubts)}" for game in report.left],
             )
+
+    def bring_next(self, games: Sequence[str] | None, then: Callable[[Brought], None]) -> None:
+        """Bring the games to finish next into the batch, of these or of all."""
+
+        def bring(workshop: Workshop, cancel: Cancel) -> Brought:
+            batch = workshop.next_batch(games, cancel=cancel)
+            try:
+                return Brought(batch, workshop.outlook(cancel))
+            except Cancelled:
+                return Brought(batch, None)
+
+        self.spinery.long_deed(bring, then, words="Choosing")
 
     def say(self, title: str, lines: Iterable[str]) -> None:
         """Show a notice with the first few of some lines."""

@@ -14,6 +14,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from engine import (
+    Cancel,
     PartFull,
     PlanReport,
     PressReport,
@@ -29,6 +30,8 @@ from tui.screens.base import Snapshot, WorkScreen, kind_names
 from tui.screens.dialogs import Closeup, Report
 from tui.screens.fillers import Fillers
 from tui.screens.sheetwords import (
+    NO_PLAN,
+    NO_SHEETS,
     about_words,
     begun,
     label,
@@ -109,12 +112,22 @@ class SheetsScreen(WorkScreen[SheetsState]):
 
     # --- what is shown -----------------------------------------------------------------
 
-    def read(self, workshop: Workshop) -> SheetsState:
-        """Read the sheets."""
+    def reload(self) -> None:
+        """Read a new snapshot, which the ganging can make long; the person may stop it."""
+        workshop = self.spinery.workshop
+        self.spinery.reckon(
+            lambda cancel: self.read(workshop, cancel),
+            self.arrived,
+            group=self.reading,
+            words="Ganging",
+        )
+
+    def read(self, workshop: Workshop, cancel: Cancel | None = None) -> SheetsState:
+        """Read the sheets. Raises Cancelled."""
         return SheetsState(
             progress=workshop.progress(),
             kinds=kind_names(workshop),
-            report=workshop.sheets(),
+            report=workshop.sheets(cancel=cancel),
             settled=workshop.settled(),
             titles={game.id: game.title for game in workshop.games()},
         )
@@ -134,10 +147,17 @@ class SheetsScreen(WorkScreen[SheetsState]):
     def _reckon(self) -> None:
         """Ask for the plan, which can take seconds; a newer asking or leaving ends an older."""
         workshop = self.spinery.workshop
-        self.spinery.reckon(workshop.plan, self._show_plan, group=PLAN)
+        self.spinery.reckon(workshop.plan, self._show_plan, group=PLAN, words="Planning")
 
     def _show_plan(self, plan: PlanReport | None) -> None:
         self.query_one("#plan", Static).update(Content(plan_words(plan)))
+
+    def stopped(self, group: str) -> None:
+        """Say what is not known, and how to ask for it again."""
+        if group == PLAN:
+            self.query_one("#plan", Static).update(Content(NO_PLAN))
+        elif group == self.reading:
+            self.query_one("#about", Static).update(Content(NO_SHEETS))
 
     def on_screen_suspend(self) -> None:
         """Reckon no longer when another screen is gone to."""
@@ -211,23 +231,33 @@ class SheetsScreen(WorkScreen[SheetsState]):
 
     def action_press(self) -> None:
         """Press every full sheet."""
-        self.spinery.deed(lambda workshop: workshop.press(), self._pressed, words="Pressing")
+        self._press(part_full=False, fillers=())
+
+    def _press(self, *, part_full: bool, fillers: Sequence[str]) -> None:
+        self.spinery.long_deed(
+            lambda workshop, cancel: workshop.press(
+                part_full=part_full, fillers=fillers, cancel=cancel
+            ),
+            self._pressed,
+            words="Pressing",
+        )
 
     def action_press_part(self) -> None:
         """Press the open sheets too, once the person has heard what they leave."""
         workshop = self.spinery.workshop
-        self.spinery.fetch(workshop.part_full, self._choose_fillers, group="fillers")
+        self.spinery.reckon(
+            workshop.part_full,
+            self._choose_fillers,
+            group="fillers",
+            words="Filling",
+        )
 
     def _choose_fillers(self, sheets: Sequence[PartFull]) -> None:
         full = len(self.state.report.ready) if self.state else 0
 
         def chosen(fillers: tuple[str, ...] | None) -> None:
             if fillers is not None:
-                self.spinery.deed(
-                    lambda workshop: workshop.press(part_full=True, fillers=fillers),
-                    self._pressed,
-                    words="Pressing",
-                )
+                self._press(part_full=True, fillers=fillers)
 
         self.app.push_screen(Fillers(sheets, full), chosen)
 

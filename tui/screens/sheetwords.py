@@ -13,6 +13,11 @@ from tui.widgets.sheetmap import SPOILED
 FULL, OPEN, PRESSED, SETTLED = "■", "□", "▣", "▤"
 """The signs of a sheet's states, always beside the word."""
 
+NO_PLAN = f"You stopped the plan. {BY_ID['sheets'].shown} makes it again."
+NO_SHEETS = (
+    f"You stopped the ganging, so what is new is not shown. {BY_ID['sheets'].shown} gangs again."
+)
+
 
 def begun(report: SheetsReport) -> tuple[SheetReport, ...]:
     """Return the open sheets that have an insert on them."""
