@@ -5,6 +5,10 @@ from __future__ import annotations
 from typing import NamedTuple
 
 DONE, NOTHING, BAD_INPUT = 0, 1, 2
+STOPPED = 130
+"""128 and the number of SIGINT, as a POSIX shell reports it (bash manual, 'Exit Status')."""
+
+STOPPED_WORDS = "Stopped. What was done before is kept."
 
 
 class Answer(NamedTuple):

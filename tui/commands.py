@@ -1,6 +1,7 @@
 """The command line: parse, call one method of the workshop, print.
 
-Exit codes: 0 done, 1 nothing to do or a check found something, 2 bad input.
+Exit codes: 0 done, 1 nothing to do or a check found something, 2 bad input, 130 stopped by
+Control-C, as shells count it: 128 and the number of the signal.
 """
 
 from __future__ import annotations
@@ -24,7 +25,7 @@ from engine import (
     unpack,
 )
 from tui import asjson, aswords, sheetsjson
-from tui.answers import BAD_INPUT, DONE, NOTHING, Answer
+from tui.answers import BAD_INPUT, DONE, NOTHING, STOPPED, STOPPED_WORDS, Answer
 from tui.arguments import COMMANDS, parser
 from tui.cases import cases, wrote
 from tui.colours import colours, ink
@@ -45,7 +46,7 @@ def run(arguments: Sequence[str]) -> int:
     except SpineryError as error:
         return _complain(error, BAD_INPUT)
     except KeyboardInterrupt:
-        return _complain("Stopped. What was done before is kept.", NOTHING)
+        return _complain(STOPPED_WORDS, STOPPED)
 
 
 def _complain(error: object, code: int) -> int:

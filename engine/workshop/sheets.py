@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection as AnyOf
 from collections.abc import Mapping, Sequence
+from pathlib import Path
 from threading import Lock
 
 import msgspec
@@ -16,7 +17,6 @@ from engine import (
     press,
     sheetwork,
 )
-from engine.collection.pages import keep_pages
 from engine.errors import RefusedError
 from engine.filling import Room
 from engine.ganging import Cancel, Cancelled
@@ -147,16 +147,9 @@ class Sheets(Bench):
             fill = part_full and bool(moment.paper_left(one, number))
             sheets.append(pressing.sheet(number, one, fill=fill))
         pressing.must_know_all()
-        try:
-            for sheet in sheets:
-                _go_on(cancel)
-                self._print(sheet, pressing.designs, cut_page=cut_page)
-            words = deciding.named("pressed", [f"sheet {sheet.number}" for sheet in sheets])
-            self._collection.record(words, sheets=sheets, games=pressing.finished)
-        except BaseException:
-            # A page that no record knows would be printed by mistake.
-            keep_pages(self.folder, [sheet.number for sheet in _live(moment)])
-            raise
+        self._print_all(sheets, pressing.designs, cut_page=cut_page, cancel=cancel)
+        words = deciding.named("pressed", [f"sheet {sheet.number}" for sheet in sheets])
+        self._collection.record(words, sheets=sheets, games=pressing.finished)
         left = [
             moment.paper_left(Proposed(one.forme, pressing.layouts[n]), n)
             for n, one in enumerate(proposed, start=first)
@@ -271,6 +264,26 @@ class Sheets(Bench):
         """Return a PNG of a pressed sheet's page. Raises InputError or CollectionError."""
         return press.page_picture(self._collection.sheet_path(number), ppi)
 
+    def _print_all(
+        self,
+        sheets: Sequence[Sheet],
+        designs: Mapping[str, Design],
+        *,
+        cut_page: bool,
+        cancel: Cancel | None,
+    ) -> None:
+        """Write the pages of all sheets, or none: one without a record might be printed."""
+        try:
+            for sheet in sheets:
+                _go_on(cancel)
+                self._print(sheet, designs, cut_page=cut_page)
+        except BaseException:
+            for sheet in sheets:
+                path = self._collection.sheet_path(sheet.number)
+                path.unlink(missing_ok=True)
+                _cut_page(path).unlink(missing_ok=True)
+            raise
+
     def _print(self, sheet: Sheet, designs: Mapping[str, Design], *, cut_page: bool) -> None:
         """Write the page of a sheet, and that of its cut order; ``designs`` by fingerprint."""
         inserts = {
@@ -282,13 +295,15 @@ class Sheets(Bench):
         press.write_sheet(path, sheet, inserts, names)
         order = press.order_of(sheet.forme, sheet.placements, sheet.strip)
         if cut_page and order is not None:
-            press.write_page(
-                path.with_name(f"{path.stem}-cuts{path.suffix}"), press.cut_page(sheet, order)
-            )
+            press.write_page(_cut_page(path), press.cut_page(sheet, order))
 
     def _page(self, number: int) -> str:
         """Return where the page of a sheet lies."""
         return str(self._collection.sheet_path(number))
+
+
+def _cut_page(page: Path) -> Path:
+    return page.with_name(f"{page.stem}-cuts{page.suffix}")
 
 
 def _live(moment: Moment) -> list[Sheet]:
