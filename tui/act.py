@@ -24,7 +24,7 @@ class Act:
     id: str
     """Its method is ``action_<id>`` on the screen, or on the app when it works everywhere."""
     key: str
-    """As Textual names keys."""
+    """As Textual names keys; empty where a list leads to it, and the palette."""
     label: str
     """A short verb, for the footer and the palette."""
     help: str
@@ -55,6 +55,8 @@ _KEY_NAMES = {
     "left_square_bracket": "[",
     "right_square_bracket": "]",
     "enter": "Enter",
+    "tab": "Tab",
+    "ampersand": "&",
     "escape": "Esc",
     "space": "Space",
 }

@@ -298,10 +298,12 @@ class SpineryApp(App[None]):
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Offer what can be done now in the command palette."""
         bound = {a.binding.id for a in screen.active_bindings.values() if a.enabled}
+        place = screen.PLACE if isinstance(screen, WorkScreen) else ""
         for act in ACTIONS:
-            if act.id in bound:
+            keyless = not act.key and place in act.screens and screen.check_action(act.id, ())
+            if act.id in bound or keyless:
                 yield SystemCommand(
-                    f"{act.label} ({act.shown})",
+                    f"{act.label} ({act.shown})" if act.key else act.label,
                     act.help,
                     lambda act_id=act.id: self.call_later(self.act, act_id),
                 )

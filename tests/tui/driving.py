@@ -66,6 +66,13 @@ class Hand:
         x, y, width, height = self.screen.query_one(widget).region
         return "\n".join(line[x : x + width] for line in lines[y : y + height])
 
+    def setting(self, act: str) -> str:
+        """Return what the list of the Setup says of a setting, which has to be in sight."""
+        table = self.screen.query_one("#settings")
+        assert table.current == act, "what was changed is shown"
+        assert f"› {BY_ID[act].shown or ' '} {BY_ID[act].label}" in self.sees("#settings")
+        return next(row.cells[-1] for row in table.rows if row.id == act)
+
     def notices(self) -> str:
         return "\n".join(f"{n.title} {n.message}" for n in self.app._notifications)
 

@@ -11,7 +11,7 @@ async def setup(hand: Hand) -> None:
     await hand.do("setup")
     assert hand.app.current_mode == "setup"
     assert "Clear snap shell" in hand.sees("Table")
-    assert "A4 card, 200 g/m²" in hand.sees("SettingsBand")
+    assert "A4 card, 200 g/m²" in hand.sees("#settings")
 
 
 @presses("new_case")
@@ -88,7 +88,7 @@ async def stock(hand: Hand) -> None:
     await hand.do("setup", "stock")
     await hand.press("down", "enter")
     assert hand.workshop.settings().stock.id == "a4-heavy"
-    assert "A4 heavy paper, 160 g/m²" in hand.sees("SettingsBand")
+    assert hand.setting("stock") == "A4 heavy paper, 160 g/m²"
 
 
 @presses("margins")
@@ -98,7 +98,7 @@ async def margins(hand: Hand) -> None:
     await hand.type("4")
     await hand.press("enter")
     assert hand.workshop.settings().stock.margins.left == 4
-    assert "left 4 right 6 top 6 bottom 12" in " ".join(hand.sees("SettingsBand").split())
+    assert hand.setting("margins") == "left 4 right 6 top 6 bottom 12 mm"
 
 
 @presses("caliper")
@@ -122,7 +122,7 @@ async def pose(hand: Hand) -> None:
     await hand.do("setup", "pose")
     await hand.press("home", "down", "down", "enter")
     assert hand.workshop.settings().pose == "stack"
-    assert "stacked, face up" in hand.sees("SettingsBand")
+    assert hand.setting("pose") == "stacked, face up"
     await hand.do("pose")
     await hand.press("end", "enter")
     assert hand.workshop.settings().pose is None
@@ -158,3 +158,95 @@ async def batch_size(hand: Hand) -> None:
     await hand.type("9")
     await hand.press("enter")
     assert hand.workshop.settings().batch_size == 9
+
+
+# --- The list of settings ---------------------------------------------------------------
+
+
+async def walk_to(hand: Hand, act: str) -> None:
+    """Walk down the list of settings to the one that an action changes."""
+    await hand.do("setup", "other_list")
+    settings = hand.screen.query_one("#settings")
+    for _ in settings.rows:
+        if settings.current == act:
+            return
+        await hand.press("down")
+    raise AssertionError(f"{act} is not among the settings")
+
+
+@presses("other_list")
+async def other_list(hand: Hand) -> None:
+    await hand.do("setup", "other_list")
+    await hand.press("down")
+    assert "› M Margins" in hand.sees("#settings")
+    assert "What the printer" not in hand.sees("#kinds")
+    assert "Type what the printer leaves white" in " ".join(hand.sees("#words").split())
+    await hand.do("other_list")
+    await hand.press("down")
+    assert hand.current == "soft-cassette"
+
+
+@presses("change_setting")
+async def change_setting(hand: Hand) -> None:
+    await walk_to(hand, "rule")
+    await hand.do("change_setting")
+    await hand.press("down", "enter")
+    assert hand.workshop.settings().rule == "knife"
+    await hand.do("other_list", "change_setting")
+    assert "Clear snap shell" in hand.sees("#box")
+    await hand.press("down", "enter", "home", "enter")
+    assert hand.workshop.settings().poses == {"snap-shell": "shelf"}
+
+
+@presses("kind_stock")
+async def kind_stock(hand: Hand) -> None:
+    await hand.do("setup", "change_setting")
+    await hand.press("enter")
+    assert "as for all: A4 card" in hand.sees("#box")
+    await hand.press("home", "down", "down", "down", "enter")
+    assert hand.workshop.settings().stocks == {"snap-shell": "a5-card"}
+    assert "Printed on A5 card" in hand.sees("#about")
+    await walk_to(hand, "kind_stock")
+    said = " ".join(hand.sees("#words").split())
+    assert "Clear snap shell: A5 card, 200 g/m²" in said
+    await hand.do("undo")
+    assert hand.workshop.settings().stocks == {}
+    await hand.do("change_setting")
+    await hand.press("home", "enter")
+    assert hand.workshop.settings().stocks == {"snap-shell": "a4-card"}
+    await hand.do("change_setting")
+    await hand.press("end", "enter")
+    assert hand.workshop.settings().stocks == {}
+
+
+@presses("patience")
+async def patience(hand: Hand) -> None:
+    await walk_to(hand, "patience")
+    await hand.do("change_setting")
+    await hand.press("backspace", "0", "enter")
+    assert "Give a whole number, 1 or more." in hand.notices()
+    await hand.press("backspace", "9", "enter")
+    assert hand.workshop.settings().patience == 9
+    assert "9 sheets, then the oldest" in " ".join(hand.sees("#words").split())
+    await hand.do("undo")
+    assert hand.workshop.settings().patience == 4
+
+
+@presses("kerf")
+async def kerf(hand: Hand) -> None:
+    await walk_to(hand, "kerf")
+    await hand.do("change_setting")
+    await hand.press("backspace")
+    await hand.type("x")
+    await hand.press("enter")
+    assert "Give mm, 0 or more." in hand.notices()
+    await hand.press("backspace")
+    await hand.type("0.5")
+    await hand.press("enter")
+    assert hand.workshop.settings().kerf == 0.5
+    assert "0.5 mm" in hand.sees("#words")
+    await hand.do("change_setting")
+    await hand.press(*["backspace"] * 3, "9", "enter")
+    assert "9 mm is more than the 2 mm between two inserts" in hand.notices()
+    await hand.do("undo")
+    assert hand.workshop.settings().kerf == 0

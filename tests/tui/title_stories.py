@@ -24,7 +24,7 @@ async def lettering(hand: Hand) -> None:
     await hand.do("setup", "lettering")
     await hand.press("down", "enter")
     assert hand.workshop.settings().lettering.mode == "even"
-    assert "Lettering even" in " ".join(hand.sees("SettingsBand").split())
+    assert hand.setting("lettering") == "even"
 
 
 @presses("font")
@@ -54,7 +54,7 @@ async def type_sizes(hand: Hand) -> None:
     lettering = hand.workshop.settings().lettering
     assert (lettering.distance, lettering.lines) == (700, 1)
     assert lettering.dictionary == {"Bay": "By"}
-    assert "read from 70 cm" in " ".join(hand.sees("SettingsBand").split())
+    assert "read from 70 cm" in hand.setting("type_sizes")
 
 
 @presses("edge_marks")
@@ -69,14 +69,14 @@ async def edge_marks(hand: Hand) -> None:
     await hand.press("enter")
     lettering = hand.workshop.settings().lettering
     assert (lettering.mark, lettering.stripe) == ("year", "genre")
-    assert "mark by year, stripe by genre" in " ".join(hand.sees("SettingsBand").split())
+    assert hand.setting("edge_marks") == "mark by year, stripe by genre"
 
 
 @presses("upright")
 async def upright(hand: Hand) -> None:
     await hand.do("setup", "upright")
     assert hand.workshop.settings().lettering.upright == ("snap-shell",)
-    assert "Upright Clear snap shell" in " ".join(hand.sees("SettingsBand").split())
+    assert hand.setting("upright") == "Clear snap shell"
     await hand.do("upright")
     assert hand.workshop.settings().lettering.upright == ()
 

@@ -17,7 +17,7 @@ from tui.actions.backlog import BACKLOG_ACTIONS
 from tui.actions.bench import BENCH_ACTIONS
 from tui.actions.everywhere import DIALOG_ACTIONS, EVERYWHERE_ACTIONS, VIEW_ACTIONS
 from tui.actions.games import DECIDING, HANDLING
-from tui.actions.setup import KIND_ACTIONS, SETTING_ACTIONS
+from tui.actions.setup import KIND_ACTIONS, LIST_ACTIONS, SETTING_ACTIONS
 from tui.actions.sheets import SHEETS_ACTIONS
 
 __all__ = [
@@ -43,6 +43,7 @@ ACTIONS: tuple[Act, ...] = (
     *HANDLING,
     *BACKLOG_ACTIONS,
     *SHEETS_ACTIONS,
+    *LIST_ACTIONS,
     *KIND_ACTIONS,
     *VIEW_ACTIONS,
     *SETTING_ACTIONS,

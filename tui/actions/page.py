@@ -18,5 +18,7 @@ def keys_page() -> str:
     ]
     for name, acts in sections():
         lines += ["", f"## {name}", "", "| key | action | what it does |", "| --- | --- | --- |"]
-        lines += [f"| `{act.shown}` | {act.label} | {act.help} |" for act in acts]
+        for act in acts:
+            key = f"`{act.shown}`" if act.key else "in the list"
+            lines.append(f"| {key} | {act.label} | {act.help} |")
     return "\n".join(lines) + "\n"

@@ -6,6 +6,25 @@ from tui.act import SETUP, Act
 
 _SETUP = (SETUP,)
 
+LIST_ACTIONS: tuple[Act, ...] = (
+    Act(
+        "other_list",
+        "tab",
+        "Settings",
+        "Go from the case kinds to the list of settings, and back.",
+        _SETUP,
+    ),
+    Act(
+        "change_setting",
+        "enter",
+        "Change",
+        "Change the setting in hand, or what is set for the case kind in hand.",
+        _SETUP,
+        changes=True,
+    ),
+)
+"""The two lists, in which everything can be changed without knowing another key."""
+
 KIND_ACTIONS: tuple[Act, ...] = (
     Act(
         "new_case",
@@ -59,11 +78,12 @@ KIND_ACTIONS: tuple[Act, ...] = (
 
 
 def _setting(act: str, key: str, label: str, words: str) -> Act:
-    return Act(act, key, label, words, _SETUP, changes=True, group="Change")
+    return Act(act, key, label, words, _SETUP, changes=True, group="Set")
 
 
 SETTING_ACTIONS: tuple[Act, ...] = (
     _setting("stock", "A", "Paper", "Choose the paper."),
+    _setting("kind_stock", "", "Paper of kind", "Choose the paper of the case kind in hand."),
     _setting("margins", "M", "Margins", "Type what the printer leaves white on each side."),
     _setting("caliper", "L", "Caliper", "Type the measured thickness of the paper."),
     _setting(
@@ -72,6 +92,13 @@ SETTING_ACTIONS: tuple[Act, ...] = (
         "Cut",
         "Choose how sheets are cut: edge to edge with a trimmer, or freely with a knife.",
     ),
+    _setting(
+        "patience",
+        "",
+        "Patience",
+        "Type after how many sheets the insert that waits longest must be on the next one.",
+    ),
+    _setting("kerf", "", "Kerf", "Type what the blade takes away at each cut."),
     _setting("pose", "S", "Stored", "Say how the cases are stored, which turns their titles."),
     _setting(
         "spine_habit", "I", "Spines", "Choose whether titles on upright spines read down or up."
@@ -114,4 +141,4 @@ SETTING_ACTIONS: tuple[Act, ...] = (
         "Put a mark or a stripe from a column of the list on every edge.",
     ),
 )
-"""One for each setting."""
+"""One for each setting. Without a key of its own, it is changed in the list."""

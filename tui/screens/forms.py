@@ -109,6 +109,13 @@ class Form(Dialog[T], Generic[T]):
         """Show what the lines come to."""
         self.query_one("#preview", Static).update(Content(self._read(self.typed).words))
 
+    def action_choose(self) -> None:
+        """Take what the lines come to, or say what is wrong with them."""
+        outcome = self._read(self.typed)
+        if outcome.value is None and outcome.words:
+            self.notify(outcome.words, severity="error", markup=False)
+        super().action_choose()
+
     def result(self) -> T | None:
         """Return what the lines come to."""
         return self._read(self.typed).value
@@ -131,6 +138,14 @@ def read_caliper(typed: Typed) -> Outcome[float]:
     value = number(typed["caliper"])
     if value is None or value <= 0:
         return Outcome(None, "Give mm, as 0.25.")
+    return Outcome(value)
+
+
+def read_kerf(typed: Typed) -> Outcome[float]:
+    """Return what a blade takes away, in mm."""
+    value = number(typed["kerf"])
+    if value is None or value < 0:
+        return Outcome(None, "Give mm, 0 or more.")
     return Outcome(value)
 
 

@@ -12,8 +12,8 @@ from tui.screens.choosers import Search
 from tui.screens.dialogs import Report
 from tui.screens.forms import Field, Form, Outcome, Typed
 from tui.screens.settings import SettingsScreen
+from tui.screens.setupwords import Setting
 from tui.titles import NONE, legibility_words
-from tui.widgets.settingslist import Setting
 from tui.widgets.table import Column, Row
 
 SHIPS = "the font that ships"

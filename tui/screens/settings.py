@@ -12,7 +12,15 @@ from engine import STOCKS, KindLine, Settings
 from tui.aswords import POSES
 from tui.screens.base import Snapshot, WorkScreen
 from tui.screens.choosers import Pick
-from tui.screens.forms import Field, Form, Panels, read_caliper, read_count, read_margins
+from tui.screens.forms import (
+    Field,
+    Form,
+    Panels,
+    read_caliper,
+    read_count,
+    read_kerf,
+    read_margins,
+)
 from tui.screens.setupwords import MARGINS, RULES, SPINES, cautions_of, counted
 from tui.widgets.table import Column, Row
 
@@ -133,6 +141,25 @@ class SettingsScreen(WorkScreen[SetupState]):
             words = "Measure ten sheets with calipers and divide by ten."
             form = Form[float]("Caliper", [field], read_caliper, words=words)
             self._ask(form, lambda caliper: self._set(caliper=caliper))
+
+    def action_patience(self) -> None:
+        """Type after how many sheets the oldest insert must go."""
+        if self.state is not None:
+            field = Field("count", "Sheets", f"{self.state.settings.patience}")
+            words = (
+                "After so many sheets without it, the oldest insert is on the next one, "
+                "even if others would leave less paper."
+            )
+            form = Form[int]("Patience", [field], read_count, words=words)
+            self._ask(form, lambda count: self._set(patience=count))
+
+    def action_kerf(self) -> None:
+        """Type what the blade takes away."""
+        if self.state is not None:
+            field = Field("kerf", "Kerf, mm", f"{self.state.settings.kerf:g}")
+            words = "What the blade takes away: 0 for a trimmer or a knife, more for a saw."
+            form = Form[float]("Kerf", [field], read_kerf, words=words)
+            self._ask(form, lambda kerf: self._set(kerf=kerf))
 
     def action_batch_size(self) -> None:
         """Type how many games a batch holds."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import ClassVar
@@ -33,19 +33,23 @@ from tui.screens.forms import (
     CaseForm,
     Form,
     Misfits,
-    Panels,
     misfit_fields,
     read_misfits,
 )
-from tui.screens.lettering import LetteringScreen, lettering_of
+from tui.screens.kindsettings import KindSettings
+from tui.screens.lettering import lettering_of
 from tui.screens.settings import SetupState
-from tui.screens.setupwords import about_words, settings_of
+from tui.screens.setupwords import Setting, about_words, setting_words, settings_of
 from tui.widgets.proof import Proof
-from tui.widgets.settingslist import SettingsBand, SettingsList
 from tui.widgets.table import Column, Row, Table
 
 KIND_PAUSE = 0.06
 """How long the cursor rests on a kind, in seconds, before it is drawn."""
+
+NEED_KIND = frozenset(
+    {"trial", "correct", "kind_stock", "kind_pose", "panels", "folded", "upright", "zoom"}
+)
+"""Actions that make no sense without a kind in hand."""
 
 DRAFT_PAUSE = 0.15
 """How long the typing rests, in seconds, before a case of one's own is drawn."""
@@ -59,7 +63,7 @@ class Seen:
     picture: bytes
 
 
-class SetupScreen(ColourSettings, LetteringScreen):
+class SetupScreen(ColourSettings, KindSettings):
     """The screen on which kinds and settings are looked at and changed."""
 
     PLACE = SETUP
@@ -69,25 +73,29 @@ class SetupScreen(ColourSettings, LetteringScreen):
     def __init__(self) -> None:
         super().__init__()
         self._folded = False
+        self._shown: dict[str, Setting] = {}
+        """What is set, by the action that changes it."""
         self._fresh: str | None = None
         """The kind just added, to put the cursor on."""
 
     def body(self) -> ComposeResult:
-        """Lay out kinds and settings at the left, the kind in hand at the right."""
+        """Lay out kinds and settings at the left, what is in hand at the right."""
         with Horizontal():
             with Vertical(id="list"):
-                yield Table((Column("Case kinds"), Column("games", 5)), empty="No case kinds.")
-                yield SettingsList()
+                yield Table(
+                    (Column("Case kinds"), Column("games", 5)), empty="No case kinds.", id="kinds"
+                )
+                yield Table((Column("", 1), Column("Settings", 13), Column("")), id="settings")
             with Vertical(id="kind"):
                 yield Proof()
                 with VerticalScroll(can_focus=False):
                     yield Static(id="about")
-        with VerticalScroll(id="band"):
-            yield SettingsBand()
+            with VerticalScroll(id="setting", can_focus=False):
+                yield Static(id="words")
 
     def on_mount(self) -> None:
         """Begin on the kinds."""
-        self.query_one(Table).focus()
+        self._kinds.focus()
 
     # --- what is shown -----------------------------------------------------------------
 
@@ -111,24 +119,61 @@ class SetupScreen(ColourSettings, LetteringScreen):
             )
             for line in state.lines
         ]
-        self.query_one(Table).show(rows, at=self._fresh)
+        self._kinds.show(rows, at=self._fresh)
         self._fresh = None
-        for shown in self.query(SettingsList):
-            shown.settings = (
+        before = self._shown
+        self._shown = {
+            setting.act: setting
+            for setting in (
                 *settings_of(state.settings, state.kinds),
                 *lettering_of(state.settings.lettering, state.kinds),
             )
-        self._show_kind()
+        }
+        self._settings.show(
+            [
+                Row(act, (BY_ID[act].shown, BY_ID[act].label, setting.value))
+                for act, setting in self._shown.items()
+            ],
+            at=changed(before, self._shown),
+        )
+        self._show_in_hand()
+
+    @property
+    def _kinds(self) -> Table:
+        return self.query_one("#kinds", Table)
+
+    @property
+    def _settings(self) -> Table:
+        return self.query_one("#settings", Table)
 
     @property
     def line(self) -> KindLine | None:
         """The kind in hand: the one under the cursor."""
-        return self.state.find(self.query_one(Table).current) if self.state else None
+        return self.state.find(self._kinds.current) if self.state else None
+
+    @property
+    def setting(self) -> Setting | None:
+        """The setting in hand, while the cursor is among them."""
+        return self._shown.get(self._settings.current or "") if self._settings.has_focus else None
 
     def on_table_highlighted(self) -> None:
-        """Show the kind that the cursor came to."""
-        self._show_kind()
+        """Show what the cursor came to."""
+        self._show_in_hand()
         self.refresh_bindings()
+
+    def on_descendant_focus(self) -> None:
+        """Show what the cursor is on in the other list."""
+        self._show_in_hand()
+        self.refresh_bindings()
+
+    def _show_in_hand(self) -> None:
+        setting = self.setting
+        self.query_one("#kind").display = setting is None
+        self.query_one("#setting").display = setting is not None
+        if setting is None:
+            self._show_kind()
+        else:
+            self.query_one("#words", Static).update(Content(setting_words(setting)))
 
     def _show_kind(self) -> None:
         line, workshop, folded = self.line, self.spinery.workshop, self._folded
@@ -146,9 +191,11 @@ class SetupScreen(ColourSettings, LetteringScreen):
         )
 
     def _seen(self, seen: Seen) -> None:
-        if self.line is not None and self.line.id == seen.report.kind.id:
+        state = self.state
+        if state and self.line is not None and self.line.id == seen.report.kind.id:
+            stock = state.settings.stock_of(self.line.id).name
             self.query_one(Proof).show(seen.picture, of=seen.report.kind.id)
-            self.query_one("#about", Static).update(Content(about_words(seen.report)))
+            self.query_one("#about", Static).update(Content(about_words(seen.report, stock)))
 
     def failed(self, group: str) -> None:
         """Say that the kind cannot be drawn."""
@@ -157,8 +204,23 @@ class SetupScreen(ColourSettings, LetteringScreen):
 
     def possible(self, act: str) -> bool:
         """Leave out what needs a kind while there is none in hand."""
-        needs_kind = {"trial", "correct", "kind_pose", "panels", "folded", "upright", "zoom"}
-        return self.state is not None and (act not in needs_kind or self.line is not None)
+        if self.state is None:
+            return False
+        if act == "change_setting":
+            return self.setting is not None or self.line is not None
+        return act not in NEED_KIND or self.line is not None
+
+    def action_other_list(self) -> None:
+        """Go to the settings, or back to the case kinds."""
+        (self._kinds if self._settings.has_focus else self._settings).focus()
+
+    async def action_change_setting(self) -> None:
+        """Change the setting in hand, or what is set for the kind in hand."""
+        setting = self.setting
+        if setting is None:
+            self.change_kind()
+        else:
+            await self.spinery.act(setting.act)
 
     def action_folded(self) -> None:
         """Show the kind folded, or flat again."""
@@ -257,33 +319,10 @@ class SetupScreen(ColourSettings, LetteringScreen):
             ),
         )
 
-    def action_kind_pose(self) -> None:
-        """Say how the cases of this kind are stored."""
-        line, state = self.line, self.state
-        if line is not None and state is not None:
-            self._ask_pose(
-                f"Stored: {line.name}",
-                "as set for all cases",
-                state.settings.poses.get(line.id),
-                lambda pose: self._set(poses={line.id: pose}),
-            )
 
-    def action_upright(self) -> None:
-        """Set ideographs upright on the edges of this kind, or turned again."""
-        if self.line is not None:
-            self.toggle_upright(self.line.id)
-
-    def action_panels(self) -> None:
-        """Leave panels out of this kind."""
-        line, state, workshop = self.line, self.state, self.spinery.workshop
-        if line is None or state is None:
-            return
-        panels = {panel.name: panel.role.value for panel in workshop.kind(line.id).panels}
-        present = state.settings.left_out.get(line.id, ())
-        self._ask(
-            Panels(f"Panels of {line.name}", panels, present),
-            lambda left_out: self._set(left_out={line.id: left_out}),
-        )
+def changed(before: Mapping[str, Setting], after: Mapping[str, Setting]) -> str | None:
+    """Return the setting that was changed last, so that it comes in sight."""
+    return next((act for act in before if before[act] != after[act]), None)
 
 
 def look(workshop: Workshop, kind: str, *, folded: bool) -> Seen:

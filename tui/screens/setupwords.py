@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import NamedTuple
 
-from engine import KindLine, KindReport, Settings
-from tui.aswords import POSES
-from tui.widgets.settingslist import Setting
+from engine import STOCKS, KindLine, KindReport, Settings
+from tui.actions import BY_ID
+from tui.aswords import INK_WORDS, POSES, count
 
 RULES = {
     "trimmer": "every cut goes edge to edge",
@@ -17,9 +18,18 @@ SPINES = {
     "ascending": "from bottom to top",
 }
 
+NO_PANEL = "no panel"
 
 MARGINS = ("left", "right", "top", "bottom")
 """The sides of a sheet in the order in which they are set."""
+
+
+class Setting(NamedTuple):
+    """Something that is set."""
+
+    act: str
+    """The action that changes it."""
+    value: str
 
 
 def cautions_of(lines: Sequence[KindLine]) -> dict[str, str]:
@@ -40,19 +50,45 @@ def settings_of(settings: Settings, kinds: Mapping[str, str]) -> tuple[Setting, 
         Setting("stock", stock.name),
         Setting("margins", f"{sides} mm"),
         Setting("caliper", f"{stock.caliper:g} mm thick"),
-        Setting("rule", f"{settings.rule}"),
+        Setting("kind_stock", _own_stocks(settings, kinds)),
+        Setting("rule", f"{settings.rule}: {RULES[settings.rule]}"),
+        Setting("patience", f"{count(settings.patience, 'sheet')}, then the oldest insert goes"),
+        Setting("kerf", f"{settings.kerf:g} mm"),
         Setting("pose", POSES[settings.pose] if settings.pose else "as each case kind says"),
         Setting("spine_habit", SPINES[settings.spine]),
-        Setting("all_panels", ", ".join(settings.left_out.get("", ())) or "no panel"),
+        Setting("all_panels", ", ".join(settings.left_out.get("", ())) or NO_PANEL),
         Setting("usual_case", kinds.get(settings.case, "as the list says")),
         Setting("batch_size", f"{settings.batch_size} games"),
         Setting("colour_by", settings.colour_by),
-        Setting("usual_ink", settings.ink.value),
+        Setting("group_colours", _pinned(settings)),
+        Setting("usual_ink", INK_WORDS[settings.ink]),
     )
 
 
-def about_words(report: KindReport) -> str:
-    """Return what there is to say about a case kind."""
+def _own_stocks(settings: Settings, kinds: Mapping[str, str]) -> str:
+    """Return which case kinds have a paper of their own."""
+    stocks = settings.stocks.items()
+    own = (f"{kinds.get(kind, kind)}: {STOCKS[stock].name}" for kind, stock in stocks)
+    return "; ".join(own) or "one for all"
+
+
+def _pinned(settings: Settings) -> str:
+    """Return how many groups have a colour that the person gave them."""
+    pinned = len(settings.pins.get(settings.colour_by, ()))
+    return f"{count(pinned, 'group')} of yours" if pinned else "as chosen"
+
+
+def setting_words(setting: Setting) -> str:
+    """Return everything about the setting in hand."""
+    act = BY_ID[setting.act]
+    change, own = BY_ID["change_setting"].shown, act.shown
+    keys = f"{change} or {own} changes it." if own else f"{change} changes it."
+    undo = f"{BY_ID['undo'].shown} takes a change back."
+    return "\n".join((act.label, setting.value, "", act.help, f"{keys} {undo}"))
+
+
+def about_words(report: KindReport, stock: str) -> str:
+    """Return what there is to say about a case kind, printed on ``stock``."""
     line, net = report.line, report.net
     shows = " and ".join(report.folded.facing)
     lines = [
@@ -60,6 +96,7 @@ def about_words(report: KindReport) -> str:
         *sizes_words(net.size, report.folded.outside),
         f"Stored {POSES[line.pose]}" + (f": {shows} shows" if shows else ""),
     ]
+    lines.append(f"Printed on {stock}")
     if line.left_out:
         lines.append(f"Left out: {', '.join(line.left_out)}")
     lines += [f"! {caution}" for caution in line.cautions]

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import pytest
+
 from engine.errors import CollectionError
 from tests.tui.driving import Hand, at_work
 from tests.tui.fake import FakeWorkshop
+from tui.actions import BY_ID
+from tui.arguments import parser
 
 
 async def fill(hand: Hand, *values: str) -> None:
@@ -35,15 +39,78 @@ async def test_a_kind_is_shown_with_its_sizes_cautions_and_sources() -> None:
         assert "Figures:" in said
 
 
-async def test_settings_stand_beside_the_kinds_where_there_is_room() -> None:
-    async with at_work(size=(140, 40)) as hand:
+@pytest.mark.parametrize("size", [(80, 24), (140, 40)])
+async def test_the_list_in_hand_has_the_most_room_and_says_all_of_a_setting(size) -> None:
+    async with at_work(size=size) as hand:
         await hand.do("setup")
-        assert hand.screen.query_one("#list SettingsList").display
-        assert "B Batch size  6 games" in hand.sees("#list SettingsList")
-        assert not hand.screen.query_one("SettingsBand").display
-    async with at_work(size=(80, 24)) as hand:
+        kinds, settings = (hand.screen.query_one(one) for one in ("#kinds", "#settings"))
+        assert "A Paper" in hand.sees("#settings")
+        before = settings.region.height
+        await hand.do("other_list")
+        assert settings.region.height >= before
+        assert settings.region.height >= kinds.region.height
+        await hand.press("down")
+        said = " ".join(hand.sees("#words").split())
+        assert "left 6 right 6 top 6 bottom 12 mm" in said
+        assert "Enter or M changes it. u takes a change back." in said
+        assert not hand.screen.query_one("#kind").display
+        await hand.press("end")
+        assert settings.current == "upright"
+        await hand.do("other_list")
+        assert "Flat" in hand.sees("#about")
+
+
+async def test_every_setting_of_the_command_line_stands_in_the_list() -> None:
+    """Each option of ``spinery setup`` has its row; one that is added needs one."""
+    rows = {
+        "stock": "stock",
+        "rule": "rule",
+        "margins": "margins",
+        "caliper": "caliper",
+        "case": "usual_case",
+        "batch_size": "batch_size",
+        "stock_of": "kind_stock",
+        "patience": "patience",
+        "kerf": "kerf",
+        "stored": "pose",
+        "spines": "spine_habit",
+        "without": "all_panels",
+        "colour_by": "colour_by",
+        "ink": "usual_ink",
+        "font": "font",
+        "face": "font",
+        "lettering": "lettering",
+        "lines": "type_sizes",
+        "smallest": "type_sizes",
+        "largest": "type_sizes",
+        "narrowest": "type_sizes",
+        "reads_at": "type_sizes",
+        "upright": "upright",
+        "short": "type_sizes",
+        "mark": "edge_marks",
+        "mark_room": "edge_marks",
+        "mark_end": "edge_marks",
+        "mark_across": "edge_marks",
+        "stripe": "edge_marks",
+        "stripe_room": "edge_marks",
+    }
+    asked = vars(parser().parse_args(["setup"])).keys() - {"command", "collection", "json"}
+    assert asked == rows.keys()
+    async with at_work() as hand:
         await hand.do("setup")
-        assert "B Batch size 6 games" in hand.sees("SettingsBand")
+        listed = {row.id for row in hand.screen.query_one("#settings").rows}
+        assert set(rows.values()) <= listed
+        assert listed <= BY_ID.keys()
+        offered = {command.title for command in hand.app.get_system_commands(hand.screen)}
+        assert {"Patience", "Kerf", "Paper of kind", "Paper (A)"} <= offered
+
+
+async def test_nothing_is_set_in_a_read_only_collection() -> None:
+    async with at_work(FakeWorkshop(read_only=True)) as hand:
+        await hand.do("setup", "change_setting", "other_list", "change_setting")
+        assert not hand.screen.is_modal
+        offered = {command.title for command in hand.app.get_system_commands(hand.screen)}
+        assert "Patience" not in offered
 
 
 async def test_folded_shows_another_picture_and_stays_so() -> None:
@@ -223,4 +290,4 @@ async def test_the_setup_is_taken_back_by_undo() -> None:
         await hand.press("down", "enter")
         await hand.do("undo")
         assert hand.workshop.settings().rule == "trimmer"
-        assert "R Cut trimmer" in hand.sees("SettingsBand")
+        assert hand.setting("rule") == "trimmer: every cut goes edge to edge"
