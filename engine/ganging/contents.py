@@ -84,7 +84,7 @@ class Contents:
     def lay(self, counts: Counts) -> tuple[Spot, ...]:
         """Return where to lay ``counts``, which the field must hold."""
         grid = self._grid
-        return tuple(self._lay(len(grid.xs) - 1, len(grid.ys) - 1, 0, 0, counts))
+        return tuple(self._lay(len(grid.xs) - 1, len(grid.ys) - 1, counts))
 
     def _fill(self) -> list[list[Held]]:
         grid = self._grid
@@ -172,21 +172,26 @@ class Contents:
         if self._cancel is not None and self._cancel():
             raise Cancelled
 
-    def _lay(self, i: int, j: int, x: int, y: int, counts: Counts) -> Iterator[Spot]:
-        """Yield where everything lies in the piece [i][j], whose corner is at x, y."""
+    def _lay(self, i: int, j: int, counts: Counts) -> list[Spot]:
+        """Return where everything lies in the piece [i][j], from its lower left corner.
+
+        What is left of each part goes to its far side, so that the paper a layout leaves is in
+        blocks at the edges and not in strips between the inserts.
+        """
         xs, ys = self._grid.xs, self._grid.ys
+        if not any(counts):
+            return []
         if sum(counts) == 1:
             index = counts.index(1)
-            yield next(
-                Spot(index, x, y, w, h)
-                for w, h in self.sizes[index].ways
-                if w <= xs[i] and h <= ys[j]
-            )
-        elif any(counts):
-            (p, k), part, (q, m), rest = min(self._splits(i, j, counts), key=_untidiness)
-            yield from self._lay(p, k, x, y, part)
-            away = (xs[p], 0) if k == j else (0, ys[k])
-            yield from self._lay(q, m, x + away[0], y + away[1], rest)
+            ways = self.sizes[index].ways
+            return [next(Spot(index, 0, 0, w, h) for w, h in ways if w <= xs[i] and h <= ys[j])]
+        one, part, two, rest = min(self._splits(i, j, counts), key=_untidiness)
+        first, second = self._lay(*one, part), self._lay(*two, rest)
+        if one[1] == j:
+            away = max(spot.x + spot.width for spot in first)
+            return first + [spot._replace(x=spot.x + away) for spot in second]
+        away = max(spot.y + spot.height for spot in first)
+        return first + [spot._replace(y=spot.y + away) for spot in second]
 
     def _splits(self, i: int, j: int, counts: Counts) -> Iterator[_Split]:
         """Yield each way to cut the piece [i][j] so that both parts together hold ``counts``.

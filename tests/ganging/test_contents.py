@@ -4,6 +4,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.ganging.contents import Contents, Prize, arrange
+from engine.ganging.footprints import Field, Footprint
 from tests.ganging import brute
 from tests.ganging.strategies import as_field, as_footprints, fields, sizes
 
@@ -62,3 +63,20 @@ def test_arranging_says_exactly_what_fits(
     if spots is not None:
         laid = [spot.size for spot in spots]
         assert tuple(laid.count(index) for index in range(len(some))) == counts
+
+
+@settings(deadline=None, max_examples=60)
+@given(fields, sizes)
+def test_what_is_left_lies_at_the_far_sides(field: tuple[int, int], some: brute.Sizes) -> None:
+    held = Contents(as_field(*field), as_footprints(some))
+    for counts in held.maximal:
+        spots = held.lay(counts)
+        assert {spot.x for spot in spots} <= {0, *(spot.x + spot.width for spot in spots)}
+        assert {spot.y for spot in spots} <= {0, *(spot.y + spot.height for spot in spots)}
+
+
+def test_rows_leave_one_offcut() -> None:
+    held = Contents(Field(1900, 2770), (Footprint(840, 720, turns=False),))
+    spots = held.lay((6,))
+    assert max(spot.y + spot.height for spot in spots) == 3 * 720
+    assert max(spot.x + spot.width for spot in spots) == 2 * 840
