@@ -57,6 +57,7 @@ _KEY_NAMES = {
     "enter": "Enter",
     "tab": "Tab",
     "ampersand": "&",
+    "full_stop": ".",
     "escape": "Esc",
     "space": "Space",
 }

@@ -99,6 +99,8 @@ def sheets(report: SheetsReport) -> list[str]:
         waits = f", waiting since {since.astimezone():%d %B}" if since else ""
         lines.append(f"Open sheet: {_contents(one)}{_paper(one, report)}{waits}")
         lines.append(f"  lacks {lacks}" if lacks else "  nothing left in the backlog fills it")
+    if report.beyond:
+        lines.append(f"{beyond(report.beyond)}.")
     lines += [
         f"Sheet {one.number} is pressed and to be settled: {_contents(one)}"
         for one in report.pressed
@@ -106,6 +108,11 @@ def sheets(report: SheetsReport) -> list[str]:
     if report.plan and report.plan.sheets:
         lines.append(f"Everything left: {plan_words(report.plan)}.")
     return lines
+
+
+def beyond(inserts: int) -> str:
+    """Return '3 more inserts wait for what fills their sheets'."""
+    return f"{count(inserts, 'more insert')} {'waits' if inserts == 1 else 'wait'} for other sheets"
 
 
 def sheet(one: SheetReport) -> list[str]:

@@ -30,6 +30,7 @@ def sheets(report: SheetsReport) -> Object:
             for one in report.open
         ],
         "pressed": [_sheet(one) for one in report.pressed],
+        "waiting_beyond": report.beyond,
         **(plan(report.plan) if report.plan else {}),
     }
 

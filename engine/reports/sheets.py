@@ -102,6 +102,8 @@ class SheetsReport(Value, frozen=True):
     pressed: tuple[SheetReport, ...]
     plan: PlanReport | None = None
     """None where it was not asked for: it can take seconds."""
+    beyond: int = 0
+    """Finished inserts that wait for a sheet that is neither full nor the open one."""
 
 
 class CutsReport(Value, frozen=True):

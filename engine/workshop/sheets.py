@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping, Sequence
 from collections.abc import Collection as AnyOf
-from collections.abc import Mapping, Sequence
 from pathlib import Path
 from threading import Lock
 
@@ -70,6 +70,9 @@ class Sheets(Bench):
                 if sheet.settled_at is None
             ),
             plan=whole,
+            beyond=sum(len(paper.waiting) for paper in moment.papers)
+            - sum(len(one.layout.laid) for each in ganged for one in each.ready)
+            - sum(len(each.open.layout.laid) for each in ganged if each.open),
         )
 
     def plan(self, cancel: Cancel | None = None) -> PlanReport:
@@ -80,19 +83,25 @@ class Sheets(Bench):
         """
         return papers.plan(self._moment.papers, cancel)
 
-    def part_full(self, cancel: Cancel | None = None) -> tuple[PartFull, ...]:
+    def part_full(
+        self,
+        cancel: Cancel | None = None,
+        found: Callable[[PartFull], None] = lambda _: None,
+    ) -> tuple[PartFull, ...]:
         """Return what each sheet that would be pressed part-full wastes, and what could fill it.
 
-        This may take seconds. Raises Cancelled when ``cancel`` says so.
+        This may take a second for each sheet; ``found`` is told of one after the other. Raises
+        Cancelled when ``cancel`` says so.
         """
         moment = self._moment
-        room, found = self._room(moment), []
+        room, reports = self._room(moment), []
         for sheet in _all_that_waits(moment, cancel):
             _go_on(cancel)
             if moment.paper_left(sheet, 0):
                 with self._lock:
-                    found.append(room.report(sheet))
-        return tuple(found)
+                    reports.append(room.report(sheet))
+                found(reports[-1])
+        return tuple(reports)
 
     def press(
         self,

@@ -318,7 +318,9 @@ class FakeWorkshop(FakeArt, FakeSheets, FakeSetup):
             for number, sheet in enumerate(due, first)
         )
         self._deed(
-            f"pressed {len(made)} sheets" + "".join(f" + {filler}" for filler in fillers),
+            f"pressed {len(made)} sheets"
+            + (" with cut pages" if cut_page else "")
+            + "".join(f" + {filler}" for filler in fillers),
             lambda s: replace(s, pressed=(*s.pressed, *made), number=s.number + len(made)),
         )
         return PressReport(

@@ -87,8 +87,18 @@ class FakeSheets:
     def cuts(self, sheet: SheetReport) -> CutsReport:
         return sheetwork.cuts(sheet)
 
-    def part_full(self, cancel: Cancel | None = None) -> tuple[PartFull, ...]:
-        self.wait(self.plan_gate, cancel)
+    def part_full(
+        self,
+        cancel: Cancel | None = None,
+        found: Callable[[PartFull], None] = lambda _: None,
+    ) -> tuple[PartFull, ...]:
+        sheets = self._part_full()
+        for sheet in sheets:
+            found(sheet)
+            self.wait(self.plan_gate, cancel)
+        return sheets
+
+    def _part_full(self) -> tuple[PartFull, ...]:
         return tuple(
             PartFull(
                 stock=sheet.forme.stock,
@@ -107,8 +117,8 @@ class FakeSheets:
             if sheet.placements
         )
 
-    def settled(self) -> tuple[SheetReport, ...]:
-        return tuple(self._state.settled)
+    def settled(self, latest: int = 5) -> tuple[SheetReport, ...]:
+        return tuple(self._state.settled[-latest:][::-1])
 
     def keep_offcuts(self, number: int, offcuts: Collection[int]) -> SheetReport:
         def kept(sheet: SheetReport) -> SheetReport:

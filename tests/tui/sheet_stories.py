@@ -30,6 +30,35 @@ async def cuts(hand: Hand) -> None:
     assert "edge at the fence" in " ".join(hand.sees("#cutting").split())
     await hand.do("cuts")
     assert "Lantern Bay" in hand.sees("#inserts")
+    await hand.do("press", "leave", "settle", "cuts")
+    assert "Settled 1" in hand.sees("#sheets")
+    assert "edge at the fence" in " ".join(hand.sees("#cutting").split()), "it is still uncut"
+
+
+@presses("cut_pages")
+async def cut_pages(hand: Hand) -> None:
+    await hand.do("next_batch", "accept_sure", "next_batch", "accept", "sheets", "cut_pages")
+    assert "with cut pages" in " ".join(hand.sees("#plan").split())
+    await hand.do("press")
+    assert hand.workshop.calls[-1] == "pressed 1 sheets with cut pages"
+    await hand.do("leave", "press_part", "choose")
+    assert hand.workshop.calls[-1] == "pressed 1 sheets with cut pages"
+    await hand.do("leave", "bench", "next_batch", "accept_sure", "sheets", "cut_pages")
+    assert "with cut pages" not in " ".join(hand.sees("#plan").split())
+    await hand.do("press")
+    assert hand.workshop.calls[-1] == "pressed 1 sheets"
+
+
+@presses("every_settled")
+async def every_settled(hand: Hand) -> None:
+    for _ in range(7):
+        await hand.do("bench", "next_batch", "accept_sure", "sheets", "press", "leave", "settle")
+    assert "Settled 2" not in hand.sees("#sheets")
+    await hand.do("every_settled")
+    await hand.press("end")
+    assert "Settled 1" in hand.sees("#sheets")
+    await hand.do("every_settled")
+    assert "Settled 2" not in hand.sees("#sheets")
 
 
 @presses("keep_offcut")

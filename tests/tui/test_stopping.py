@@ -75,8 +75,15 @@ async def test_what_fills_a_part_full_sheet_can_be_stopped_too() -> None:
         hand.workshop.plan_gate.clear()
         await under_way(hand, "Filling", "press_part")
         await hand.do("stop")
-        assert "Stopped." in hand.notices()
-        assert not hand.screen.is_modal
+        assert "You stopped there; all 2 inserts that wait are pressed." in hand.sees("#box")
+        assert "Spare of lantern-bay" in hand.sees("#box"), "it was found before"
+        await hand.do("leave")
+        assert not hand.workshop.sheets().pressed
+        await under_way(hand, "Filling", "press_part")
+        await hand.do("stop")
+        hand.workshop.plan_gate.set()
+        await hand.do("choose")
+        assert len(hand.workshop.sheets().pressed) == 1
 
 
 async def test_escape_stops_work_before_it_clears_marks() -> None:

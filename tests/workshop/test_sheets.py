@@ -10,7 +10,7 @@ import pytest
 from pypdf import PdfReader
 
 from engine import Cancelled, InputError, RefusedError, Stage, Why, Workshop
-from engine.reports import CutsReport, SheetReport
+from engine.reports import CutsReport, PartFull, SheetReport
 from engine.values import Rect
 
 SMALL = "photo-4x6"
@@ -357,3 +357,20 @@ def test_a_game_is_accepted_while_the_sheets_are_ganged(stocked: Workshop) -> No
     report = stocked.sheets()
     waiting = [p.game for sheet in (*report.ready, *report.open) for p in sheet.placements]
     assert sorted(waiting) == sorted(games[:6])
+
+
+def test_part_full_sheets_are_told_one_after_the_other(stocked: Workshop) -> None:
+    stocked.accept(ids(stocked)[:2])
+    told: list[PartFull] = []
+    assert stocked.part_full(found=told.append) == tuple(told)
+    assert told
+
+
+def test_every_finished_insert_is_on_a_sheet_or_counted(stocked: Workshop) -> None:
+    """A keep case's insert is wider than an A4 sheet between its margins: it waits beyond."""
+    stocked.change_cases(ids(stocked)[:2], "keep-case")
+    stocked.accept(ids(stocked))
+    report = stocked.sheets()
+    placed = [p.game for sheet in (*report.ready, *report.open) for p in sheet.placements]
+    assert len(placed) + report.beyond == len(ids(stocked))
+    assert report.beyond >= 2

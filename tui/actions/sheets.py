@@ -19,9 +19,17 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
         "press_part",
         "P",
         "Press part-full",
-        "Write the open sheets too: see how much paper they leave and choose what fills it.",
+        "Write all that waits, full or not: see how much paper stays empty and choose what "
+        "fills it.",
         _SHEETS,
         changes=True,
+    ),
+    Act(
+        "cut_pages",
+        "ampersand",
+        "Cut pages",
+        "Write each sheet's cut order on a page too when it is pressed, or no longer.",
+        _SHEETS,
     ),
     Act(
         "last_insert",
@@ -53,6 +61,13 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
         "Keep the offcut of a settled sheet as a sheet of its own, or let it go.",
         _SHEETS,
         changes=True,
+    ),
+    Act(
+        "every_settled",
+        "full_stop",
+        "Settled",
+        "Show all settled sheets that leave offcuts, or only the latest again.",
+        _SHEETS,
     ),
     Act(
         "spoil",

@@ -12,7 +12,6 @@ from textual.widgets import Static
 
 from engine import PartFull
 from tui.screens.dialogs import Dialog
-from tui.screens.sheetwords import wasted_words
 from tui.widgets.table import Column, Row, Table
 
 _TALLEST = 12
@@ -24,21 +23,16 @@ class Fillers(Dialog[tuple[str, ...]]):
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("space", "toggle", show=False)]
 
-    def __init__(self, sheets: Sequence[PartFull], full: int) -> None:
-        """Tell of these sheets, and of so many full ones that are pressed with them."""
+    def __init__(self, words: Sequence[str], sheets: Sequence[PartFull]) -> None:
+        """Say what is pressed in ``words``, and offer what could fill these sheets."""
         super().__init__("Press part-full", "Press")
-        self._sheets = sheets
-        self._full = full
+        self._words = words
         self._fillers = {filler.id: filler for sheet in sheets for filler in sheet.fillers}
         self._chosen: frozenset[str] = frozenset()
 
     def body(self) -> ComposeResult:
         """Lay out what is wasted and what could fill it."""
-        lines = [wasted_words(sheet) for sheet in self._sheets]
-        if self._full:
-            are = "full sheet is" if self._full == 1 else "full sheets are"
-            lines.append(f"{self._full} {are} pressed with it.")
-        yield Static(Content("\n".join(lines)))
+        yield Static(Content("\n".join(self._words)))
         if self._fillers:
             yield Table((Column("", 1), Column("Fill with"), Column("", 13)))
             yield Static("Space takes a filler, or leaves it out.", classes="note")

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
-from pathlib import Path
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -15,60 +12,40 @@ from textual.widgets import Static
 
 from engine import (
     Cancel,
-    PartFull,
     PlanReport,
-    PressReport,
     Progress,
     SheetReport,
-    SheetsReport,
     SheetState,
     Workshop,
 )
 from tui.actions import BY_ID, SHEETS, bindings
 from tui.cutwords import cut_lines, cuts_summary
-from tui.screens.base import Snapshot, WorkScreen, kind_names
-from tui.screens.dialogs import Closeup, Report
-from tui.screens.fillers import Fillers
+from tui.screens.base import kind_names
+from tui.screens.dialogs import Closeup
+from tui.screens.pressing import FILLING, PressingScreen, SheetsState
+from tui.screens.sheetrows import insert_rows, offcut_rows
 from tui.screens.sheetwords import (
+    CUT_PAGES,
     NO_PLAN,
     NO_SHEETS,
     about_words,
     begun,
     label,
     nothing_yet,
-    offcut_words,
     percent,
     plan_words,
 )
-from tui.widgets.sheetmap import SPOILED, Drawn, SheetMap
+from tui.widgets.sheetmap import Drawn, SheetMap
 from tui.widgets.table import Column, Row, Table
 
 PLAN = "plan"
 """The group of the work on the plan."""
 
-
-@dataclass(frozen=True, slots=True)
-class SheetsState(Snapshot):
-    """All sheets that are not done with."""
-
-    report: SheetsReport
-    settled: tuple[SheetReport, ...]
-    """Settled sheets with offcuts."""
-    titles: Mapping[str, str]
-    """Of games, by id."""
-
-    @property
-    def sheets(self) -> dict[str, SheetReport]:
-        """The sheets by the ids of their rows: pressed ones first, they wait for the person."""
-        return {
-            **{f"pressed {sheet.number}": sheet for sheet in self.report.pressed},
-            **{f"ready {n}": sheet for n, sheet in enumerate(self.report.ready, 1)},
-            **{f"open {n}": sheet for n, sheet in enumerate(begun(self.report), 1)},
-            **{f"settled {sheet.number}": sheet for sheet in self.settled},
-        }
+EVERY = 10**6
+"""More settled sheets than anyone has."""
 
 
-class SheetsScreen(WorkScreen[SheetsState]):
+class SheetsScreen(PressingScreen):
     """The screen on which sheets fill, are pressed and settled."""
 
     PLACE = SHEETS
@@ -81,6 +58,10 @@ class SheetsScreen(WorkScreen[SheetsState]):
         """Places marked as spoiled, by the number of the sheet."""
         self._place = 0
         """The insert, or the offcut, highlighted on the sheet in hand."""
+        self._every = False
+        """Whether all settled sheets are shown, not only the latest."""
+        self._plan = plan_words(None)
+        """What is said of the plan."""
         self._cutting = False
         """Whether the cut order stands in place of the inserts."""
 
@@ -128,7 +109,7 @@ class SheetsScreen(WorkScreen[SheetsState]):
             progress=workshop.progress(),
             kinds=kind_names(workshop),
             report=workshop.sheets(cancel=cancel),
-            settled=workshop.settled(),
+            settled=workshop.settled(EVERY) if self._every else workshop.settled(),
             titles={game.id: game.title for game in workshop.games()},
         )
 
@@ -142,6 +123,7 @@ class SheetsScreen(WorkScreen[SheetsState]):
         first = next(iter(state.sheets), None)
         table.show(rows, at=None if table.current in state.sheets else first)
         self._show_sheet()
+        self.show_notes()
         self._reckon()
 
     def _reckon(self) -> None:
@@ -150,12 +132,24 @@ class SheetsScreen(WorkScreen[SheetsState]):
         self.spinery.reckon(workshop.plan, self._show_plan, group=PLAN, words="Planning")
 
     def _show_plan(self, plan: PlanReport | None) -> None:
-        self.query_one("#plan", Static).update(Content(plan_words(plan)))
+        self._plan = plan_words(plan)
+        self.show_notes()
+
+    def show_notes(self) -> None:
+        """Say what waits beyond these sheets, how they are pressed, and the plan."""
+        beyond = self.state.report.beyond if self.state else 0
+        lines = [f"{beyond} more {'waits' if beyond == 1 else 'wait'}."] if beyond else []
+        if self._cut_pages:
+            lines.append(CUT_PAGES)
+        self.query_one("#plan", Static).update(Content("\n".join((*lines, self._plan))))
 
     def stopped(self, group: str) -> None:
         """Say what is not known, and how to ask for it again."""
         if group == PLAN:
-            self.query_one("#plan", Static).update(Content(NO_PLAN))
+            self._plan = NO_PLAN
+            self.show_notes()
+        elif group == FILLING:
+            self.choose_fillers(self._found, whole=False)
         elif group == self.reading:
             self.query_one("#about", Static).update(Content(NO_SHEETS))
 
@@ -200,7 +194,7 @@ class SheetsScreen(WorkScreen[SheetsState]):
         self.refresh_bindings()
 
     def _show_cuts(self, sheet: SheetReport) -> None:
-        cutting = self._cutting and sheet.state is not SheetState.SETTLED
+        cutting = self._cutting
         self.query_one("#inserts", Table).display = not cutting
         self.query_one("#cutting").display = cutting
         if not cutting:
@@ -226,40 +220,17 @@ class SheetsScreen(WorkScreen[SheetsState]):
         if act == "press":
             return bool(report and report.ready)
         if act == "press_part":
-            return bool(report and begun(report))
+            return bool(report and (report.beyond or begun(report)))
+        if act == "cut_pages":
+            return bool(report and (report.ready or report.beyond or begun(report)))
+        if act == "every_settled":
+            return bool(self.state and self.state.settled)
         return sheet is not None and allows(sheet, act)
 
-    def action_press(self) -> None:
-        """Press every full sheet."""
-        self._press(part_full=False, fillers=())
-
-    def _press(self, *, part_full: bool, fillers: Sequence[str]) -> None:
-        self.spinery.long_deed(
-            lambda workshop, cancel: workshop.press(
-                part_full=part_full, fillers=fillers, cancel=cancel
-            ),
-            self._pressed,
-            words="Pressing",
-        )
-
-    def action_press_part(self) -> None:
-        """Press the open sheets too, once the person has heard what they leave."""
-        workshop = self.spinery.workshop
-        self.spinery.reckon(
-            workshop.part_full,
-            self._choose_fillers,
-            group="fillers",
-            words="Filling",
-        )
-
-    def _choose_fillers(self, sheets: Sequence[PartFull]) -> None:
-        full = len(self.state.report.ready) if self.state else 0
-
-        def chosen(fillers: tuple[str, ...] | None) -> None:
-            if fillers is not None:
-                self._press(part_full=True, fillers=fillers)
-
-        self.app.push_screen(Fillers(sheets, full), chosen)
+    def action_every_settled(self) -> None:
+        """Show all settled sheets, or only the latest again."""
+        self._every = not self._every
+        self.reload()
 
     def action_cuts(self) -> None:
         """Show the cut order in place of the inserts, or the inserts again."""
@@ -275,23 +246,6 @@ class SheetsScreen(WorkScreen[SheetsState]):
         kept = {one.number for one in sheet.offcuts if one.kept}
         kept ^= {sheet.offcuts[self._place].number}
         self.spinery.deed(lambda workshop: workshop.keep_offcuts(number, sorted(kept)))
-
-    def _pressed(self, report: PressReport) -> None:
-        files = [sheet.file for sheet in report.sheets if sheet.file]
-        folders = sorted({str(Path(file).parent) for file in files})
-        names = [Path(file).name for file in files]
-        shown = names if len(names) < 4 else [names[0], "…", names[-1]]
-        self.app.push_screen(
-            Report(
-                f"{len(files)} sheets pressed" if len(files) != 1 else "1 sheet pressed",
-                (
-                    f"In {', '.join(folders)}:",
-                    f"{', '.join(shown)}",
-                    "Print at 100 %, without fitting to the page.",
-                    *(("", *report.notes) if report.notes else ()),
-                ),
-            )
-        )
 
     def action_last_insert(self) -> None:
         """Go to the insert before."""
@@ -369,29 +323,5 @@ def allows(sheet: SheetReport, act: str) -> bool:
     if act == "keep_offcut":
         return settled
     if act == "cuts":
-        return not settled
+        return True
     return sheet.state is SheetState.PRESSED or (settled and act == "zoom")
-
-
-def insert_rows(
-    sheet: SheetReport,
-    titles: Sequence[str],
-    spoiled: Collection[int],
-    kinds: Mapping[str, str],
-) -> list[Row]:
-    """Return the inserts of a sheet as rows."""
-    rows = []
-    for place, (placement, title) in enumerate(zip(sheet.placements, titles, strict=True)):
-        name = f"{title} (spare)" if placement.spare else title
-        sign = f"{SPOILED} {name}" if place in spoiled else name
-        case = kinds.get(placement.case, placement.case)
-        rows.append(Row(f"{place}", (f"{place + 1}", sign, case)))
-    return rows
-
-
-def offcut_rows(sheet: SheetReport) -> list[Row]:
-    """Return the offcuts of a settled sheet as rows."""
-    return [
-        Row(f"{place}", (f"{offcut.number}", *offcut_words(offcut)))
-        for place, offcut in enumerate(sheet.offcuts)
-    ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from engine import OffcutReport, PartFull, PlanReport, SheetReport, SheetsReport, SheetState
@@ -14,6 +14,7 @@ FULL, OPEN, PRESSED, SETTLED = "■", "□", "▣", "▤"
 """The signs of a sheet's states, always beside the word."""
 
 NO_PLAN = f"You stopped the plan. {BY_ID['sheets'].shown} makes it again."
+CUT_PAGES = "Pressed with cut pages."
 NO_SHEETS = (
     f"You stopped the ganging, so what is new is not shown. {BY_ID['sheets'].shown} gangs again."
 )
@@ -39,11 +40,18 @@ def plan_words(plan: PlanReport | None) -> str:
     """Return how many sheets are left to press in all."""
     if plan is None:
         return "Reckoning the sheets for all that is left…"
-    if not plan.sheets:
-        return "Nothing is left to press."
-    lines = [f"{sheets_of_plan(plan)}, for all that is left."]
+    lines = [
+        f"{sheets_of_plan(plan)}, for all that is left."
+        if plan.sheets
+        else "Nothing is left to press."
+    ]
     if len(plan.parts) > 1:
         lines += [f"{part.sheets} × {part.stock.name}" for part in plan.parts]
+    lines += [
+        f"! Too large for {part.stock.name}: {', '.join(part.too_large)}."
+        for part in plan.parts
+        if part.too_large
+    ]
     return "\n".join(lines)
 
 
@@ -82,6 +90,34 @@ def offcut_words(offcut: OffcutReport) -> tuple[str, str]:
     """Return an offcut's size and what became of it."""
     size = f"{offcut.size.width:.0f} × {offcut.size.height:.0f} mm"
     return size, "used up" if offcut.used else "kept" if offcut.kept else "not kept"
+
+
+MANY = 5
+"""So many part-full sheets are told of in one sentence."""
+
+
+def all_wasted_words(sheets: Sequence[PartFull], waiting: int, *, whole: bool) -> list[str]:
+    """Return what part-full sheets leave, and what is pressed with them of all that waits.
+
+    Where these are not the ``whole`` of them, the person has looked at enough.
+    """
+    inserts = sum(sheet.inserts for sheet in sheets)
+    if len(sheets) < MANY:
+        lines = [wasted_words(sheet) for sheet in sheets]
+    else:
+        wasted, filled = (
+            percent(sum(parts) / len(sheets))
+            for parts in ([s.wasted for s in sheets], [s.filled for s in sheets])
+        )
+        told = f"{len(sheets)} part-full sheets for {inserts} inserts: {wasted} of their paper"
+        lines = [f"{told} stays empty, {filled} if filled."]
+    if not whole:
+        lines.append(f"You stopped there; all {waiting} inserts that wait are pressed.")
+    elif waiting > inserts:
+        others = waiting - inserts
+        say = "insert waits and is" if others == 1 else "inserts wait and are"
+        lines.append(f"{others} more {say} pressed with it, on full sheets.")
+    return lines
 
 
 def wasted_words(sheet: PartFull) -> str:
