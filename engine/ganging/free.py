@@ -176,7 +176,7 @@ class FreeSearch:
     def _hopeless(self, skyline: _Skyline, left: Counts, spare: int) -> bool:
         """Return whether more must stay empty than may, or an insert has no room left."""
         across, along = self._reach(left)
-        columns = sum(width * _short(along, self.height - y) for _, y, width in skyline)
+        columns = sum(width * short(along, self.height - y) for _, y, width in skyline)
         if columns > spare or self._rows(skyline, across) > spare:
             return True
         return any(
@@ -194,10 +194,10 @@ class FreeSearch:
                 if y <= low:
                     run += width
                 elif run:
-                    missing += _short(across, run)
+                    missing += short(across, run)
                     run = 0
             if run:
-                missing += _short(across, run)
+                missing += short(across, run)
             empty += missing * (high - low)
         return empty
 
@@ -205,7 +205,7 @@ class FreeSearch:
         """Return the lengths that sides of ``counts`` add up to, across and along, as bits."""
         widths = [[w for w, _ in ways] for ways in self.ways]
         heights = [[h for _, h in ways] for ways in self.ways]
-        return _sums(widths, counts, self.limits[0]), _sums(heights, counts, self.limits[1])
+        return side_sums(widths, counts, self.limits[0]), side_sums(heights, counts, self.limits[1])
 
     def _has_room(self, skyline: _Skyline, w: int, h: int) -> bool:
         run = 0
@@ -249,12 +249,12 @@ def _lower(one: _Skyline, other: _Skyline) -> bool:
     return True
 
 
-def _short(reach: int, room: int) -> int:
+def short(reach: int, room: int) -> int:
     """Return by how much the longest sum of sides falls short of ``room``."""
     return room + 1 - (reach & ((1 << (room + 1)) - 1)).bit_length()
 
 
-def _sums(lengths: Sequence[Sequence[int]], counts: Counts, limit: int) -> int:
+def side_sums(lengths: Sequence[Sequence[int]], counts: Counts, limit: int) -> int:
     """Return a bit for every sum of sides of distinct inserts up to ``limit``."""
     reached = 1
     window = (1 << (limit + 1)) - 1

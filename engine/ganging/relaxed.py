@@ -12,11 +12,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from engine.ganging.contents import TooMany
 from engine.ganging.footprints import Field, Footprint
 from engine.ganging.vectors import Counts
 
 _PARTS = 8
 """Up to so many parts of a side are rounded to."""
+
+_LIMIT = 100_000
+"""Contents, whole or partial, that are looked at side by side."""
 
 ROOM = 1 + 1e-9
 """A whole sheet, with something for rounding, so that nothing possible is ever ruled out."""
@@ -34,6 +38,7 @@ class Relaxation:
             [(w, h) for w, h in size.ways if w <= field.width and h <= field.height]
             for size in sizes
         ]
+        self._caps = tuple(field.width * field.height // size.area for size in sizes)
         every = [way for ways in self._ways for way in ways]
         across = _functions({w for w, _ in every}, field.width)
         along = _functions({h for _, h in every}, field.height)
@@ -73,8 +78,25 @@ class Relaxation:
                 return None
         return found
 
+    def above(self, worth: Sequence[int], least: int) -> list[Counts] | None:
+        """Return all contents that may fit and are worth more than ``least``, any number of each.
+
+        What is worth nothing is left out. None when there are too many.
+        """
+        try:
+            found = self.dearest(worth, self._caps, least, _LIMIT, limit=_LIMIT)
+        except TooMany:
+            return None
+        return [counts for _, counts in found]
+
     def dearest(
-        self, worth: Sequence[int], caps: Counts, above: int, many: int
+        self,
+        worth: Sequence[int],
+        caps: Counts,
+        above: int,
+        many: int,
+        *,
+        limit: int | None = None,
     ) -> list[tuple[int, Counts]]:
         """Return up to ``many`` contents that may fit and are worth more than ``above``.
 
@@ -100,6 +122,8 @@ class Relaxation:
             heavy = weights[i] > 0
             most = np.minimum((room[:, heavy] / weights[i][heavy]).min(axis=1), caps[i])
             repeats = most.astype(np.int64) + 1
+            if limit is not None and repeats.sum() > limit:
+                raise TooMany
             source = np.repeat(np.arange(len(partial)), repeats)
             count = np.arange(len(source)) - np.repeat(np.cumsum(repeats) - repeats, repeats)
             partial = partial[source]

@@ -1,28 +1,28 @@
 """A backlog cut out with a knife: what free placement saves over cutting edge to edge.
 
-Which contents can lie anyhow is costly to decide, so as few as possible are: the linear
-programme is solved over all that reckoning does not rule out, then only the contents that its
-solution uses are tried. Those that fit are kept, those that do not are ruled out, and with them
-all that hold them. The programme may use more than there is, so what it needs is a bound at any
-time; once it reaches the plan, or all it uses fits, it is settled.
+The linear programme goes on from the contents that the trimmer can cut. It asks for contents
+worth more than they should be when inserts may lie anyhow (`engine/ganging/dearest.py`), first
+with a beam, which finds most of them at little cost, and when that finds no more, exactly. What
+is found joins the programme; once nothing is left, no plan can do with fewer sheets than it says.
 """
 
 from __future__ import annotations
 
-from math import ceil
-
 from engine.ganging.backlog import SHEET, Backlog, Runs
-from engine.ganging.free import Undecided
-from engine.ganging.knife import Knife
+from engine.ganging.dearest import Dearest, GivenUp
+from engine.ganging.relaxed import Relaxation
 from engine.ganging.solver import relax
 from engine.ganging.vectors import Counts
-from engine.ganging.waiting import Cancel, Cancelled
+from engine.ganging.waiting import Cancel
 
-_STEPS = 150_000
-"""Steps of the search for placements that are spent on one backlog."""
-_LOOKS = 1_500_000
-"""Contents that are gone through to find the dearest."""
-_MANY = 8
+_STEPS = 300_000
+"""Skylines that are come to for one backlog."""
+_BEAMS = (12, 60)
+_MANY = 4
+_NEAR = 300
+"""Contents that are gathered to make a plan in whole sheets of."""
+_SLACKS = (200, 50, 20)
+"""They may fall short by one part in so many of a sheet."""
 _ROUNDING = 1_000
 """A content must be worth this much more than a sheet to be worth a column."""
 
@@ -35,64 +35,70 @@ class Scattering:
         self.backlog = backlog
         self.cancel = cancel
         self.worth = runs.worth
-        self.knife = Knife(backlog.field, backlog.sizes)
-        self.sure = set(backlog.patterns)
-        self.open = set[Counts]()
-        self.undecided = set[Counts]()
+        self.relaxation = Relaxation(backlog.field, backlog.sizes)
         self.bound = 0
+        self.steps = 0
 
     def solve(self) -> Runs:
         """Return the fewest sheets found, and the bound that holds for every placement."""
-        while True:
-            uses = self._relax()
-            if self.bound >= self.backlog.sheets or self._spent():
+        backlog = self.backlog
+        improved = True
+        while self.bound < backlog.sheets:
+            found = self._dearer()
+            if not found:
                 break
-            tried = [one for one in uses if one not in self.sure | self.undecided]
-            if not tried:
+            backlog.patterns.update(found)
+            improved = False
+        if not improved:
+            backlog.improve(self.bound)
+        for slack in _SLACKS:
+            if backlog.sheets <= self.bound or self.steps >= _STEPS:
                 break
-            before = len(self.sure)
-            for one in tried:
-                self._try(one)
-            if len(self.sure) > before:
-                self._improve()
-        self._improve()
-        return Runs(self.backlog.runs, min(self.bound, self.backlog.sheets), self.worth)
+            self._gather(SHEET - SHEET // slack)
+        return Runs(backlog.runs, min(self.bound, backlog.sheets), self.worth)
 
-    def _relax(self) -> list[Counts]:
-        """Solve the programme over all that may fit; return the contents that it uses."""
-        backlog, relaxation = self.backlog, self.knife.relaxation
-        while True:
-            columns = sorted(self.sure | self.open)
-            relaxed = relax(columns, backlog.wanted)
-            worth = tuple(int(dual * SHEET) for dual in relaxed.worth)
-            dear = relaxation.dearest(worth, backlog.caps, SHEET + _ROUNDING, _MANY)
-            top = dear[0][0] if dear else SHEET + _ROUNDING
-            total = sum(n * each for n, each in zip(backlog.wanted, worth, strict=True))
-            if ceil(total / top) > self.bound:
-                self.bound, self.worth = -(-total // top), worth
-            new = {counts for _, counts in dear} - self.open
-            if not new or self.bound >= backlog.sheets or self._spent():
-                return [one for one, use in zip(columns, relaxed.uses, strict=True) if use > 0]
-            self.open |= new
-            if self.cancel is not None and self.cancel():
-                raise Cancelled
-
-    def _try(self, counts: Counts) -> None:
-        """Decide whether ``counts`` can lie on the sheet, and put it where it belongs."""
+    def _dearer(self) -> set[Counts]:
+        """Return contents that make the programme cheaper; none when it is settled."""
+        backlog = self.backlog
+        relaxed = relax(sorted(backlog.patterns), backlog.wanted)
+        worth = tuple(int(dual * SHEET) for dual in relaxed.worth)
+        total = sum(n * each for n, each in zip(backlog.wanted, worth, strict=True))
+        # No bound above what the programme says can be had, and none above the plan is needed.
+        goal = min(backlog.sheets, -(-total // (SHEET + _ROUNDING)))
+        least = (total - 1) // (goal - 1) if goal > 1 else total
+        search = self._search(worth)
         try:
-            fits = self.knife.scatter(counts, self.cancel) is not None
-        except Undecided:
-            self.undecided.add(counts)
-        else:
-            if fits:
-                self.sure.add(counts)
-            else:
-                self.open = {one for one in self.open if self.knife.relaxation.allows(one)}
+            self._note(total, search.most, worth)
+            for beam in (*_BEAMS, None):
+                if self.bound >= goal:
+                    break
+                left = max(_STEPS - self.steps - search.steps, 1)
+                found = search.above(least, many=_MANY, beam=beam, effort=left)
+                new = {counts for _, counts in found} - backlog.patterns
+                if new:
+                    return new
+                if beam is None:
+                    self._note(total, max(worth for worth, _ in found) if found else least, worth)
+        except GivenUp:
+            pass
+        finally:
+            self.steps += search.steps
+        return set()
 
-    def _improve(self) -> None:
-        if self.bound < self.backlog.sheets:
-            self.backlog.patterns = set(self.sure)
-            self.backlog.improve(self.bound)
+    def _gather(self, least: int) -> None:
+        """Look for a better plan among contents that are nearly worth a sheet."""
+        search = self._search(self.worth)
+        found = search.above(least, many=_NEAR, beam=_BEAMS[-1], effort=_STEPS)
+        self.steps += search.steps
+        self.backlog.patterns.update(counts for _, counts in found)
+        self.backlog.improve(self.bound)
 
-    def _spent(self) -> bool:
-        return self.knife.steps > _STEPS or self.knife.relaxation.looked_at > _LOOKS
+    def _search(self, worth: tuple[int, ...]) -> Dearest:
+        backlog = self.backlog
+        return Dearest(backlog.field, backlog.sizes, worth, self.relaxation, self.cancel)
+
+    def _note(self, total: int, most: int, worth: tuple[int, ...]) -> None:
+        """Raise the bound to what follows when no sheet is worth more than ``most``."""
+        bound = -(-total // most)
+        if bound > self.bound:
+            self.bound, self.worth = bound, worth
