@@ -37,6 +37,9 @@ DEEDS = "deeds"
 BUSY_AFTER = 0.1
 """Work that takes longer, in seconds, shows that it is under way."""
 
+LOOK = 0.02
+"""How often work is asked whether it was given up, in seconds."""
+
 PAPER = Theme(
     name="paper",
     dark=False,
@@ -90,6 +93,28 @@ class Waited:
         """Let it stop, if it can."""
         if self.given_up is not None:
             self.given_up.set()
+
+
+async def until_stopped(get: Callable[[Cancel], T], waited: Waited) -> T:
+    """Return what a thread works out. Raises Cancelled as soon as it is given up.
+
+    The thread ends when it next asks whether to go on; nobody waits for that.
+    """
+
+    async def stopped() -> None:
+        while not waited.is_given_up():
+            await asyncio.sleep(LOOK)
+
+    working = asyncio.ensure_future(asyncio.to_thread(get, waited.is_given_up))
+    working.add_done_callback(lambda done: done.cancelled() or done.exception())
+    stopping = asyncio.ensure_future(stopped())
+    try:
+        await asyncio.wait((working, stopping), return_when=asyncio.FIRST_COMPLETED)
+    finally:
+        stopping.cancel()
+    if not working.done():
+        raise Cancelled
+    return working.result()
 
 
 class SpineryApp(App[None]):
@@ -200,7 +225,7 @@ class SpineryApp(App[None]):
             waited = Waited(words, Event())
             with self._waiting(waited):
                 try:
-                    result = await asyncio.to_thread(get, waited.is_given_up)
+                    result = await until_stopped(get, waited)
                 finally:
                     waited.give_up()
             then(result)
@@ -225,7 +250,8 @@ class SpineryApp(App[None]):
                 self._show_underway()
 
     def _show_underway(self) -> None:
-        self.busy = self._underway[-1].words if self._underway else ""
+        latest = self._underway[-1] if self._underway else None
+        self.busy = "" if latest is None else "Stopping" if latest.is_given_up() else latest.words
         if self.is_running:
             self.screen.refresh_bindings()
 
@@ -238,6 +264,7 @@ class SpineryApp(App[None]):
         """Give up what is under way."""
         for waited in self._underway:
             waited.give_up()
+        self._show_underway()
 
     def _run(
         self,

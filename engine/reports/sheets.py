@@ -103,7 +103,8 @@ class SheetsReport(Value, frozen=True):
     plan: PlanReport | None = None
     """None where it was not asked for: it can take seconds."""
     beyond: int = 0
-    """Finished inserts that wait for a sheet that is neither full nor the open one."""
+    """Finished inserts that wait for a sheet that is neither full nor the open one; not those
+    too large for any, which the plan names."""
 
 
 class CutsReport(Value, frozen=True):

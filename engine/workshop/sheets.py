@@ -20,6 +20,7 @@ from engine import (
 from engine.errors import RefusedError
 from engine.filling import Room
 from engine.ganging import Cancel, Cancelled
+from engine.ganging.footprints import Field, footprint
 from engine.moment import Moment
 from engine.papers import Ganged, Paper, Proposed
 from engine.pressing import Pressing
@@ -70,7 +71,7 @@ class Sheets(Bench):
                 if sheet.settled_at is None
             ),
             plan=whole,
-            beyond=sum(len(paper.waiting) for paper in moment.papers)
+            beyond=sum(map(_that_fit, moment.papers))
             - sum(len(one.layout.laid) for each in ganged for one in each.ready)
             - sum(len(each.open.layout.laid) for each in ganged if each.open),
         )
@@ -317,6 +318,12 @@ def _cut_page(page: Path) -> Path:
 
 def _live(moment: Moment) -> list[Sheet]:
     return [sheet for sheet in moment.sheets.values() if sheet.withdrawn_at is None]
+
+
+def _that_fit(paper: Paper) -> int:
+    """Return how many inserts wait that fit a sheet of their paper at all."""
+    field, gutter = Field.of(paper.forme), paper.forme.gutter
+    return sum(footprint(item, gutter).fits(field) for item in paper.waiting)
 
 
 def _all_that_waits(moment: Moment, cancel: Cancel | None) -> list[Proposed]:

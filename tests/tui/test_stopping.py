@@ -77,6 +77,7 @@ async def test_what_fills_a_part_full_sheet_can_be_stopped_too() -> None:
         await hand.do("stop")
         assert "You stopped there; all 2 inserts that wait are pressed." in hand.sees("#box")
         assert "Spare of lantern-bay" in hand.sees("#box"), "it was found before"
+        assert "Enter Press  Esc Leave" in hand.sees("Dialog Run")
         await hand.do("leave")
         assert not hand.workshop.sheets().pressed
         await under_way(hand, "Filling", "press_part")

@@ -366,11 +366,16 @@ def test_part_full_sheets_are_told_one_after_the_other(stocked: Workshop) -> Non
     assert told
 
 
-def test_every_finished_insert_is_on_a_sheet_or_counted(stocked: Workshop) -> None:
-    """A keep case's insert is wider than an A4 sheet between its margins: it waits beyond."""
+def test_what_waits_beyond_the_sheets_shown_is_counted(stocked: Workshop) -> None:
+    """A keep case's insert is wider than a photo paper: no sheet of it will ever come."""
     stocked.change_cases(ids(stocked)[:2], "keep-case")
-    stocked.accept(ids(stocked))
+    stocked.change_cases(ids(stocked)[2:9], "soft-cassette")
+    stocked.set_up(stocks={"keep-case": SMALL})
+    stocked.accept(ids(stocked)[:-1])
     report = stocked.sheets()
     placed = [p.game for sheet in (*report.ready, *report.open) for p in sheet.placements]
-    assert len(placed) + report.beyond == len(ids(stocked))
-    assert report.beyond >= 2
+    assert report.beyond > 0
+    assert len(placed) + report.beyond == len(ids(stocked)) - 1 - 2
+    pressed = [p.game for sheet in stocked.press(part_full=True).sheets for p in sheet.placements]
+    assert len(pressed) == len(placed) + report.beyond
+    assert stocked.sheets().beyond == 0
