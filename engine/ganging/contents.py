@@ -12,18 +12,22 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
-from functools import lru_cache
-from heapq import nlargest
+from functools import lru_cache, partial
+from heapq import nlargest, nsmallest
 from typing import NamedTuple
 
 from engine.ganging.footprints import Field, Footprint, Spot
 from engine.ganging.grid import Grid, Table
+from engine.ganging.strips import strips
+from engine.ganging.tidiness import tidiest, untidiness
 from engine.ganging.vectors import Counts, Packer
 from engine.ganging.waiting import Cancel, Cancelled
 
 Held = frozenset[int]
 """The outermost contents of a piece, packed."""
 
+_TRIED = 12
+"""First cuts of a sheet that are compared for the tidiest layout; of its parts, a quarter."""
 _NOTHING: Held = frozenset()
 _Piece = tuple[int, int]
 """A piece of the grid: indices of its width and its height among the raster points."""
@@ -82,9 +86,8 @@ class Contents:
         return self._fits(len(self._grid.xs) - 1, len(self._grid.ys) - 1, counts)
 
     def lay(self, counts: Counts) -> tuple[Spot, ...]:
-        """Return where to lay ``counts``, which the field must hold."""
-        grid = self._grid
-        return tuple(self._lay(len(grid.xs) - 1, len(grid.ys) - 1, counts))
+        """Return where to lay ``counts``, which the field must hold, as tidily as is known."""
+        return self._lay(len(self._grid.xs) - 1, len(self._grid.ys) - 1, counts, _TRIED)
 
     def _fill(self) -> list[list[Held]]:
         grid = self._grid
@@ -172,26 +175,32 @@ class Contents:
         if self._cancel is not None and self._cancel():
             raise Cancelled
 
-    def _lay(self, i: int, j: int, counts: Counts) -> list[Spot]:
+    def _lay(self, i: int, j: int, counts: Counts, tried: int) -> tuple[Spot, ...]:
         """Return where everything lies in the piece [i][j], from its lower left corner.
+
+        Of ways to cut it, as many as ``tried`` are compared, and fewer of its parts.
+        """
+        field = Field(self._grid.xs[i], self._grid.ys[j])
+        in_strips = tidiest(field, strips(field, self.sizes, counts))
+        if in_strips is not None:
+            return in_strips
+        splits = nsmallest(tried, self._splits(i, j, counts), key=_mixture)
+        layouts = [self._halves(j, split, max(tried // 4, 1)) for split in splits]
+        return min(layouts, key=partial(untidiness, field))
+
+    def _halves(self, j: int, split: _Split, tried: int) -> tuple[Spot, ...]:
+        """Return where everything lies in a piece of height [j] that is cut by ``split``.
 
         What is left of each part goes to its far side, so that the paper a layout leaves is in
         blocks at the edges and not in strips between the inserts.
         """
-        xs, ys = self._grid.xs, self._grid.ys
-        if not any(counts):
-            return []
-        if sum(counts) == 1:
-            index = counts.index(1)
-            ways = self.sizes[index].ways
-            return [next(Spot(index, 0, 0, w, h) for w, h in ways if w <= xs[i] and h <= ys[j])]
-        one, part, two, rest = min(self._splits(i, j, counts), key=_untidiness)
-        first, second = self._lay(*one, part), self._lay(*two, rest)
+        one, part, two, rest = split
+        first, second = self._lay(*one, part, tried), self._lay(*two, rest, tried)
         if one[1] == j:
             away = max(spot.x + spot.width for spot in first)
-            return first + [spot._replace(x=spot.x + away) for spot in second]
+            return first + tuple(spot._replace(x=spot.x + away) for spot in second)
         away = max(spot.y + spot.height for spot in first)
-        return first + [spot._replace(y=spot.y + away) for spot in second]
+        return first + tuple(spot._replace(y=spot.y + away) for spot in second)
 
     def _splits(self, i: int, j: int, counts: Counts) -> Iterator[_Split]:
         """Yield each way to cut the piece [i][j] so that both parts together hold ``counts``.
@@ -221,7 +230,7 @@ class Contents:
         return not packed or any(self._packer.within(packed, top) for top in self._table[j][i])
 
 
-def _untidiness(split: _Split) -> tuple[int, int, _Split]:
+def _mixture(split: _Split) -> tuple[int, int, _Split]:
     """Return how mixed the parts of a cut are: alike inserts side by side need fewer settings."""
     _, part, _, rest = split
     kinds = sum(map(bool, part)) + sum(map(bool, rest))
@@ -231,7 +240,8 @@ def _untidiness(split: _Split) -> tuple[int, int, _Split]:
 def arrange(field: Field, sizes: Sequence[Footprint], counts: Counts) -> tuple[Spot, ...] | None:
     """Return where to lay ``counts`` on ``field``, None if that cannot be; exactly.
 
-    Worth being area, a content can hold ``counts`` only if it comes that near the best.
+    What lies in strips is laid so. Else, worth being area, a content can hold ``counts`` only
+    if it comes that near the best.
     """
     present = tuple(index for index, count in enumerate(counts) if count)
     if not present:
@@ -242,6 +252,9 @@ def arrange(field: Field, sizes: Sequence[Footprint], counts: Counts) -> tuple[S
 
 @lru_cache(maxsize=512)
 def _arrange(field: Field, sizes: tuple[Footprint, ...], counts: Counts) -> tuple[Spot, ...] | None:
+    in_strips = tidiest(field, strips(field, sizes, counts))
+    if in_strips is not None:
+        return in_strips
     areas = tuple(size.area for size in sizes)
     wanted = sum(n * area for n, area in zip(counts, areas, strict=True))
     best = Grid(field, sizes, counts).best(areas)[-1][-1]
