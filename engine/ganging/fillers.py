@@ -7,7 +7,15 @@ from collections.abc import Iterable, Sequence
 from enum import StrEnum
 from typing import NamedTuple
 
-from engine.ganging.footprints import Field, Footprint, Item, Layout, footprint, footprints
+from engine.ganging.footprints import (
+    Field,
+    Footprint,
+    Item,
+    Layout,
+    Spot,
+    footprint,
+    footprints,
+)
 from engine.ganging.knife import arrange_by
 from engine.ganging.queue import lay_out
 from engine.ganging.waiting import Cancel, Cancelled
@@ -53,12 +61,19 @@ def fill(
 ) -> Filled | None:
     """Return one sheet with all ``items`` and as many ``offers`` as find room, in their order.
 
-    None when the items themselves do not fit on one sheet. Raises Cancelled.
+    None when the items themselves do not fit on one sheet. Under the knife rule both are looked
+    for lying anyhow; where the search cannot tell, nothing is taken, so that what is returned
+    can be printed, but an offer may be left that has room. Raises Cancelled.
     """
     everything = [*items, *(offer.item for offer in offers)]
     field, sizes = Field.of(forme), footprints(everything, forme.gutter)
     counts = Counter(footprint(item, forme.gutter) for item in items)
-    if arrange_by(forme.rule, field, sizes, tuple(counts[size] for size in sizes)) is None:
+
+    def room() -> tuple[Spot, ...] | None:
+        return arrange_by(forme.rule, field, sizes, tuple(counts[size] for size in sizes))
+
+    spots = room()
+    if spots is None:
         return None
     taken: list[Offer] = []
     without_room: set[Footprint] = set()
@@ -69,12 +84,14 @@ def fill(
         if cancel is not None and cancel():
             raise Cancelled
         counts[size] += 1
-        if arrange_by(forme.rule, field, sizes, tuple(counts[each] for each in sizes)) is None:
+        more = room()
+        if more is None:
             counts[size] -= 1
             without_room.add(size)
         else:
+            spots = more
             taken.append(offer)
-    layout = lay_out([*items, *(offer.item for offer in taken)], forme)
+    layout = lay_out([*items, *(offer.item for offer in taken)], sizes, spots, forme)
     return Filled(layout, tuple(taken), 1 - layout.used)
 
 

@@ -142,7 +142,7 @@ class _Listed:
     def filled(self, part: Counts, bound: Counts) -> Counts:
         inner = self._packed(part)
         around = (one for one in self._full(self._capped(bound)) if self._packer.within(inner, one))
-        return self._packer.unpack(next(around))
+        return self._packer.unpack(next(around, inner))
 
     def _full_for(self, bound: Counts) -> list[int]:
         """Return the contents that are full when no more than ``bound`` is left, best first."""

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict, deque
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import datetime
-from itertools import islice
+from itertools import chain, islice
 
 from engine.ganging.backlog import Runs
 from engine.ganging.footprints import (
@@ -82,10 +82,23 @@ def gang_part_full(
     return tuple(line.press_by_plan(runs))
 
 
-def lay_out(items: Sequence[Item], forme: Forme) -> Layout:
-    """Return ``items`` on one sheet, which must hold them all."""
-    line = Line(items, (), forme)
-    return line.lay(line.held)
+def lay_out(
+    items: Iterable[Item], sizes: Sequence[Footprint], spots: Iterable[Spot], forme: Forme
+) -> Layout:
+    """Return ``items`` laid on ``spots``, those of one footprint in their order.
+
+    Spots for which there is no item stay open.
+    """
+    lying: dict[Footprint, deque[Item]] = defaultdict(deque)
+    for item in items:
+        lying[footprint(item, forme.gutter)].append(item)
+    laid = tuple(
+        _laid(lying[size].popleft(), spot, forme)
+        for spot in spots
+        if lying[size := sizes[spot.size]]
+    )
+    area = sum(one.width * one.height for one in laid)
+    return Layout(laid, area / (forme.stock.width * forme.stock.height))
 
 
 class Line:
@@ -157,7 +170,13 @@ class Line:
             part = tuple(map(min, counts, self.held))
             if any(part):
                 sheets.append(self._take(full.filled(part, self.held)))
-        return sheets
+        # Under the knife rule a search may not find again what the plan's own search found:
+        # what that leaves goes on sheets that are known.
+        while any(self.held):
+            sheets.append(self._take(full.filled((0,) * len(self.sizes), self.held)))
+            if not sheets[-1].laid:
+                break
+        return [sheet for sheet in sheets if sheet.laid]
 
     def open_sheet(self, patience: int) -> tuple[Layout | None, tuple[Lack, ...]]:
         """Return the sheet that is filling and what it lacks, without taking anything."""
@@ -210,24 +229,19 @@ class Line:
     def _take(self, counts: Counts) -> Layout:
         """Take ``counts`` off the line and lay them out."""
         sheet = self.lay(counts)
-        for count, size in zip(counts, self.sizes, strict=True):
-            for _ in range(count):
-                self._waiting[size].popleft()
+        taken = {laid.key for laid in sheet.laid}
         for items in self._waiting.values():
+            while items and items[0].key in taken:
+                items.popleft()
             for item in items:
                 self._passed[item.key] += 1
         return sheet
 
     def lay(self, counts: Counts) -> Layout:
         """Lay out ``counts``, leaving open the places for which nothing waits yet."""
-        places = {size: iter(tuple(items)) for size, items in self._waiting.items()}
-        laid = []
-        for spot in arrange_by(self.forme.rule, self.field, self.sizes, counts) or ():
-            item = next(places[self.sizes[spot.size]], None)
-            if item is not None:
-                laid.append(_laid(item, spot, self.forme))
-        area = sum(one.width * one.height for one in laid)
-        return Layout(tuple(laid), area / (self.forme.stock.width * self.forme.stock.height))
+        spots = arrange_by(self.forme.rule, self.field, self.sizes, counts) or ()
+        waiting = chain.from_iterable(self._waiting.values())
+        return lay_out(waiting, self.sizes, spots, self.forme)
 
 
 def _laid(item: Item, spot: Spot, forme: Forme) -> Laid:

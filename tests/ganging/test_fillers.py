@@ -2,10 +2,13 @@
 
 from datetime import UTC, datetime
 
+import pytest
 from hypothesis import given, settings
 
 from engine.ganging import Coming, Item, Offer, Why, fill, spares
-from engine.values import Placement, Sheet
+from engine.ganging.free import Undecided
+from engine.ganging.knife import Knife
+from engine.values import Placement, Rule, Sheet
 from tests.ganging.checks import assert_right, separable
 from tests.ganging.strategies import fields, forme, item, queues
 
@@ -83,3 +86,40 @@ def test_a_filled_sheet_keeps_the_rules_and_has_no_room_for_what_was_left(
     for one in others:
         if one not in taken:
             assert fill([*first, *taken, one], [], paper) is None
+
+
+def test_a_filler_that_only_free_placement_has_room_for() -> None:
+    # 23 of 5 by 3 lie on 22 by 16 anyhow, 22 when cut edge to edge (Dowsland's published set of
+    # pallet loading; optima proven by two exact methods against Barnes's bound).
+    items = [item(f"own {n}", 5, 3) for n in range(22)]
+    offers = [Offer(item(f"spare {n}", 5, 3), Why.SPARE) for n in range(3)]
+    for rule, many in ((Rule.TRIMMER, 22), (Rule.KNIFE, 23)):
+        paper = forme(22, 16, rule=rule)
+        filled = fill(items, offers, paper)
+        assert filled is not None
+        assert_right(filled.layout, [*items, *(offer.item for offer in offers)], paper)
+        assert len(filled.layout.laid) == many
+        assert filled.taken == tuple(offers[: many - 22])
+
+
+def test_items_that_only_free_placement_can_hold() -> None:
+    items = [item(f"own {n}", 5, 3) for n in range(23)]
+    assert fill(items, [], forme(22, 16)) is None
+    filled = fill(items, [Offer(item("spare", 5, 3), Why.SPARE)], forme(22, 16, rule=Rule.KNIFE))
+    assert filled is not None
+    assert len(filled.layout.laid) == 23
+    assert filled.taken == ()
+
+
+def test_where_the_search_cannot_tell_nothing_is_taken(monkeypatch: pytest.MonkeyPatch) -> None:
+    def undecided(*_: object) -> None:
+        raise Undecided
+
+    monkeypatch.setattr(Knife, "scatter", undecided)
+    items = [item(f"own {n}", 5, 3) for n in range(22)]
+    paper = forme(22, 16, rule=Rule.KNIFE)
+    filled = fill(items, [Offer(item("spare", 5, 3), Why.SPARE)], paper)
+    assert filled is not None
+    assert (len(filled.layout.laid), filled.taken) == (22, ())
+    assert_right(filled.layout, items, paper)
+    assert fill([*items, item("own 22", 5, 3)], [], paper) is None

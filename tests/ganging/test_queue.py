@@ -7,6 +7,8 @@ import pytest
 from hypothesis import given, settings
 
 from engine.ganging import Coming, Item, Lack, Layout, gang, gang_part_full
+from engine.ganging.free import Undecided
+from engine.ganging.knife import Knife
 from engine.ganging.waiting import Cancelled
 from engine.values import Rule
 from tests.ganging import brute
@@ -191,6 +193,19 @@ def test_a_knife_lays_a_wheel_where_a_trimmer_needs_two_sheets() -> None:
         4
     ]
     assert [len(one.laid) for one in gang(queue, coming, forme(10, 10)).ready] == [3]
+
+
+def test_nothing_is_lost_when_a_sheet_of_the_plan_is_not_found_again(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def undecided(*_: object) -> None:
+        raise Undecided
+
+    monkeypatch.setattr(Knife, "scatter", undecided)
+    # Four of 5 by 4 round a hole fill 9 by 9, which only free placement can do.
+    queue = [item(name, 5, 4) for name in "abcd"]
+    sheets = gang_part_full(queue, forme(9, 9, rule=Rule.KNIFE))
+    assert sorted(laid.key for one in sheets for laid in one.laid) == list("abcd")
 
 
 @settings(deadline=None, max_examples=60)
