@@ -11,7 +11,7 @@ from engine.casing import Casing
 from engine.collection import Collection
 from engine.colouring import Colouring, brought_up
 from engine.errors import InputError
-from engine.papers import Ganged, Paper, Proposed
+from engine.papers import Paper, Proposed
 from engine.proposals import Proposer
 from engine.reports import Proposal
 from engine.stages import Place, standings
@@ -113,11 +113,6 @@ class Moment:
     def papers(self) -> tuple[Paper, ...]:
         """What is to be printed on each stock in use."""
         return papers.papers(self.games, self.standing, self.casing, self.sheets.values())
-
-    @cached_property
-    def ganged(self) -> tuple[Ganged, ...]:
-        """What waits, ganged onto full sheets and an open one of each stock."""
-        return tuple(papers.gang(paper, self.settings.patience) for paper in self.papers)
 
     def paper_left(self, sheet: Proposed, number: int) -> str:
         """Return a sentence if more of any kind of the collection would fit on a sheet, else ''."""

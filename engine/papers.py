@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from functools import lru_cache
+from threading import Lock
 from typing import NamedTuple
 
 import msgspec
 
 from engine import ganging
 from engine.casing import Casing
-from engine.ganging import Cancel, Coming, Item, Lack, Layout, offcut_stock
+from engine.ganging import Cancel, Cancelled, Coming, Item, Lack, Layout, offcut_stock
 from engine.reports import PlanPart, PlanReport
 from engine.sheetwork import footprints, waiting
 from engine.stages import Place, Standing
@@ -43,6 +43,14 @@ class Ganged(NamedTuple):
     """Full sheets, those on offcuts first."""
     open: Proposed | None
     lacks: tuple[Lack, ...]
+
+
+_ganging = Lock()
+_LOOK = 0.05
+"""How often who waits for the ganging of others looks whether to give up, in seconds."""
+_KEPT = 32
+_ganged: dict[tuple[Paper, int], Ganged] = {}
+"""Papers ganged before with their patience, the oldest first: most deeds change none."""
 
 
 def papers(
@@ -94,9 +102,26 @@ def kept_offcuts(live: Sequence[Sheet]) -> tuple[tuple[Stock, str], ...]:
     return tuple(found)
 
 
-@lru_cache(maxsize=32)
-def gang(paper: Paper, patience: int) -> Ganged:
-    """Return the full sheets that a paper gives, and its open one with what it lacks."""
+def gang(paper: Paper, patience: int, cancel: Cancel | None = None) -> Ganged:
+    """Return the full sheets that a paper gives, and its open one with what it lacks.
+
+    One paper is ganged at a time, whoever asks: two at once would be ready later than one
+    after the other. Raises Cancelled when ``cancel`` says so, while it waits too.
+    """
+    while not _ganging.acquire(timeout=_LOOK):
+        if cancel is not None and cancel():
+            raise Cancelled
+    try:
+        if (paper, patience) not in _ganged:
+            if len(_ganged) >= _KEPT:
+                _ganged.pop(next(iter(_ganged)))
+            _ganged[paper, patience] = _freshly_ganged(paper, patience, cancel)
+        return _ganged[paper, patience]
+    finally:
+        _ganging.release()
+
+
+def _freshly_ganged(paper: Paper, patience: int, cancel: Cancel | None) -> Ganged:
     on_offcuts = [
         Proposed(msgspec.structs.replace(paper.forme, stock=stock), layout)
         for stock, layout in ganging.gang_offcuts(
@@ -105,7 +130,7 @@ def gang(paper: Paper, patience: int) -> Ganged:
     ]
     taken = {laid.key for one in on_offcuts for laid in one.layout.laid}
     rest = [item for item in paper.waiting if item.key not in taken]
-    ganged = ganging.gang(rest, paper.coming, paper.forme, patience=patience)
+    ganged = ganging.gang(rest, paper.coming, paper.forme, patience=patience, cancel=cancel)
     return Ganged(
         (*on_offcuts, *(Proposed(paper.forme, layout) for layout in ganged.ready)),
         Proposed(paper.forme, ganged.open) if ganged.open else None,
@@ -113,12 +138,13 @@ def gang(paper: Paper, patience: int) -> Ganged:
     )
 
 
-def part_full(paper: Paper) -> tuple[Proposed, ...]:
-    """Return the fewest sheets of a paper that print all that waits, full or not."""
-    return tuple(
-        Proposed(paper.forme, layout)
-        for layout in ganging.gang_part_full(paper.waiting, paper.forme)
-    )
+def part_full(paper: Paper, cancel: Cancel | None = None) -> tuple[Proposed, ...]:
+    """Return the fewest sheets of a paper that print all that waits, full or not.
+
+    Raises Cancelled when ``cancel`` says so.
+    """
+    layouts = ganging.gang_part_full(paper.waiting, paper.forme, cancel=cancel)
+    return tuple(Proposed(paper.forme, layout) for layout in layouts)
 
 
 def plan(papers: Sequence[Paper], cancel: Cancel | None = None) -> PlanReport:

@@ -150,6 +150,11 @@ def footprint(insert: Item | Coming | Unfinished, gutter: float) -> Footprint:
     return Footprint(max(width, height), min(width, height), turns=True)
 
 
+def fits(insert: Item | Coming | Unfinished, forme: Forme) -> bool:
+    """Return whether a sheet has room for an insert at all."""
+    return footprint(insert, forme.gutter).fits(Field.of(forme))
+
+
 def footprints(inserts: Iterable[Item | Coming], gutter: float) -> tuple[Footprint, ...]:
     """Return the distinct footprints of ``inserts``, the largest first."""
     distinct = {footprint(insert, gutter) for insert in inserts}

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from collections.abc import Collection as AnyOf
 from pathlib import Path
-from threading import Lock
 
 import msgspec
 
@@ -20,7 +19,6 @@ from engine import (
 from engine.errors import RefusedError
 from engine.filling import Room
 from engine.ganging import Cancel, Cancelled
-from engine.ganging.footprints import Field, footprint
 from engine.moment import Moment
 from engine.papers import Ganged, Paper, Proposed
 from engine.pressing import Pressing
@@ -36,13 +34,6 @@ from engine.reports import (
 from engine.stages import outdated
 from engine.values import Design, Fitted, Sheet, Stage
 from engine.workshop.bench import Bench
-
-_GANGING = Lock()
-_LOOK = 0.05
-"""How often who waits for the ganging of others looks whether to give up, in seconds."""
-_KEPT = 32
-_ganged: dict[tuple[Paper, int], Ganged] = {}
-"""Papers ganged before with their patience, the oldest first: most deeds change none."""
 
 
 class Sheets(Bench):
@@ -214,7 +205,7 @@ class Sheets(Bench):
     def _ganged(self, moment: Moment, cancel: Cancel | None) -> tuple[Ganged, ...]:
         """Return what waits, ganged onto full sheets and an open one of each stock."""
         patience = moment.settings.patience
-        return tuple(_gang(paper, patience, cancel) for paper in moment.papers)
+        return tuple(papers.gang(paper, patience, cancel) for paper in moment.papers)
 
     def _room(self, moment: Moment) -> Room:
         return Room(moment.games, moment.standing, moment.casing, _live(moment), moment.proposal)
@@ -322,52 +313,12 @@ def _live(moment: Moment) -> list[Sheet]:
 
 def _that_fit(paper: Paper) -> int:
     """Return how many inserts wait that fit a sheet of their paper at all."""
-    field, gutter = Field.of(paper.forme), paper.forme.gutter
-    return sum(footprint(item, gutter).fits(field) for item in paper.waiting)
+    return sum(ganging.fits(item, paper.forme) for item in paper.waiting)
 
 
 def _all_that_waits(moment: Moment, cancel: Cancel | None) -> list[Proposed]:
     """Return the fewest sheets that print all that waits, full or not."""
-    return [
-        Proposed(paper.forme, layout)
-        for paper in moment.papers
-        for layout in ganging.gang_part_full(paper.waiting, paper.forme, cancel=cancel)
-    ]
-
-
-def _gang(paper: Paper, patience: int, cancel: Cancel | None) -> Ganged:
-    """Return the full sheets that a paper gives, and its open one with what it lacks.
-
-    One paper is ganged at a time, whoever asks: two at once would be ready later than one
-    after the other. Raises Cancelled when ``cancel`` says so, while it waits too.
-    """
-    while not _GANGING.acquire(timeout=_LOOK):
-        _go_on(cancel)
-    try:
-        if (paper, patience) not in _ganged:
-            if len(_ganged) >= _KEPT:
-                _ganged.pop(next(iter(_ganged)))
-            _ganged[paper, patience] = _freshly_ganged(paper, patience, cancel)
-        return _ganged[paper, patience]
-    finally:
-        _GANGING.release()
-
-
-def _freshly_ganged(paper: Paper, patience: int, cancel: Cancel | None) -> Ganged:
-    on_offcuts = [
-        Proposed(msgspec.structs.replace(paper.forme, stock=stock), layout)
-        for stock, layout in ganging.gang_offcuts(
-            paper.offcuts, paper.waiting, paper.coming, paper.forme
-        )
-    ]
-    taken = {laid.key for one in on_offcuts for laid in one.layout.laid}
-    rest = [item for item in paper.waiting if item.key not in taken]
-    ganged = ganging.gang(rest, paper.coming, paper.forme, patience=patience, cancel=cancel)
-    return Ganged(
-        (*on_offcuts, *(Proposed(paper.forme, layout) for layout in ganged.ready)),
-        Proposed(paper.forme, ganged.open) if ganged.open else None,
-        ganged.lacks,
-    )
+    return [sheet for paper in moment.papers for sheet in papers.part_full(paper, cancel)]
 
 
 def _go_on(cancel: Cancel | None) -> None:

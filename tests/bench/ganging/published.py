@@ -47,16 +47,6 @@ def find(folder: Path) -> Path | None:
     return None
 
 
-def of_class(folder: Path, kind: int, *, every: int = 1) -> Iterator[Instance]:
-    """Yield the instances of a class, or one in ``every`` of each group of ten."""
-    for many in MANY:
-        for number in range(1, GROUP + 1, every):
-            instance = _read(folder / _name(kind, many, number))
-            if len(instance.items) != many:
-                raise ValueError(f"{_name(kind, many, number)} holds {len(instance.items)} items")
-            yield instance
-
-
 def measured(folder: Path, kind: int, *, every: int = 1) -> dict[str, object]:
     """Return the bins of a class in all, ours by edge-to-edge cuts and rectpack's lying freely.
 
