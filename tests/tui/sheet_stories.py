@@ -51,8 +51,11 @@ async def cut_pages(hand: Hand) -> None:
 
 @presses("every_settled")
 async def every_settled(hand: Hand) -> None:
-    for _ in range(7):
-        await hand.do("bench", "next_batch", "accept_sure", "sheets", "press", "leave", "settle")
+    for number in range(1, 8):
+        hand.workshop.accept(hand.workshop.next_batch())
+        hand.workshop.press()
+        hand.workshop.settle(number)
+    await hand.do("sheets")
     assert "Settled 2" not in hand.sees("#sheets")
     await hand.do("every_settled")
     await hand.press("end")

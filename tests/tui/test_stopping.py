@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import asyncio
+
 from engine.values import Stage
 from tests.tui.driving import Hand, at_work
 from tui.actions import BY_ID
@@ -12,6 +14,14 @@ async def under_way(hand: Hand, words: str, act: str) -> None:
     await hand.pilot.press(BY_ID[act].key)
     await hand.until(lambda: f"{words}…" in hand.sees("Masthead"))
     assert "Esc Stop" in hand.sees("KeyBar")
+
+
+async def stop_all(hand: Hand) -> None:
+    """Press Escape until nothing is under way: a newer work may have followed an older one."""
+    while any(not worker.is_finished for worker in hand.app.workers):
+        await hand.pilot.press(BY_ID["stop"].key)
+        await asyncio.sleep(0.01)
+    await hand.settle()
 
 
 async def test_games_are_accepted_while_the_sheets_are_ganged() -> None:
@@ -25,7 +35,7 @@ async def test_games_are_accepted_while_the_sheets_are_ganged() -> None:
         assert "open" not in hand.sees("#hint"), "the sheets are not known yet"
         await hand.pilot.press("enter")
         await hand.until(lambda: "2 of 6 done" in hand.sees("#hint"))
-        await hand.do("stop")
+        await stop_all(hand)
         assert "Esc Stop" not in hand.sees("KeyBar")
         hand.workshop.gang_gate.set()
         await hand.do("accept")
@@ -78,8 +88,10 @@ async def test_what_fills_a_part_full_sheet_can_be_stopped_too() -> None:
         assert "You stopped there; all 2 inserts that wait are pressed." in hand.sees("#box")
         assert "Spare of lantern-bay" in hand.sees("#box"), "it was found before"
         assert "Enter Press  Esc Leave" in hand.sees("Dialog Run")
+        hand.workshop.plan_gate.set()
         await hand.do("leave")
         assert not hand.workshop.sheets().pressed
+        hand.workshop.plan_gate.clear()
         await under_way(hand, "Filling", "press_part")
         await hand.do("stop")
         hand.workshop.plan_gate.set()

@@ -156,7 +156,7 @@ class KeyList(Flowing):
             for act in acts:
                 head = Content.from_markup(
                     "[bold $accent]$key[/] [bold]$label[/]",
-                    key=f"{act.shown:>5}",
+                    key=f"{act.shown or 'list':>5}",
                     label=f"{act.label:<16}",
                 )
                 text = Content.from_markup("[$secondary]$help[/]", help=act.help)
