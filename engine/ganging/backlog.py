@@ -24,7 +24,7 @@ from engine.ganging.waiting import Cancel, Cancelled
 
 SHEET = 10**9
 """What a whole sheet is worth in the integers that bounds are reckoned in."""
-_SLACKS = (0.002, 0.006, 0.02, 0.06, 0.2, 0.6)
+_SLACKS = (0.002, 0.006, 0.02, 0.06, 0.2, 0.6, 1.0)
 """How far from the best the contents are gathered, in parts of a sheet, one after the other."""
 _EFFORT = 400_000
 _BEAM = 24
@@ -91,7 +91,7 @@ class Backlog:
                 break
             all_near = self._gather(worth, min(Fraction(slack), gap))
             none_better = self.improve(least)
-            if all_near and none_better and slack >= gap:
+            if all_near and none_better and slack >= min(gap, 1):
                 return Runs(self.runs, self.sheets, worth)
         return Runs(self.runs, least, worth)
 

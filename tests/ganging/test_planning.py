@@ -71,6 +71,12 @@ def test_the_fewest_sheets_are_those_of_trying_everything(
     assert found.sheets == brute.fewest(counts, holds)
 
 
+def test_so_little_that_even_the_bound_is_a_part_of_a_sheet() -> None:
+    backlog = [Coming("a", 2, 4, turns=False, count=1), Coming("b", 2, 3, turns=False, count=2)]
+    found = plan(backlog, forme(8, 8))
+    assert (found.sheets, found.bound, found.proven) == (1, 1, True)
+
+
 def test_an_insert_larger_than_the_sheet_is_named() -> None:
     backlog = [Coming("poster", 300, 300, True, 2), Coming("a", 48, 48, True, 4)]
     found = plan(backlog, forme(98, 98))
