@@ -2,11 +2,14 @@
 
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from engine.errors import RefusedError
 from engine.ganging import Coming, Item, cut_order, gang
-from engine.ganging.cuts import CutOrder, Fence
+from engine.ganging.cuts import CutOrder
+from engine.ganging.inhand import Fence
 from engine.values import Rect, Size
+from tests.ganging import brutecuts
 from tests.ganging.strategies import fields, forme, queues
 
 NEAR = 1e-6
@@ -108,3 +111,52 @@ def test_the_cuts_add_up_to_the_layout(
         assert order.settings == sum(a.distance != b.distance for a, b in changes) + bool(
             order.cuts
         )
+
+
+@st.composite
+def separable_layouts(draw: st.DrawFn) -> tuple[list[brutecuts.Box], int, int]:
+    """A few inserts from cutting a small sheet up, with gutters and margins of any width."""
+    width, height = draw(st.integers(8, 16)), draw(st.integers(8, 16))
+    pieces = [(0, 0, width, height)]
+    for _ in range(draw(st.integers(0, 2))):
+        left, low, right, high = pieces.pop(draw(st.integers(0, len(pieces) - 1)))
+        if draw(st.booleans()):
+            at = draw(st.integers(left + 1, right - 1)) if right - left > 1 else right
+            pieces += [(left, low, at, high), (at, low, right, high)]
+        else:
+            at = draw(st.integers(low + 1, high - 1)) if high - low > 1 else high
+            pieces += [(left, low, right, at), (left, at, right, high)]
+    inset = st.integers(0, 2)
+    inserts = []
+    for left, low, right, high in pieces:
+        box = left + draw(inset), low + draw(inset), right - draw(inset), high - draw(inset)
+        if box[0] < box[2] and box[1] < box[3]:
+            inserts.append(box)
+    return inserts, width, height
+
+
+@settings(deadline=None, max_examples=80)
+@given(separable_layouts(), st.integers(0, 1))
+def test_no_order_of_all_has_fewer_settings_and_turns(
+    layout: tuple[list[brutecuts.Box], int, int], kerf: int
+) -> None:
+    inserts, width, height = layout
+    least = brutecuts.fewest_changes(inserts, width, height, kerf)
+    rects = [Rect(a, b, c - a, d - b) for a, b, c, d in inserts]
+    if least is None:
+        with pytest.raises(RefusedError):
+            cut_order(rects, Size(width, height), kerf=kerf)
+        return
+    order = cut_order(rects, Size(width, height), kerf=kerf)
+    assert order.fewest
+    assert order.settings + order.turns == least
+    pieces = replay(order, Size(width, height), kerf)
+    assert all(sum(near(piece, insert) for piece in pieces) == 1 for insert in rects)
+
+
+def test_a_full_sheet_of_eleven_is_proven() -> None:
+    # Five of 80 by 51 mm in one column, six turned in two: gutters of 2 mm, A4.
+    column = [Rect(13, 21 + 53 * n, 80, 51) for n in range(5)]
+    turned = [Rect(95 + 53 * i, 21 + 82 * j, 51, 80) for i in range(2) for j in range(3)]
+    order = cut_order([*column, *turned], Size(210, 297))
+    assert (order.fewest, order.settings, order.turns) == (True, 9, 1)
