@@ -20,9 +20,13 @@ from typing import NamedTuple
 from engine.ganging.inhand import NEVER, Fence, Shapes
 
 _WIDTH = 60
-"""States that the beam follows up at each cost; more of them hardly ever found a better order."""
+"""States that the beam follows up at each cost, before the proof."""
+_WIDE = 200
+"""And once more where there is no proof; more of them hardly ever found a better order."""
 _EFFORT = 80_000
 """Needs that are compared in the proof, half a second or less."""
+_FAR = 6
+"""A proof is not begun that would have to lift the bound so far: none was ever finished."""
 _FENCES = tuple(Fence)
 
 Keys = tuple[int, ...]
@@ -61,8 +65,13 @@ def fewest(shapes: Shapes) -> Found | None:
     if min(shapes.turns[-1]) >= NEVER:
         return None
     search = _Search(shapes)
-    cost, keys = search.beam()
-    return search.best(cost, keys)
+    cost, keys = search.beam(_WIDTH)
+    if cost - search.bound.least(search.start) < _FAR:
+        found = search.best(cost, keys)
+        if found.fewest:
+            return found
+    wide_cost, wide = search.beam(_WIDE)
+    return Found(wide if wide_cost < cost else keys, fewest=False)
 
 
 class _Search:
@@ -86,7 +95,7 @@ class _Search:
                     later |= self._distances[n]
             self._distances.append(later)
 
-    def beam(self) -> tuple[int, Keys]:
+    def beam(self, width: int) -> tuple[int, Keys]:
         """Return what the best order costs that cuts whatever a setting can cut, and the order."""
         levels: dict[int, dict[_State, Keys]] = {0: {self.start: ()}}
         settled: set[_State] = set()
@@ -95,7 +104,7 @@ class _Search:
             level = levels.pop(cost, {})
             fresh = [state for state in level if state not in settled]
             ranked = sorted(fresh, key=lambda one: (self._to_do(one.unfinished), level[one]))
-            for state in ranked[:_WIDTH]:
+            for state in ranked[:width]:
                 if not state.unfinished:
                     return cost, level[state]
                 settled.add(state)
