@@ -56,16 +56,18 @@ def best_prices(width: int, height: int, ways: Sequence[Way]) -> list[Prices]:
 
 def filled(shares: Shares, limit: int) -> list[int]:
     """Return what a strip of each length up to ``limit`` can be worth at most."""
-    lengths = sorted(shares.items())
-    best = [0] * (limit + 1)
-    for room in range(1, limit + 1):
-        most = best[room - 1]
-        for length, share in lengths:
-            if length > room:
-                break
-            most = max(most, best[room - length] + share)
-        best[room] = most
-    return best
+    import numpy as np
+
+    best = np.zeros(limit + 1, dtype=np.int64)
+    changed = True
+    while changed:
+        before = best.copy()
+        for length, share in shares.items():
+            if length <= limit:
+                np.maximum(best[length:], best[:-length] + share, out=best[length:])
+        changed = not np.array_equal(before, best)
+    found: list[int] = best.tolist()
+    return found
 
 
 def _shared(width: int, height: int, ways: Sequence[Way]) -> Prices:

@@ -20,8 +20,9 @@ EFFORT = 100_000
 class Knife:
     """Decides what one field can hold, and remembers it."""
 
-    def __init__(self, field: Field, sizes: Sequence[Footprint]) -> None:
-        """Reckon what could never fit."""
+    def __init__(self, field: Field, sizes: Sequence[Footprint], *, effort: int = EFFORT) -> None:
+        """Reckon what could never fit; a search is given up after ``effort`` steps."""
+        self.effort = effort
         self.field = field
         self.sizes = tuple(sizes)
         self.relaxation = Relaxation(field, sizes)
@@ -59,7 +60,7 @@ class Knife:
         turned = self.field.width > self.field.height
         field = Field(self.field.height, self.field.width) if turned else self.field
         sizes = [Footprint(s.height, s.width, s.turns) if turned else s for s in self.sizes]
-        search = FreeSearch(field, sizes, counts, effort=EFFORT, cancel=cancel)
+        search = FreeSearch(field, sizes, counts, effort=self.effort, cancel=cancel)
         try:
             spots = search.find()
         except Undecided:

@@ -48,8 +48,6 @@ class Relaxation:
         )
         """What one of each footprint weighs, in each way of weighing that can decide anything."""
         self._ruled_out: list[Counts] = []
-        self.looked_at = 0
-        """Contents, whole and partial, that searches have gone through so far."""
 
     def allows(self, counts: Counts) -> bool:
         """Return False if ``counts`` certainly cannot lie on the field."""
@@ -138,7 +136,6 @@ class Relaxation:
                     some = [j for j, n in enumerate(ruled_out) if n]
                     kept &= (partial[:, some] < np.array(ruled_out)[some]).any(axis=1)
             partial, value, room = partial[kept], value[kept], room[kept]
-            self.looked_at += len(partial)
         found = zip(value.tolist(), map(tuple, partial.tolist()), strict=True)
         dear = ((-each, counts) for each, counts in found if each > above)
         return [(-negative, counts) for negative, counts in sorted(dear)[:many]]

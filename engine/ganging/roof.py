@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Sequence
+from heapq import heappop, heappush
 from itertools import pairwise
 
 from engine.ganging.bars import Prices, Way, best_prices, filled
@@ -23,6 +24,8 @@ class Roof:
         self.columns = [filled(prices.along, height) for prices in self.prices]
         self._over: dict[Skyline, tuple[int | None, int]] = {}
         """The least bound so far, and how many of the prices it comes from."""
+        self._last: tuple[Skyline, list[tuple[int, int, int]]] = ((), [])
+        """The rows asked for last, since they are often asked for twice."""
         self._widths = sorted({way.width for way in ways})
         self._rows: dict[tuple[int, int], list[int]] = {}
         self._narrow: dict[tuple[int, int, int, int], int] = {}
@@ -68,6 +71,8 @@ class Roof:
 
     def rows_of(self, skyline: Skyline) -> list[tuple[int, int, int]]:
         """Return how high each band of rows is, how far it runs, and the room above its floor."""
+        if skyline == self._last[0]:
+            return self._last[1]
         found = []
         levels = sorted({y for y, _ in skyline})
         for low, high in pairwise([*levels, self.height]):
@@ -79,6 +84,7 @@ class Roof:
                 elif run:
                     found.append((high - low, run, self.height - floor))
                     run, floor = 0, self.height
+        self._last = skyline, found
         return found
 
     def _row(self, k: int, room: int) -> list[int]:
@@ -101,16 +107,18 @@ class Roof:
             narrow = {way.height: shares[way.height] for way in self.ways if way.width <= width}
             reached = {0: 0}
             most = whole[room - depth]
-            for at in range(depth):
-                worth = reached.get(at)
-                if worth is None:
-                    continue
+            rising = [0]
+            while rising:
+                at = heappop(rising)
+                worth = reached[at]
                 most = max(most, worth + whole[room - depth])
                 for height, share in narrow.items():
                     top = at + height
                     if top > room:
                         continue
                     if top < depth:
+                        if top not in reached:
+                            heappush(rising, top)
                         reached[top] = max(reached.get(top, 0), worth + share)
                     else:
                         most = max(most, worth + share + whole[room - top])

@@ -8,14 +8,18 @@ is found joins the programme; once nothing is left, no plan can do with fewer sh
 
 from __future__ import annotations
 
+from fractions import Fraction
+from math import ceil
+
 from engine.ganging.backlog import SHEET, Backlog, Runs
 from engine.ganging.dearest import Dearest, GivenUp
 from engine.ganging.relaxed import Relaxation
+from engine.ganging.settling import Settling
 from engine.ganging.solver import relax
 from engine.ganging.vectors import Counts
 from engine.ganging.waiting import Cancel
 
-_STEPS = 300_000
+_STEPS = 210_000
 """Skylines that are come to for one backlog."""
 _BEAMS = (12, 60)
 _MANY = 4
@@ -23,6 +27,7 @@ _NEAR = 300
 """Contents that are gathered to make a plan in whole sheets of."""
 _SLACKS = (200, 50, 20)
 """They may fall short by one part in so many of a sheet."""
+_NARROWLY = SHEET // 300
 _ROUNDING = 1_000
 """A content must be worth this much more than a sheet to be worth a column."""
 
@@ -37,6 +42,9 @@ class Scattering:
         self.worth = runs.worth
         self.relaxation = Relaxation(backlog.field, backlog.sizes)
         self.bound = 0
+        self.most = 0
+        """What no content is worth more than, at the worths that prove the bound."""
+        self._proven = Fraction(0)
         self.steps = 0
 
     def solve(self) -> Runs:
@@ -55,10 +63,14 @@ class Scattering:
             if backlog.sheets <= self.bound or self.steps >= _STEPS:
                 break
             self._gather(SHEET - SHEET // slack)
+        self._settle()
         return Runs(backlog.runs, min(self.bound, backlog.sheets), self.worth)
 
-    def _dearer(self) -> set[Counts]:
-        """Return contents that make the programme cheaper; none when it is settled."""
+    def _dearer(self, *, narrowly: bool = False) -> set[Counts]:
+        """Return contents that make the programme cheaper; none when it is settled.
+
+        It is when the bound can rise no more in whole sheets, or ``narrowly`` at all.
+        """
         backlog = self.backlog
         relaxed = relax(sorted(backlog.patterns), backlog.wanted)
         worth = tuple(int(dual * SHEET) for dual in relaxed.worth)
@@ -66,11 +78,13 @@ class Scattering:
         # No bound above what the programme says can be had, and none above the plan is needed.
         goal = min(backlog.sheets, -(-total // (SHEET + _ROUNDING)))
         least = (total - 1) // (goal - 1) if goal > 1 else total
+        if narrowly:
+            least = min(least, SHEET + _NARROWLY)
         search = self._search(worth)
         try:
             self._note(total, search.most, worth)
             for beam in (*_BEAMS, None):
-                if self.bound >= goal:
+                if self.bound >= goal and not narrowly:
                     break
                 left = max(_STEPS - self.steps - search.steps, 1)
                 found = search.above(least, many=_MANY, beam=beam, effort=left)
@@ -93,12 +107,27 @@ class Scattering:
         self.backlog.patterns.update(counts for _, counts in found)
         self.backlog.improve(self.bound)
 
+    def _settle(self) -> None:
+        while self.bound < self.backlog.sheets and self.steps < _STEPS:
+            found = self._dearer(narrowly=True)
+            if not found:
+                break
+            self.backlog.patterns.update(found)
+        settling = Settling(self.backlog, self.cancel)
+        while self.bound < self.backlog.sheets:
+            fewer = settling.fewer(self.worth, self.most)
+            if not fewer:
+                if fewer is False:
+                    self.bound = self.backlog.sheets
+                break
+
     def _search(self, worth: tuple[int, ...]) -> Dearest:
         backlog = self.backlog
         return Dearest(backlog.field, backlog.sizes, worth, self.relaxation, self.cancel)
 
     def _note(self, total: int, most: int, worth: tuple[int, ...]) -> None:
         """Raise the bound to what follows when no sheet is worth more than ``most``."""
-        bound = -(-total // most)
-        if bound > self.bound:
-            self.bound, self.worth = bound, worth
+        bound = Fraction(total, most)
+        if bound > self._proven:
+            self._proven, self.bound = bound, ceil(bound)
+            self.worth, self.most = worth, most

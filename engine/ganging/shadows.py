@@ -3,6 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
 
 _KEPT = 4_000
 _COLUMNS = 64
@@ -19,10 +24,11 @@ class Shadows:
         """Remember none yet."""
         import numpy as np
 
-        self._places = np.linspace(0, width - 1, _COLUMNS).astype(np.int64)
+        places = np.linspace(0, width - 1, _COLUMNS).astype(np.int64)
         # Neighbouring columns are mostly level, so the first few lie far apart.
-        self._order = np.argsort(np.arange(_COLUMNS) % (_COLUMNS // _FIRST), kind="stable")
-        self._heights = np.zeros((_KEPT, _COLUMNS), dtype=np.int32)
+        apart = np.argsort(np.arange(_COLUMNS) % (_COLUMNS // _FIRST), kind="stable")
+        self._places = places[apart]
+        self._heights = np.zeros((_COLUMNS, _KEPT), dtype=np.int32)
         self._worths = np.zeros(_KEPT, dtype=np.int64)
         self._skylines: list[_Steps] = []
         self._next = 0
@@ -37,28 +43,27 @@ class Shadows:
         """Compare later ones with this."""
         heights = self._sampled(skyline)
         at = self._next % _KEPT
-        self._heights[at], self._worths[at] = heights, worth
+        self._heights[:, at], self._worths[at] = heights, worth
         if at < len(self._skylines):
             self._skylines[at] = skyline
         else:
             self._skylines.append(skyline)
         self._next += 1
 
-    def _sampled(self, skyline: _Steps):  # type: ignore[no-untyped-def]
+    def _sampled(self, skyline: _Steps) -> NDArray[np.int64]:
         import numpy as np
 
-        ends = np.cumsum([w for _, w in skyline])
-        levels = np.array([y for y, _ in skyline], dtype=np.int32)
-        return levels[np.searchsorted(ends, self._places, side="right")][self._order]
+        levels, widths = np.array(skyline, dtype=np.int64).T
+        return np.repeat(levels, widths)[self._places]
 
-    def _below(self, skyline: _Steps, heights, worth: int) -> bool:  # type: ignore[no-untyped-def]
-        import numpy as np
-
+    def _below(self, skyline: _Steps, heights: NDArray[np.int64], worth: int) -> bool:
         some = len(self._skylines)
-        near = (self._heights[:some, :_FIRST] <= heights[:_FIRST]).all(axis=1)
-        near &= self._worths[:some] >= worth
-        rows = np.nonzero(near)[0]
-        rows = rows[(self._heights[rows] <= heights).all(axis=1)]
+        near = self._worths[:some] >= worth
+        for k in range(_FIRST):
+            near &= self._heights[k, :some] <= heights[k]
+        rows = near.nonzero()[0]
+        if len(rows):
+            rows = rows[(self._heights[:, rows] <= heights[:, None]).all(axis=0)]
         return any(_nowhere_higher(self._skylines[row], skyline) for row in rows)
 
 
