@@ -3,7 +3,7 @@
 A trimmer cuts a piece from edge to edge, at a set distance from the edge that lies against its
 fence. What costs a person time and errors is setting another distance and turning the paper,
 so the order sought is the one with the fewest of both. With one setting, every piece that has
-a use for it is cut, again and again.
+a use for it is cut, again and again, unless that would cost a setting later.
 """
 
 from __future__ import annotations

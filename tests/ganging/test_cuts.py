@@ -154,6 +154,13 @@ def test_no_order_of_all_has_fewer_settings_and_turns(
     assert all(sum(near(piece, insert) for piece in pieces) == 1 for insert in rects)
 
 
+def test_a_piece_may_be_left_for_later() -> None:
+    # To cut each piece as soon as a setting has a use for it takes eight settings and turns.
+    inserts = [(2, 1, 15, 11), (1, 12, 10, 13), (10, 12, 15, 14)]
+    order = cut_order([Rect(a, b, c - a, d - b) for a, b, c, d in inserts], Size(16, 15))
+    assert order.settings + order.turns == 7 == brutecuts.fewest_changes(inserts, 16, 15)
+
+
 def test_a_full_sheet_of_eleven_is_proven() -> None:
     # Five of 80 by 51 mm in one column, six turned in two: gutters of 2 mm, A4.
     column = [Rect(13, 21 + 53 * n, 80, 51) for n in range(5)]
