@@ -91,7 +91,7 @@ class Backlog:
                 break
             all_near = self._gather(worth, min(Fraction(slack), gap))
             none_better = self.improve(least)
-            if all_near and none_better and slack >= min(gap, 1):
+            if all_near and none_better and (slack >= gap or slack >= 1):
                 return Runs(self.runs, self.sheets, worth)
         return Runs(self.runs, least, worth)
 
