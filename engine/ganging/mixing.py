@@ -51,7 +51,9 @@ class Mixing:
         if backlog.sheets > least:
             dual, bound = backlog.bound(whole=True)
             if bound >= least:
-                worth, least = dual, ceil(bound)
+                # The search for the bound stops early; scaled, no sheet is worth more than one.
+                top = max(backlog.grid.best(dual)[-1][-1], SHEET)
+                worth, least = tuple(each * SHEET // top for each in dual), ceil(bound)
             backlog.improve(least, nodes=_NODES)
         if backlog.sheets > least:
             self._assemble()

@@ -27,7 +27,7 @@ def test_plan_and_bound_enclose_the_fewest_sheets(
     for _, counts in found.runs:
         assert tuple(map(min, counts, wanted)) in possible
     for counts in brute.maximal(possible):
-        assert sum(map(int.__mul__, counts, found.worth)) <= SHEET * (1 + 1e-6)
+        assert sum(map(int.__mul__, counts, found.worth)) <= SHEET
 
 
 def test_a_set_of_all_different_inserts() -> None:
