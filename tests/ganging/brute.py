@@ -31,23 +31,36 @@ def guillotine(width: int, height: int, sizes: Sizes) -> frozenset[Counts]:
 
 @cache
 def free(width: int, height: int, sizes: Sizes, counts: Counts) -> bool:
-    """Whether ``counts`` can lie on a sheet anyhow, at whole units."""
+    """Whether ``counts`` can lie on a sheet anyhow, at whole units.
 
-    def search(taken: int, left: Counts) -> bool:
+    Unit squares are gone through row by row: each that is free stays empty, or is the lower
+    left corner of an insert.
+    """
+    whole = (1 << width * height) - 1
+    dead: set[tuple[int, Counts]] = set()
+
+    def search(taken: int, left: Counts, spare: int) -> bool:
         if not any(left):
             return True
-        index = next(i for i, count in enumerate(left) if count)
-        rest = tuple(count - (i == index) for i, count in enumerate(left))
-        for w, h in ways(sizes[index]):
-            for x, y in product(range(width - w + 1), range(height - h + 1)):
+        if spare < 0 or (taken, left) in dead:
+            return False
+        free_square = ~taken & whole & (taken + 1)
+        y, x = divmod(free_square.bit_length() - 1, width)
+        for index, count in enumerate(left):
+            for w, h in ways(sizes[index]) if count else ():
                 row = ((1 << w) - 1) << x
                 place = sum(row << (width * (y + k)) for k in range(h))
-                if not taken & place and search(taken | place, rest):
-                    return True
+                if x + w <= width and y + h <= height and not taken & place:
+                    rest = tuple(n - (i == index) for i, n in enumerate(left))
+                    if search(taken | place, rest, spare):
+                        return True
+        if search(taken | free_square, left, spare - 1):
+            return True
+        dead.add((taken, left))
         return False
 
     area = sum(n * w * h for n, (w, h, _) in zip(counts, sizes, strict=True))
-    return area <= width * height and search(0, counts)
+    return search(0, counts, width * height - area)
 
 
 def fewest(counts: Counts, holds: Callable[[Counts], bool]) -> int:
