@@ -21,9 +21,6 @@ _KEPT = 100
 """Pieces kept of each range of sizes."""
 _RANGES = (0.0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.75, 0.9, 1.0)
 """Parts of a sheet that bound the ranges."""
-_WORD = 63
-"""Bits of a machine word that counts may use."""
-
 
 _Column: TypeAlias = "NDArray[Any]"
 
@@ -35,7 +32,7 @@ class _Pieces(NamedTuple):
     height: _Column
     worth: _Column
     counts: _Column
-    """Packed into words, a spare bit above each count."""
+    """A row for each piece: how many of each footprint."""
 
 
 class _Pairs(NamedTuple):
@@ -52,23 +49,11 @@ class Assembler:
     """Puts contents of a field together, within what is wanted."""
 
     def __init__(self, field: Field, sizes: Sequence[Footprint], caps: Counts) -> None:
-        """Lay out how counts up to ``caps`` are packed."""
+        """Begin with single inserts, no more of each than ``caps``."""
         import numpy as np
 
         self.field = field
-        self.places: list[tuple[int, int, int]] = []
-        word = shift = 0
-        for cap in caps:
-            bits = (2 * cap).bit_length()
-            if shift + bits + 1 > _WORD:
-                word, shift = word + 1, 0
-            self.places.append((word, shift, bits))
-            shift += bits + 1
-        self.guard = np.zeros(word + 1, dtype=np.uint64)
-        self.roof = np.zeros(word + 1, dtype=np.uint64)
-        for cap, (at, low, bits) in zip(caps, self.places, strict=True):
-            self.guard[at] |= np.uint64(1 << (low + bits))
-            self.roof[at] |= np.uint64(cap << low | 1 << (low + bits))
+        self.caps = np.array(caps, dtype=np.int32)
         single = [
             (w, h, index)
             for index, size in enumerate(sizes)
@@ -76,14 +61,11 @@ class Assembler:
             if w <= field.width and h <= field.height and caps[index]
         ]
         self.kinds = np.array([index for *_, index in single])
-        units = np.zeros((len(sizes), word + 1), dtype=np.uint64)
-        for index, (at, low, _) in enumerate(self.places):
-            units[index, at] = np.uint64(1 << low)
         self.singles = _Pieces(
             np.array([w for w, *_ in single]),
             np.array([h for _, h, _ in single]),
             np.zeros(len(single)),
-            units[self.kinds],
+            np.eye(len(sizes), dtype=np.int32)[self.kinds],
         )
 
     def contents(
@@ -100,7 +82,7 @@ class Assembler:
             for dear in self._best(pieces, pairs, pairs.worth, many * 8):
                 counts = pieces.counts[pairs.one[dear]] + pieces.counts[pairs.other[dear]]
                 value = float(pairs.worth[dear])
-                found.setdefault(counts.tobytes(), (value, self._unpacked(counts)))
+                found.setdefault(counts.tobytes(), (value, tuple(counts.tolist())))
             pieces = _joined(singles, self._kept(pieces, pairs))
         return sorted(found.values(), key=lambda one: (-one[0], one[1]))
 
@@ -130,7 +112,7 @@ class Assembler:
         best = np.argpartition(-merit, count - 1)[:count]
         best = best[np.lexsort((best, -merit[best]))]
         both = pieces.counts[pairs.one[best]] + pieces.counts[pairs.other[best]]
-        within = ((self.roof - both) & self.guard == self.guard).all(axis=1)
+        within = (both <= self.caps).all(axis=1)
         chosen: _Column = best[within]
         return chosen
 
@@ -156,10 +138,6 @@ class Assembler:
         chosen = np.array(kept, dtype=np.intp)
         counts = pieces.counts[pairs.one[chosen]] + pieces.counts[pairs.other[chosen]]
         return _Pieces(pairs.width[chosen], pairs.height[chosen], pairs.worth[chosen], counts)
-
-    def _unpacked(self, counts: _Column) -> Counts:
-        words = counts.tolist()
-        return tuple(words[at] >> low & ((1 << bits) - 1) for at, low, bits in self.places)
 
 
 def _joined(one: _Pieces, other: _Pieces) -> _Pieces:
