@@ -2,6 +2,7 @@
 
 from datetime import UTC, datetime, timedelta
 
+from hypothesis import assume
 from hypothesis import strategies as st
 
 from engine.ganging import Coming, Item
@@ -28,6 +29,20 @@ sizes = st.lists(st.tuples(sides, sides, st.booleans()), min_size=1, max_size=3,
     tuple
 )
 fields = st.tuples(st.integers(4, 10), st.integers(4, 10))
+
+
+@st.composite
+def cuttable(draw: st.DrawFn) -> tuple[tuple[int, int], tuple[tuple[int, int, bool], ...]]:
+    """A field, and sizes of which each fits it."""
+    width, height = draw(fields)
+    some = draw(sizes)
+    fitting = tuple(
+        (w, h, turns)
+        for w, h, turns in some
+        if (w <= width and h <= height) or (turns and h <= width and w <= height)
+    )
+    assume(fitting)
+    return (width, height), fitting
 
 
 def as_footprints(some: tuple[tuple[int, int, bool], ...]) -> tuple[Footprint, ...]:

@@ -1,20 +1,19 @@
 """Contents put together from pieces, against every content there is."""
 
-from hypothesis import assume, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.ganging.assembling import Assembler
 from tests.ganging import brute
-from tests.ganging.strategies import as_field, as_footprints, fields, sizes
+from tests.ganging.strategies import as_field, as_footprints, cuttable
 
 
 @settings(deadline=None, max_examples=60)
-@given(fields, sizes, st.integers(1, 3), st.data())
+@given(cuttable(), st.integers(1, 3), st.data())
 def test_every_content_can_be_cut(
-    field: tuple[int, int], some: brute.Sizes, rounds: int, data: st.DataObject
+    sheet: tuple[tuple[int, int], brute.Sizes], rounds: int, data: st.DataObject
 ) -> None:
-    some = tuple(size for size in some if brute.free(*field, (size,), (1,)))
-    assume(some)
+    field, some = sheet
     caps = tuple(data.draw(st.integers(1, 5)) for _ in some)
     worth = [data.draw(st.floats(0, 1)) for _ in some]
     found = Assembler(as_field(*field), as_footprints(some), caps).contents(worth, rounds, 50)
@@ -27,12 +26,11 @@ def test_every_content_can_be_cut(
 
 
 @settings(deadline=None, max_examples=60)
-@given(fields, sizes, st.data())
+@given(cuttable(), st.data())
 def test_one_round_finds_all_pairs(
-    field: tuple[int, int], some: brute.Sizes, data: st.DataObject
+    sheet: tuple[tuple[int, int], brute.Sizes], data: st.DataObject
 ) -> None:
-    some = tuple(size for size in some if brute.free(*field, (size,), (1,)))
-    assume(some)
+    field, some = sheet
     caps = tuple(data.draw(st.integers(1, 3)) for _ in some)
     assembler = Assembler(as_field(*field), as_footprints(some), caps)
     found = {counts for _, counts in assembler.contents([0.5] * len(some), 1, 1000)}
@@ -43,8 +41,7 @@ def test_one_round_finds_all_pairs(
     }
 
 
-def test_counts_that_need_more_than_one_word() -> None:
-    # Thirty footprints of up to 40 inserts take over 64 bits.
+def test_many_footprints_of_many_inserts() -> None:
     some = tuple((2, n, False) for n in range(2, 32))
     assembler = Assembler(as_field(4, 31), as_footprints(some), (40,) * 30)
     value, counts = assembler.contents([0.0] * 29 + [1.0], 1, 10)[0]

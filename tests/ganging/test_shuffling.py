@@ -1,22 +1,21 @@
 """Sheets filled insert by insert."""
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.ganging import Cancelled
 from engine.ganging.shuffling import Shuffler
 from tests.ganging import brute
-from tests.ganging.strategies import as_field, as_footprints, fields, sizes
+from tests.ganging.strategies import as_field, as_footprints, cuttable
 
 
 @settings(deadline=None, max_examples=60)
-@given(fields, sizes, st.data())
+@given(cuttable(), st.data())
 def test_fillings_hold_what_is_wanted_and_can_be_cut(
-    field: tuple[int, int], some: brute.Sizes, data: st.DataObject
+    sheet: tuple[tuple[int, int], brute.Sizes], data: st.DataObject
 ) -> None:
-    some = tuple(size for size in some if brute.free(*field, (size,), (1,)))
-    assume(some)
+    field, some = sheet
     wanted = tuple(data.draw(st.integers(1, 5)) for _ in some)
     shuffler = Shuffler(as_field(*field), as_footprints(some), wanted, None)
     plain, better = shuffler.in_order(), shuffler.shuffled(1, 80)
