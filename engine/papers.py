@@ -10,7 +10,7 @@ import msgspec
 
 from engine import ganging
 from engine.casing import Casing
-from engine.ganging import Cancel, Cancelled, Coming, Item, Lack, Layout, offcut_stock
+from engine.ganging import Cancel, Coming, Item, Lack, Layout, offcut_stock
 from engine.reports import PlanPart, PlanReport
 from engine.sheetwork import footprints, waiting
 from engine.stages import Place, Standing
@@ -109,8 +109,7 @@ def gang(paper: Paper, patience: int, cancel: Cancel | None = None) -> Ganged:
     after the other. Raises Cancelled when ``cancel`` says so, while it waits too.
     """
     while not _ganging.acquire(timeout=_LOOK):
-        if cancel is not None and cancel():
-            raise Cancelled
+        ganging.go_on(cancel)
     try:
         if (paper, patience) not in _ganged:
             if len(_ganged) >= _KEPT:

@@ -9,7 +9,7 @@ from engine.ganging.inhand import Fence
 from engine.ganging.offcuts import OnOffcut, gang_offcuts, offcut_stock, offcuts
 from engine.ganging.planning import Plan, plan
 from engine.ganging.queue import Ganged, gang, gang_part_full
-from engine.ganging.waiting import Cancel, Cancelled
+from engine.ganging.waiting import Cancel, Cancelled, go_on
 
 __all__ = [
     "CAUTIONS",
@@ -39,6 +39,7 @@ __all__ = [
     "gang",
     "gang_offcuts",
     "gang_part_full",
+    "go_on",
     "next_batch",
     "offcut_stock",
     "offcuts",

@@ -19,8 +19,8 @@ from engine.ganging.contents import Contents, Prize, TooMany
 from engine.ganging.footprints import Field, Footprint
 from engine.ganging.grid import Grid
 from engine.ganging.solver import cover, relax
-from engine.ganging.vectors import Counts
-from engine.ganging.waiting import Cancel, Cancelled
+from engine.ganging.vectors import Counts, total
+from engine.ganging.waiting import Cancel, go_on
 
 SHEET = 10**9
 """What a whole sheet is worth in the integers that bounds are reckoned in."""
@@ -50,7 +50,7 @@ class Runs(NamedTuple):
 
     def loss(self, counts: Counts) -> int:
         """Return how much of a sheet's worth ``counts`` leaves unused."""
-        return SHEET - sum(n * each for n, each in zip(counts, self.worth, strict=True))
+        return SHEET - total(counts, self.worth)
 
 
 class Backlog:
@@ -116,8 +116,7 @@ class Backlog:
             relaxed = relax(sorted(self.patterns), self.wanted)
             worth = tuple(int(dual * SHEET) for dual in relaxed.worth)
             best = grid.best(worth)
-            total = sum(n * each for n, each in zip(self.wanted, worth, strict=True))
-            bound = Fraction(total, best[-1][-1])
+            bound = Fraction(total(self.wanted, worth), best[-1][-1])
             if bound > found[1]:
                 found = worth, bound
             pattern = grid.content(best, worth)
@@ -125,8 +124,7 @@ class Backlog:
             if settled or best[-1][-1] <= SHEET + 10 or pattern in self.patterns:
                 break
             self.patterns.add(pattern)
-            if self.cancel is not None and self.cancel():
-                raise Cancelled
+            go_on(self.cancel)
         return found
 
     def _gather(self, worth: tuple[int, ...], slack: Fraction) -> bool:

@@ -20,8 +20,8 @@ from engine.ganging.footprints import Field, Footprint, Spot
 from engine.ganging.grid import Grid, Table
 from engine.ganging.strips import strips
 from engine.ganging.tidiness import tidiest, untidiness
-from engine.ganging.vectors import Counts, Packer
-from engine.ganging.waiting import Cancel, Cancelled
+from engine.ganging.vectors import Counts, Packer, total
+from engine.ganging.waiting import Cancel, go_on
 
 Held = frozenset[int]
 """The outermost contents of a piece, packed."""
@@ -172,8 +172,7 @@ class Contents:
     def _check(self, spent: int) -> None:
         if self._effort is not None and spent > self._effort:
             raise TooMany
-        if self._cancel is not None and self._cancel():
-            raise Cancelled
+        go_on(self._cancel)
 
     def _lay(self, i: int, j: int, counts: Counts, tried: int) -> tuple[Spot, ...]:
         """Return where everything lies in the piece [i][j], from its lower left corner.
@@ -256,7 +255,7 @@ def _arrange(field: Field, sizes: tuple[Footprint, ...], counts: Counts) -> tupl
     if in_strips is not None:
         return in_strips
     areas = tuple(size.area for size in sizes)
-    wanted = sum(n * area for n, area in zip(counts, areas, strict=True))
+    wanted = total(counts, areas)
     best = Grid(field, sizes, counts).best(areas)[-1][-1]
     if wanted > best:
         return None

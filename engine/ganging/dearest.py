@@ -29,8 +29,8 @@ from engine.ganging.moves import Moves
 from engine.ganging.relaxed import Relaxation
 from engine.ganging.roof import Roof, Skyline
 from engine.ganging.shadows import Shadows
-from engine.ganging.vectors import Counts
-from engine.ganging.waiting import Cancel, Cancelled
+from engine.ganging.vectors import Counts, total
+from engine.ganging.waiting import Cancel, go_on
 
 _BANDS = 40
 """Skylines that have as many such parts of the sheet below them are alike to a beam."""
@@ -113,8 +113,8 @@ class Dearest:
             self.steps += steps
             if self.steps > until:
                 raise GivenUp
-            if self.cancel is not None and looked % _ASKED == 0 and self.cancel():
-                raise Cancelled
+            if looked % _ASKED == 0:
+                go_on(self.cancel)
         found = sorted(((worth, counts) for counts, worth in search.found.items()), reverse=True)
         return found[:many]
 
@@ -207,7 +207,7 @@ class _Search:
         return self.moves.of(skyline, ways, bearable)
 
     def _area(self, counts: Counts) -> int:
-        return sum(n * area for n, area in zip(counts, self.areas, strict=True))
+        return total(counts, self.areas)
 
 
 def _with(counts: Counts, index: int) -> Counts:

@@ -18,7 +18,7 @@ from engine.ganging.footprints import (
 )
 from engine.ganging.knife import arrange_by
 from engine.ganging.queue import lay_out
-from engine.ganging.waiting import Cancel, Cancelled
+from engine.ganging.waiting import Cancel, go_on
 from engine.values import Forme, Sheet, Value
 
 
@@ -81,8 +81,7 @@ def fill(
         size = footprint(offer.item, forme.gutter)
         if size in without_room:
             continue
-        if cancel is not None and cancel():
-            raise Cancelled
+        go_on(cancel)
         counts[size] += 1
         more = room()
         if more is None:

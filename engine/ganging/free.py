@@ -17,8 +17,8 @@ from functools import cache
 from typing import NamedTuple
 
 from engine.ganging.footprints import Field, Footprint, Spot
-from engine.ganging.vectors import Counts
-from engine.ganging.waiting import Cancel, Cancelled
+from engine.ganging.vectors import Counts, total
+from engine.ganging.waiting import Cancel, go_on
 
 _RECENT = 16
 """Skylines above which nothing fitted that a new one is compared with."""
@@ -67,7 +67,7 @@ class FreeSearch:
         # No row and no column can be covered further than to the longest sum of sides.
         self.width, self.height = across.bit_length() - 1, along.bit_length() - 1
         self.starts = tuple(x for x in range(self.width) if across >> x & 1)
-        area = sum(n * size.area for n, size in zip(counts, sizes, strict=True))
+        area = total(counts, (size.area for size in sizes))
         self.spare = self.width * self.height - area
         # Turned over left to right or upside down, a packing is still one, so that one insert
         # can be asked to lie in the lower left of the field.
@@ -116,8 +116,8 @@ class FreeSearch:
         self.steps += 1
         if self.steps > self.effort:
             raise Undecided
-        if self.cancel is not None and self.steps % _ASKED == 0 and self.cancel():
-            raise Cancelled
+        if self.steps % _ASKED == 0:
+            go_on(self.cancel)
 
     def _moves(
         self, skyline: _Skyline, left: Counts, spare: int

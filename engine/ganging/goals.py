@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from functools import cache
 
 from engine.ganging.free import short, side_sums
-from engine.ganging.vectors import Counts
+from engine.ganging.vectors import Counts, total
 
 Steps = Sequence[tuple[int, int]]
 
@@ -31,10 +31,7 @@ class Goals:
         self._sizes = sizes
         room = width * height
         areas = [max((w * h for w, h in ways), default=0) for ways in sizes]
-        spare = {
-            one: room - sum(n * area for n, area in zip(one, areas, strict=True))
-            for one in contents or ()
-        }
+        spare = {one: room - total(one, areas) for one in contents or ()}
         # The one that leaves least room comes first, so that those that can spare some are the
         # upper bits.
         self._contents = sorted(spare, key=lambda one: (spare[one], one))

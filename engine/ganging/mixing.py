@@ -15,8 +15,8 @@ from engine.ganging.assembling import Assembler
 from engine.ganging.backlog import SHEET, Backlog, Runs
 from engine.ganging.shuffling import Shuffler
 from engine.ganging.solver import relax
-from engine.ganging.vectors import Counts
-from engine.ganging.waiting import Cancel, Cancelled
+from engine.ganging.vectors import Counts, total
+from engine.ganging.waiting import Cancel, go_on
 
 _FILLED = 200
 """Up to so many inserts are placed one by one."""
@@ -42,17 +42,16 @@ class Mixing:
         """Return the fewest sheets found, and a bound on what any plan takes."""
         backlog, few = self.backlog, self.inserts <= _FILLED
         room = backlog.field.width * backlog.field.height
-        worth = tuple(size.area * SHEET // room for size in backlog.sizes)
-        least = ceil(
-            sum(n * s.area for n, s in zip(backlog.wanted, backlog.sizes, strict=True)) / room
-        )
+        areas = [size.area for size in backlog.sizes]
+        worth = tuple(area * SHEET // room for area in areas)
+        least = ceil(total(backlog.wanted, areas) / room)
         if few:
             self._adopt(self.shuffler.in_order())
         if backlog.sheets > least:
             dual, bound = backlog.bound(whole=True)
             if bound >= least:
                 # The search for the bound stops early; scaled, no sheet is worth more than one.
-                top = max(backlog.grid.best(dual)[-1][-1], SHEET)
+                top = max(int(total(backlog.wanted, dual) / bound), SHEET)
                 worth, least = tuple(each * SHEET // top for each in dual), ceil(bound)
             backlog.improve(least, nodes=_NODES)
         if backlog.sheets > least:
@@ -85,8 +84,7 @@ class Mixing:
             if new <= backlog.patterns:
                 break
             backlog.patterns |= new
-            if self.cancel is not None and self.cancel():
-                raise Cancelled
+            go_on(self.cancel)
 
 
 def _of_every_footprint(contents: Iterable[Counts]) -> set[Counts]:

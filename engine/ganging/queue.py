@@ -25,8 +25,8 @@ from engine.ganging.footprints import (
 from engine.ganging.fullness import fullness
 from engine.ganging.knife import arrange_by
 from engine.ganging.planning import fewest
-from engine.ganging.vectors import Counts
-from engine.ganging.waiting import Cancel, Cancelled
+from engine.ganging.vectors import Counts, total
+from engine.ganging.waiting import Cancel, go_on
 from engine.values import Forme, Value
 
 
@@ -148,8 +148,7 @@ class Line:
         full = fullness(self.field, self.sizes, self.areas, self.forme.rule)
         sheets = []
         while any(held := self.held):
-            if cancel is not None and cancel():
-                raise Cancelled
+            go_on(cancel)
             must, wished = self._overdue(patience), self._spoiled()
             ties = full.ready(held, self.bound, must)
             if wished is not None and must is None:
@@ -207,7 +206,7 @@ class Line:
         return min(heads, key=_seniority, default=None)
 
     def _area(self, counts: Counts) -> int:
-        return sum(n * area for n, area in zip(counts, self.areas, strict=True))
+        return total(counts, self.areas)
 
     def _ages(self, counts: Counts) -> list[tuple[bool, datetime, str]]:
         return sorted(
@@ -240,8 +239,8 @@ class Line:
     def lay(self, counts: Counts) -> Layout:
         """Lay out ``counts``, leaving open the places for which nothing waits yet."""
         spots = arrange_by(self.forme.rule, self.field, self.sizes, counts) or ()
-        waiting = chain.from_iterable(self._waiting.values())
-        return lay_out(waiting, self.sizes, spots, self.forme)
+        first = (islice(self._waiting[size], n) for n, size in zip(counts, self.sizes, strict=True))
+        return lay_out(chain.from_iterable(first), self.sizes, spots, self.forme)
 
 
 def _laid(item: Item, spot: Spot, forme: Forme) -> Laid:

@@ -16,7 +16,7 @@ from engine.ganging.dearest import Dearest, GivenUp
 from engine.ganging.relaxed import Relaxation
 from engine.ganging.settling import Settling
 from engine.ganging.solver import relax
-from engine.ganging.vectors import Counts
+from engine.ganging.vectors import Counts, total
 from engine.ganging.waiting import Cancel
 
 _STEPS = 210_000
@@ -74,15 +74,15 @@ class Scattering:
         backlog = self.backlog
         relaxed = relax(sorted(backlog.patterns), backlog.wanted)
         worth = tuple(int(dual * SHEET) for dual in relaxed.worth)
-        total = sum(n * each for n, each in zip(backlog.wanted, worth, strict=True))
+        whole = total(backlog.wanted, worth)
         # No bound above what the programme says can be had, and none above the plan is needed.
-        goal = min(backlog.sheets, -(-total // (SHEET + _ROUNDING)))
-        least = (total - 1) // (goal - 1) if goal > 1 else total
+        goal = min(backlog.sheets, -(-whole // (SHEET + _ROUNDING)))
+        least = (whole - 1) // (goal - 1) if goal > 1 else whole
         if narrowly:
             least = min(least, SHEET + _NARROWLY)
         search = self._search(worth)
         try:
-            self._note(total, search.most, worth)
+            self._note(whole, search.most, worth)
             for beam in (*_BEAMS, None):
                 if self.bound >= goal and not narrowly:
                     break
@@ -92,7 +92,7 @@ class Scattering:
                 if new:
                     return new
                 if beam is None:
-                    self._note(total, max(worth for worth, _ in found) if found else least, worth)
+                    self._note(whole, max(worth for worth, _ in found) if found else least, worth)
         except GivenUp:
             pass
         finally:
@@ -125,9 +125,9 @@ class Scattering:
         backlog = self.backlog
         return Dearest(backlog.field, backlog.sizes, worth, self.relaxation, self.cancel)
 
-    def _note(self, total: int, most: int, worth: tuple[int, ...]) -> None:
+    def _note(self, whole: int, most: int, worth: tuple[int, ...]) -> None:
         """Raise the bound to what follows when no sheet is worth more than ``most``."""
-        bound = Fraction(total, most)
+        bound = Fraction(whole, most)
         if bound > self._proven:
             self._proven, self.bound = bound, ceil(bound)
             self.worth, self.most = worth, most

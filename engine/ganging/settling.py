@@ -14,7 +14,7 @@ from engine.ganging.contents import TooMany
 from engine.ganging.free import Undecided
 from engine.ganging.knife import Knife
 from engine.ganging.solver import cover
-from engine.ganging.vectors import Counts, Packer
+from engine.ganging.vectors import Counts, Packer, total
 from engine.ganging.waiting import Cancel
 
 _CONTENTS = 1_500
@@ -69,8 +69,7 @@ class Settling:
         # What is worth nothing must be printed too: one unit each changes no more than that.
         worth = tuple(max(each, 1) for each in worth)
         most += sum(backlog.caps)
-        total = sum(n * each for n, each in zip(backlog.wanted, worth, strict=True))
-        least = max(total - (sheets - 1) * most, 1)
+        least = max(total(backlog.wanted, worth) - (sheets - 1) * most, 1)
         try:
             near = self.knife.relaxation.dearest(
                 worth, backlog.caps, least - 1, _CONTENTS + 1, limit=100 * _CONTENTS

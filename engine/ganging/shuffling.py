@@ -13,8 +13,8 @@ from random import Random
 from typing import NamedTuple
 
 from engine.ganging.footprints import Field, Footprint
-from engine.ganging.vectors import Counts
-from engine.ganging.waiting import Cancel, Cancelled
+from engine.ganging.vectors import Counts, total
+from engine.ganging.waiting import Cancel, go_on
 
 _STARTS = 8
 """Orders that are shuffled further."""
@@ -72,6 +72,7 @@ class Shuffler:
         """Prepare to place ``wanted`` of each of ``sizes``, which must fit ``field``."""
         self.field = field
         self.sizes = tuple(sizes)
+        self.areas = [size.area for size in sizes]
         self.cancel = cancel
         self.inserts = [index for index, count in enumerate(wanted) for _ in range(count)]
         self.random = Random(1)  # noqa: S311 - the same shuffles every time are what is wanted
@@ -84,7 +85,7 @@ class Shuffler:
     def in_order(self) -> tuple[Counts, ...]:
         """Return the contents of the fewest sheets that plain orders give."""
         for measure, habit in product(_ORDERS, _HABITS):
-            order = sorted(self.inserts, key=lambda index, by=measure: by(self.sizes[index]))  # type: ignore[misc]
+            order = sorted(self.inserts, key=[measure(size) for size in self.sizes].__getitem__)
             self.starts.append((self._fill(order, habit), order, habit))
         self.starts.sort(key=lambda start: start[0][:2])
         return self.starts[0][0].contents
@@ -104,8 +105,7 @@ class Shuffler:
     ) -> Iterator[_Filling]:
         random = self.random
         for _ in range(tries):
-            if self.cancel is not None and self.cancel():
-                raise Cancelled
+            go_on(self.cancel)
             other = list(order)
             i, j = random.randrange(len(other)), random.randrange(len(other))
             if random.random() < 0.5:
@@ -137,8 +137,8 @@ class Shuffler:
                     free.append((sheet, *part))
         contents = tuple(map(tuple, sheets))
         self.contents.update(contents)
-        areas = [sum(n * s.area for n, s in zip(c, self.sizes, strict=True)) for c in contents]
-        return _Filling(len(contents), min(areas, default=0), contents)
+        emptiest = min((total(one, self.areas) for one in contents), default=0)
+        return _Filling(len(contents), emptiest, contents)
 
 
 def _best_place(free: Iterable[_Free], size: Footprint, choice: int) -> _Place | None:

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 from engine.ganging.vectors import Counts
-from engine.ganging.waiting import Cancel, Cancelled
+from engine.ganging.waiting import Cancel, go_on
 from engine.highs import quiet_solver
 
 
@@ -79,8 +79,7 @@ def cover(
     if cancel is not None:
         model.cbMipInterrupt += lambda event: event.interrupt() if cancel() else None
     model.run()
-    if cancel is not None and cancel():
-        raise Cancelled
+    go_on(cancel)
     status = model.getModelStatus()
     if model.getInfo().primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
         return None

@@ -12,6 +12,12 @@ from collections.abc import Collection, Iterable, Sequence
 Counts = tuple[int, ...]
 """How many of each footprint."""
 
+
+def total(counts: Sequence[int], each: Iterable[int]) -> int:
+    """Return what ``counts`` come to when one of each footprint counts for ``each``."""
+    return sum(n * one for n, one in zip(counts, each, strict=True))
+
+
 _FEW = 400
 """Below this many comparisons, comparing one by one is the faster way."""
 

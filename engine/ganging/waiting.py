@@ -10,3 +10,9 @@ Cancel = Callable[[], bool]
 
 class Cancelled(Exception):  # noqa: N818 - nothing went wrong
     """The person gave up waiting for the answer."""
+
+
+def go_on(cancel: Cancel | None) -> None:
+    """Raise Cancelled if the person has given up waiting."""
+    if cancel is not None and cancel():
+        raise Cancelled

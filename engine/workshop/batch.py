@@ -8,7 +8,7 @@ from collections.abc import Iterable
 import msgspec
 
 from engine import sheetwork
-from engine.ganging import Cancel, Cancelled
+from engine.ganging import Cancel, go_on
 from engine.reports import Outlook
 from engine.stages import Place
 from engine.upcoming import next_games, outlook
@@ -67,8 +67,7 @@ class Batch(Bench):
             patience=moment.settings.patience,
             cancel=cancel,
         )
-        if cancel is not None and cancel():
-            raise Cancelled
+        go_on(cancel)
         return self.set_batch(games)
 
     def outlook(self, cancel: Cancel | None = None) -> Outlook:

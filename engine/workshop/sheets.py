@@ -18,7 +18,7 @@ from engine import (
 )
 from engine.errors import RefusedError
 from engine.filling import Room
-from engine.ganging import Cancel, Cancelled
+from engine.ganging import Cancel, go_on
 from engine.moment import Moment
 from engine.papers import Ganged, Paper, Proposed
 from engine.pressing import Pressing
@@ -88,7 +88,7 @@ class Sheets(Bench):
         moment = self._moment
         room, reports = self._room(moment), []
         for sheet in _all_that_waits(moment, cancel):
-            _go_on(cancel)
+            go_on(cancel)
             if moment.paper_left(sheet, 0):
                 with self._lock:
                     reports.append(room.report(sheet))
@@ -144,7 +144,7 @@ class Sheets(Bench):
         pressing = Pressing(self._room(moment), moment.standing, fillers, self._now())
         sheets = []
         for number, one in enumerate(proposed, start=first):
-            _go_on(cancel)
+            go_on(cancel)
             fill = part_full and bool(moment.paper_left(one, number))
             sheets.append(pressing.sheet(number, one, fill=fill))
         pressing.must_know_all()
@@ -276,7 +276,7 @@ class Sheets(Bench):
         """Write the pages of all sheets, or none: one without a record might be printed."""
         try:
             for sheet in sheets:
-                _go_on(cancel)
+                go_on(cancel)
                 self._print(sheet, designs, cut_page=cut_page)
         except BaseException:
             for sheet in sheets:
@@ -319,9 +319,3 @@ def _that_fit(paper: Paper) -> int:
 def _all_that_waits(moment: Moment, cancel: Cancel | None) -> list[Proposed]:
     """Return the fewest sheets that print all that waits, full or not."""
     return [sheet for paper in moment.papers for sheet in papers.part_full(paper, cancel)]
-
-
-def _go_on(cancel: Cancel | None) -> None:
-    """Raise Cancelled if the person has given up waiting."""
-    if cancel is not None and cancel():
-        raise Cancelled
