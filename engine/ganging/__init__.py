@@ -1,15 +1,13 @@
-"""Ganging: footprints, what a sheet can hold, full sheets, and the whole-backlog plan."""
+"""Ganging: what waits, full sheets, the next batch, the whole-backlog plan, fillers, offcuts."""
 
 from engine.ganging.batches import Batch, batches, next_batch
 from engine.ganging.cuts import CAUTIONS, Cut, CutOrder, cut_order
-from engine.ganging.feed import Feed
 from engine.ganging.fillers import Filled, Offer, Why, fill, spares
-from engine.ganging.footprints import Coming, Item, Lack, Laid, Layout, Unfinished, fits
-from engine.ganging.inhand import Fence
-from engine.ganging.offcuts import OnOffcut, gang_offcuts, offcut_stock, offcuts
+from engine.ganging.inserts import Coming, Item, Lack, Laid, Layout, Unfinished, fits
+from engine.ganging.offcuts import Feed, OnOffcut, gang_offcuts, offcut_stock, offcuts
 from engine.ganging.planning import Plan, plan
 from engine.ganging.queue import Ganged, gang, gang_part_full
-from engine.ganging.waiting import Cancel, Cancelled, go_on
+from engine.packing import Cancel, Cancelled, Fence, go_on
 
 __all__ = [
     "CAUTIONS",

@@ -10,12 +10,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cache
-from itertools import compress, pairwise
+from itertools import pairwise
 from typing import NamedTuple
 
 from engine.errors import RefusedError
-from engine.ganging.cutsearch import fewest
-from engine.ganging.inhand import Blade, Box, Fence, Shape, Shapes
+from engine.packing import Box, Fence, Setting, Shape, Shapes, order, parts
 from engine.values import Rect, Size, Value
 
 _PER_MM = 1000
@@ -72,20 +71,21 @@ def cut_order(inserts: Sequence[Rect], stock: Size, *, kerf: float = 0.0) -> Cut
     ]
     sheet = _Piece((0, 0, _um(stock.width), _um(stock.height)), tuple(range(len(boxes))))
     shapes = Shapes(Shape.of(sheet.box, boxes), _um(kerf))
-    found = fewest(shapes)
+    found = order(shapes)
     if found is None:
         raise RefusedError(
             "the sheet",
             "cuts from edge to edge cannot free its inserts",
             "Cut it with a knife along a steel rule",
         )
-    keys = [shapes.keys[key] for key in found.keys]
-    cuts = _Trimmer(boxes, shapes, found.keys).cuts(sheet)
-    numbered = tuple(cut._replace(number=n) for n, cut in enumerate(cuts, start=1))
-    changes = list(pairwise(keys))
-    settings = sum(one.distance != other.distance for one, other in changes) + bool(keys)
-    turns = sum(one.fence != other.fence for one, other in changes)
-    return CutOrder(numbered, settings, turns, found.fewest)
+    cuts = _Trimmer(boxes, shapes, found.settings).cuts(sheet)
+    changes = list(pairwise(shapes.settings[number] for number in found.settings))
+    return CutOrder(
+        tuple(cut._replace(number=n) for n, cut in enumerate(cuts, start=1)),
+        settings=sum(a.distance != b.distance for a, b in changes) + bool(found.settings),
+        turns=sum(a.fence != b.fence for a, b in changes),
+        fewest=found.fewest,
+    )
 
 
 class _Piece(NamedTuple):
@@ -98,78 +98,76 @@ class _Piece(NamedTuple):
 class _Trimmer:
     """Cuts a sheet with given settings, each piece as soon as it can be."""
 
-    def __init__(self, boxes: Sequence[Box], shapes: Shapes, keys: Sequence[int]) -> None:
-        self.boxes = boxes
-        self.shapes = shapes
-        self.keys = keys
+    def __init__(self, boxes: Sequence[Box], shapes: Shapes, settings: Sequence[int]) -> None:
+        self.boxes, self.shapes, self.settings = boxes, shapes, settings
         self._can = cache(self._can_finish)
 
     def cuts(self, sheet: _Piece) -> list[Cut]:
         """Return all cuts, not numbered yet."""
         made: list[Cut] = []
         pieces = [] if self._shape(sheet).finished else [sheet]
-        for time, key in enumerate(self.keys):
-            done = [self._work(piece, key, time, sheet.box) for piece in pieces]
-            pieces = [rest for rests, _ in done for rest in rests]
-            made += [cut for _, cuts in done for cut in cuts]
+        for time in range(len(self.settings)):
+            left: list[_Piece] = []
+            while pieces:
+                piece = pieces.pop(0)
+                cut = self._cut(piece, time, sheet.box)
+                if cut is None:
+                    left.append(piece)
+                else:
+                    made.append(cut[0])
+                    pieces = cut[1] + pieces
+            pieces = left
         return made
 
-    def _work(
-        self, piece: _Piece, key: int, time: int, sheet: Box
-    ) -> tuple[list[_Piece], list[Cut]]:
-        """Cut ``piece`` with one setting for as long as there is a use.
+    def _cut(self, piece: _Piece, time: int, sheet: Box) -> tuple[Cut, list[_Piece]] | None:
+        """Return the cut that a setting makes of ``piece``, and what is then unfinished.
 
-        Return what is left unfinished, and the cuts.
+        None where it is of no use.
         """
-        number = self.shapes.number[self._shape(piece)]
-        way = self.shapes.ways[number].get(key)
-        if way is None or not all(self._can(part, time) for part in way.left):
-            return [piece], []
-        fence, distance = self.shapes.keys[key]
-        low, high = fence.axis
-        own = low if fence.low else high
-        parts = self._parts(piece, way.blade)
-        finished = [self._shape(part).finished for part in parts]
+        number = self.settings[time]
+        left = self.shapes.ways[self.shapes.number[self._shape(piece)]].get(number)
+        if left is None or not all(self._can(part, time) for part in left):
+            return None
+        setting = self.shapes.settings[number]
+        made = [
+            _Piece(box, tuple(piece.inserts[n] for n in on))
+            for box, on in parts(setting, piece.box, self._on(piece), self.shapes.kerf)
+        ]
+        finished = [part for part in made if self._shape(part).finished]
+        low, high = setting.fence.axis
+        own = low if setting.fence.low else high
         cut = Cut(
             0,
-            fence,
-            distance / _PER_MM,
-            (piece.box[low] + way.blade.edge) / _PER_MM,
+            setting.fence,
+            setting.distance / _PER_MM,
+            self._edge(piece, setting) / _PER_MM,
             _rect(piece.box),
             by_tick=piece.box[own] == sheet[own],
-            frees=tuple(part.inserts[0] for part in compress(parts, finished)),
+            frees=tuple(part.inserts[0] for part in finished if part.inserts),
         )
-        later = [
-            self._work(part, key, time, sheet)
-            for part, done in zip(parts, finished, strict=True)
-            if not done
-        ]
+        return cut, [part for part in made if part not in finished]
+
+    def _edge(self, piece: _Piece, setting: Setting) -> int:
+        """Return the edge of an insert along which a cut runs: where the blade begins or ends."""
+        first, second = setting.blade(piece.box, self.shapes.kerf)
         return (
-            [rest for rests, _ in later for rest in rests],
-            [cut, *(more for _, cuts in later for more in cuts)],
+            first if any(first == box[setting.fence.axis[1]] for box in self._on(piece)) else second
         )
 
     def _can_finish(self, shape: int, time: int) -> bool:
         """Return whether the settings from ``time`` on finish a shape."""
-        if time == len(self.keys):
+        if time == len(self.settings):
             return False
-        way = self.shapes.ways[shape].get(self.keys[time])
-        if way is not None and all(self._can(part, time) for part in way.left):
+        left = self.shapes.ways[shape].get(self.settings[time])
+        if left is not None and all(self._can(part, time) for part in left):
             return True
         return self._can(shape, time + 1)
 
-    def _parts(self, piece: _Piece, blade: Blade) -> list[_Piece]:
-        """Return what is left of ``piece`` on both sides of the blade, if there are inserts."""
-        low, high = (0, 2) if blade.upright else (1, 3)
-        start = piece.box[low]
-        lower = [n for n in piece.inserts if self.boxes[n][high] <= start + blade.first]
-        upper = [n for n in piece.inserts if self.boxes[n][high] > start + blade.first]
-        boxes = blade.parts(piece.box)
-        both = zip(boxes, (tuple(lower), tuple(upper)), strict=True)
-        return [_Piece(box, some) for box, some in both if some]
+    def _on(self, piece: _Piece) -> list[Box]:
+        return [self.boxes[n] for n in piece.inserts]
 
     def _shape(self, piece: _Piece) -> Shape:
-        return Shape.of(piece.box, [self.boxes[n] for n in piece.inserts])
+        return Shape.of(piece.box, self._on(piece))
 
 
 def _rect(box: Box) -> Rect:

@@ -7,19 +7,10 @@ from collections.abc import Iterable, Sequence
 from enum import StrEnum
 from typing import NamedTuple
 
-from engine.ganging.footprints import (
-    Field,
-    Footprint,
-    Item,
-    Layout,
-    Spot,
-    footprint,
-    footprints,
-)
-from engine.ganging.knife import arrange_by
-from engine.ganging.queue import lay_out
-from engine.ganging.waiting import Cancel, go_on
-from engine.values import Forme, Sheet, Value
+from engine.ganging.fullness import Problem
+from engine.ganging.inserts import Item, Layout, areas, field_of, footprint, footprints, lay_out
+from engine.packing import Cancel, Footprint, go_on
+from engine.values import Forme, Rule, Sheet, Value
 
 
 class Why(StrEnum):
@@ -62,17 +53,17 @@ def fill(
     """Return one sheet with all ``items`` and as many ``offers`` as find room, in their order.
 
     None when the items themselves do not fit on one sheet. Under the knife rule both are looked
-    for lying anyhow; where the search cannot tell, nothing is taken, so that what is returned
-    can be printed, but an offer may be left that has room. Raises Cancelled.
+    for lying anyhow; what no way is found for is left out, so that what is returned can be
+    printed, but an offer may be left that has room. Raises Cancelled.
     """
     everything = [*items, *(offer.item for offer in offers)]
-    field, sizes = Field.of(forme), footprints(everything, forme.gutter)
-    counts = Counter(footprint(item, forme.gutter) for item in items)
-
-    def room() -> tuple[Spot, ...] | None:
-        return arrange_by(forme.rule, field, sizes, tuple(counts[size] for size in sizes))
-
-    spots = room()
+    sizes = footprints(everything, forme.gutter)
+    knife = forme.rule is Rule.KNIFE
+    problem = Problem(field_of(forme), sizes, areas(sizes, forme.gutter), knife)
+    lines: dict[Footprint, list[Item]] = {size: [] for size in sizes}
+    for item in items:
+        lines[footprint(item, forme.gutter)].append(item)
+    spots = problem.place(tuple(map(len, lines.values())))
     if spots is None:
         return None
     taken: list[Offer] = []
@@ -82,15 +73,15 @@ def fill(
         if size in without_room:
             continue
         go_on(cancel)
-        counts[size] += 1
-        more = room()
+        lines[size].append(offer.item)
+        more = problem.place(tuple(map(len, lines.values())))
         if more is None:
-            counts[size] -= 1
+            lines[size].pop()
             without_room.add(size)
         else:
             spots = more
             taken.append(offer)
-    layout = lay_out([*items, *(offer.item for offer in taken)], sizes, spots, forme)
+    layout = lay_out(list(lines.values()), spots, forme)
     return Filled(layout, tuple(taken), 1 - layout.used)
 
 

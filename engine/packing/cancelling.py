@@ -1,4 +1,4 @@
-"""Giving up: long searches ask now and then whether the person still waits."""
+"""Giving up: long searches ask now and then whether anyone still waits for the answer."""
 
 from __future__ import annotations
 

@@ -5,15 +5,14 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Sequence
 
-from engine.ganging.footprints import Field, Footprint
-from engine.ganging.raster import joints, raster
-from engine.ganging.vectors import Counts
+from engine.packing.patterns.raster import joints, raster
+from engine.packing.rectangles import Counts, Field, Footprint
 
 Table = list[list[int]]
 """A number for each piece: [row][column], both counted in raster points from nothing."""
 
 
-class Grid:
+class Knapsack:
     """All pieces whose sides are raster points of a field."""
 
     def __init__(self, field: Field, sizes: Sequence[Footprint], caps: Counts) -> None:
@@ -66,8 +65,8 @@ class Grid:
             best[j] = row
         return best.tolist()
 
-    def content(self, best: Table, worth: Sequence[int]) -> Counts:
-        """Return a content that reaches the ``best`` of the whole field."""
+    def pattern(self, best: Table, worth: Sequence[int]) -> Counts:
+        """Return a pattern that reaches the ``best`` of the whole field."""
         counts = [0] * len(self.sizes)
         pieces = [(len(self.xs) - 1, len(self.ys) - 1)]
         while pieces:

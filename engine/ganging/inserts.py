@@ -1,12 +1,17 @@
-"""Inserts as rectangles: what waits, what may still come, and how both lie on a sheet."""
+"""Inserts as rectangles: what waits, what may still come, and how both lie on a sheet.
+
+Packing reckons in whole tenths of a millimetre. Between two inserts lies one gutter, beside the
+last one none, so a gutter is added to every insert and to the field.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import datetime
 from math import ceil, floor
 from typing import NamedTuple
 
+from engine.packing import Field, Footprint, Spot
 from engine.values import Forme, Value
 
 _TENTHS = 10
@@ -31,6 +36,11 @@ class Item(NamedTuple):
     """Sheets already pressed while it waited."""
     spoiled: bool = False
     """Printed before and not usable: first in line."""
+
+    @property
+    def seniority(self) -> tuple[bool, datetime, str]:
+        """Return its place in line: what was spoiled goes first, then what waits longest."""
+        return not self.spoiled, self.since, self.key
 
 
 class Coming(NamedTuple):
@@ -87,58 +97,6 @@ class Lack(NamedTuple):
     count: int  # type: ignore[assignment]  # hides a tuple's method of that name
 
 
-class Footprint(NamedTuple):
-    """A size an insert takes on a sheet: integer tenths of a millimetre, gutter included."""
-
-    width: int
-    height: int
-    turns: bool
-
-    @property
-    def area(self) -> int:
-        """Return its area in hundredths of a square millimetre."""
-        return self.width * self.height
-
-    @property
-    def ways(self) -> tuple[tuple[int, int], ...]:
-        """Return the widths and heights in which it may lie."""
-        if self.turns:
-            return (self.width, self.height), (self.height, self.width)
-        return ((self.width, self.height),)
-
-    def fits(self, field: Field) -> bool:
-        """Return whether ``field`` has room for it."""
-        return any(w <= field.width and h <= field.height for w, h in self.ways)
-
-
-class Spot(NamedTuple):
-    """A footprint on the field, in tenths of a millimetre from its lower left corner."""
-
-    size: int
-    """Index of the footprint."""
-    x: int
-    y: int
-    width: int
-    height: int
-
-
-class Field(NamedTuple):
-    """The room for footprints on a sheet, in integer tenths of a millimetre.
-
-    Between two inserts lies one gutter, beside the last one none, so a gutter is added to
-    every insert and to the field.
-    """
-
-    width: int
-    height: int
-
-    @classmethod
-    def of(cls, forme: Forme) -> Field:
-        """Return the room that ``forme`` leaves; never more than there is."""
-        field = forme.field
-        return cls(_down(field.width + forme.gutter), _down(field.height + forme.gutter))
-
-
 def footprint(insert: Item | Coming | Unfinished, gutter: float) -> Footprint:
     """Return the footprint of an insert, rounded up to the tenth, the longer side as width.
 
@@ -152,7 +110,7 @@ def footprint(insert: Item | Coming | Unfinished, gutter: float) -> Footprint:
 
 def fits(insert: Item | Coming | Unfinished, forme: Forme) -> bool:
     """Return whether a sheet has room for an insert at all."""
-    return footprint(insert, forme.gutter).fits(Field.of(forme))
+    return field_of(forme).fits(footprint(insert, forme.gutter))
 
 
 def footprints(inserts: Iterable[Item | Coming], gutter: float) -> tuple[Footprint, ...]:
@@ -161,19 +119,41 @@ def footprints(inserts: Iterable[Item | Coming], gutter: float) -> tuple[Footpri
     return tuple(sorted(distinct, key=lambda size: (-size.area, size)))
 
 
+def field_of(forme: Forme) -> Field:
+    """Return the room that ``forme`` leaves for footprints; never more than there is."""
+    field = forme.field
+    return Field(_down(field.width + forme.gutter), _down(field.height + forme.gutter))
+
+
+def areas(sizes: Iterable[Footprint], gutter: float) -> tuple[int, ...]:
+    """Return the areas of finished inserts in hundredths of a square millimetre."""
+    less = round(gutter * _TENTHS)
+    return tuple((size.width - less) * (size.height - less) for size in sizes)
+
+
+def lay_out(lines: Sequence[Iterable[Item]], spots: Iterable[Spot], forme: Forme) -> Layout:
+    """Return inserts laid on ``spots``: of each footprint's line the first ones.
+
+    Spots for which there is no insert stay open.
+    """
+    heads = [iter(line) for line in lines]
+    field, gutter = forme.field, forme.gutter
+    laid = []
+    area = 0.0
+    for spot in spots:
+        item = next(heads[spot.size], None)
+        if item is not None:
+            rotated = spot.width != _up(item.width + gutter)
+            width, height = (item.height, item.width) if rotated else (item.width, item.height)
+            x, y = field.x + spot.x / _TENTHS, field.y + spot.y / _TENTHS
+            laid.append(Laid(item.key, item.case, x, y, width, height, rotated))
+            area += width * height
+    return Layout(tuple(laid), area / (forme.stock.width * forme.stock.height))
+
+
 def _up(mm: float) -> int:
     return ceil(mm * _TENTHS - _SLACK)
 
 
 def _down(mm: float) -> int:
     return floor(mm * _TENTHS + _SLACK)
-
-
-def tenths(mm: float) -> int:
-    """Return the nearest whole number of tenths of a millimetre."""
-    return round(mm * _TENTHS)
-
-
-def millimetres(tenths: int) -> float:
-    """Return ``tenths`` of a millimetre in mm."""
-    return tenths / _TENTHS

@@ -1,0 +1,99 @@
+"""What is still to come of settings and turns, bounded from below.
+
+Each edge of an insert that is not cut yet needs a setting that can cut it: as many edges as have
+no such setting in common take as many settings, and as often as the cuts must change direction,
+the paper must be turned.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from engine.packing.cut_order.shapes import Shapes
+
+
+class Bound:
+    """What states cost at least."""
+
+    def __init__(
+        self, shapes: Shapes, distances: Sequence[int], upright: Mapping[int, bool]
+    ) -> None:
+        """Prepare for settings of these ``distances``, and fences that stand ``upright`` or not."""
+        self.shapes, self.distances, self.upright = shapes, distances, upright
+        self.compared = 0
+        """Needs that were compared with others so far."""
+        self._needed: dict[int, tuple[int, tuple[int, ...]]] = {}
+        self._memo: dict[tuple[int, int, int], int] = {}
+
+    def least(self, unfinished: int, fence: int, distance: int) -> int:
+        """Return how many settings and turns it takes at least to finish shapes, given as bits.
+
+        ``fence`` and ``distance`` tell how the trimmer was left, -1 for none.
+        """
+        asked = unfinished, fence, distance
+        if asked not in self._memo:
+            self._memo[asked] = self._least(*asked) if unfinished else 0
+        return self._memo[asked]
+
+    def _least(self, unfinished: int, fence: int, distance: int) -> int:
+        settings, needs = self._needs(unfinished)
+        turns = (self.shapes.turns[n] for n in bits(unfinished))
+        if fence < 0:
+            return max(settings, _disjoint(needs) + max(map(min, turns)))
+        own = self.upright[fence]
+        turned = max(min(one[own], 1 + one[not own]) for one in turns)
+        if distance >= 0:
+            # It is set already, so that an edge that it can cut may take no more than a turn.
+            needs = tuple(need for need in needs if not need >> distance & 1)
+        return max(settings, _disjoint(needs) + turned)
+
+    def _needs(self, unfinished: int) -> tuple[int, tuple[int, ...]]:
+        """Return the least number of settings, and the distances that each edge can be cut by."""
+        if unfinished not in self._needed:
+            every = set().union(*(self.shapes.needs[n] for n in bits(unfinished)))
+            tight: list[int] = []
+            for need in sorted(every, key=lambda one: (one.bit_count(), one)):
+                if not any(one & ~need == 0 for one in tight):
+                    tight.append(need)
+            self.compared += len(tight)
+            by_distance = dict.fromkeys(map(self._by_distance, tight))
+            self._needed[unfinished] = _disjoint(tight), tuple(by_distance)
+        return self._needed[unfinished]
+
+    def _by_distance(self, need: int) -> int:
+        found = 0
+        for setting in bits(need):
+            found |= 1 << self.distances[setting]
+        return found
+
+
+def _disjoint(needs: Sequence[int]) -> int:
+    """Return how many of ``needs`` have nothing in common, taking first what excludes least."""
+    rivals = [0] * len(needs)
+    for n, need in enumerate(needs):
+        for other in range(n):
+            if need & needs[other]:
+                rivals[n] |= 1 << other
+                rivals[other] |= 1 << n
+    left = (1 << len(needs)) - 1
+    many = 0
+    while left:
+        fewest, taken = len(needs), 0
+        for n in bits(left):
+            count = (rivals[n] & left).bit_count()
+            if count < fewest:
+                fewest, taken = count, n
+                if count < 2:
+                    # To take it excludes no more than to leave it.
+                    break
+        many += 1
+        left &= ~(rivals[taken] | 1 << taken)
+    return many
+
+
+def bits(number: int) -> Iterator[int]:
+    """Yield which bits of ``number`` are set, from the lowest."""
+    while number:
+        lowest = number & -number
+        yield lowest.bit_length() - 1
+        number ^= lowest

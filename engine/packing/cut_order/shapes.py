@@ -1,0 +1,175 @@
+"""The pieces that a sheet can be cut into, and how each can be cut on.
+
+A piece is told by its size and by what lies where on it, not by where on the sheet it was: so
+that pieces alike, of which a sheet of alike inserts has many, are looked at once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from enum import StrEnum
+from typing import NamedTuple
+
+NEVER = 1 << 30
+"""Turns of a piece that no cuts from edge to edge can finish."""
+
+Box = tuple[int, int, int, int]
+"""Left, lower, right and upper edge."""
+
+
+class Fence(StrEnum):
+    """The edge of the piece in hand that lies against the trimmer's fence."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    BOTTOM = "bottom"
+    TOP = "top"
+
+    @property
+    def upright(self) -> bool:
+        """Return whether the cut runs upright on the sheet."""
+        return self in {Fence.LEFT, Fence.RIGHT}
+
+    @property
+    def low(self) -> bool:
+        """Return whether distances count upwards from this edge in the sheet's own measure."""
+        return self in {Fence.LEFT, Fence.BOTTOM}
+
+    @property
+    def axis(self) -> tuple[int, int]:
+        """Return where a box of four edges has the two that distances run between."""
+        return (0, 2) if self.upright else (1, 3)
+
+
+class Setting(NamedTuple):
+    """How the trimmer is set and the paper held."""
+
+    fence: Fence
+    distance: int
+
+    def blade(self, box: Box, kerf: int) -> tuple[int, int]:
+        """Return where the blade begins and ends that cuts a piece lying there."""
+        low, high = self.fence.axis
+        if self.fence.low:
+            return box[low] + self.distance, box[low] + self.distance + kerf
+        return box[high] - self.distance - kerf, box[high] - self.distance
+
+
+class Shape(NamedTuple):
+    """A piece of paper wherever it lies: its size, and the inserts from its lower left corner."""
+
+    width: int
+    height: int
+    inserts: tuple[Box, ...]
+
+    @classmethod
+    def of(cls, box: Box, inserts: Sequence[Box]) -> Shape:
+        """Return the shape of a piece with these inserts, both as they lie on the sheet."""
+        left, low, right, high = box
+        moved = ((a - left, b - low, c - left, d - low) for a, b, c, d in inserts)
+        return cls(right - left, high - low, tuple(sorted(moved)))
+
+    @property
+    def box(self) -> Box:
+        """Return its edges, from its lower left corner."""
+        return 0, 0, self.width, self.height
+
+    @property
+    def finished(self) -> bool:
+        """Return whether nothing is left to cut: it is one insert, or only waste."""
+        return not self.inserts or self.inserts == (self.box,)
+
+
+def parts(
+    setting: Setting, box: Box, inserts: Sequence[Box], kerf: int
+) -> list[tuple[Box, list[int]]]:
+    """Return both parts that a cut leaves of a piece, each with the inserts on it by number.
+
+    Nothing when the blade would run through an insert.
+    """
+    low, high = setting.fence.axis
+    first, second = setting.blade(box, kerf)
+    below = [n for n, one in enumerate(inserts) if one[high] <= first]
+    above = [n for n, one in enumerate(inserts) if one[low] >= second]
+    if len(below) + len(above) < len(inserts):
+        return []
+    left, bottom, right, top = box
+    if setting.fence.upright:
+        return [((left, bottom, first, top), below), ((second, bottom, right, top), above)]
+    return [((left, bottom, right, first), below), ((left, second, right, top), above)]
+
+
+class Shapes:
+    """All shapes that a sheet can be cut into, numbered from small to large."""
+
+    def __init__(self, sheet: Shape, kerf: int) -> None:
+        """Go through all cuts along edges of inserts."""
+        self.kerf = kerf
+        found: dict[Shape, dict[Setting, list[tuple[Shape, list[int]]]]] = {}
+        ahead = [] if sheet.finished else [sheet]
+        while ahead:
+            shape = ahead.pop()
+            if shape not in found:
+                found[shape] = dict(_cuts(shape, kerf))
+                ahead += [
+                    part for both in found[shape].values() for part, _ in both if not part.finished
+                ]
+        self.all = sorted(found, key=lambda shape: (shape.width * shape.height, shape))
+        self.number = {shape: n for n, shape in enumerate(self.all)}
+        self.settings = sorted({setting for cuts in found.values() for setting in cuts})
+        numbers = {setting: n for n, setting in enumerate(self.settings)}
+        self.ways: list[dict[int, tuple[int, ...]]] = []
+        """Of each shape, by the number of a setting: which shapes that leaves unfinished."""
+        self.turns: list[tuple[int, int]] = []
+        """Of each shape: how often the cuts change direction at least, if they begin along and
+        if they begin across."""
+        self.needs: list[set[int]] = []
+        """Of each shape: for every edge of an insert that is not cut yet, all settings that can
+        cut it, now or later, as bits."""
+        edges: list[list[int]] = []
+        for shape in self.all:
+            own = [0] * (4 * len(shape.inserts))
+            ways: dict[int, tuple[int, ...]] = {}
+            for setting, both in found[shape].items():
+                number = numbers[setting]
+                left = [(self.number[part], on) for part, on in both if not part.finished]
+                ways[number] = tuple(n for n, _ in left)
+                low, high = setting.fence.axis
+                first, second = setting.blade(shape.box, kerf)
+                for n, box in enumerate(shape.inserts):
+                    own[4 * n + high] |= (box[high] == first) << number
+                    own[4 * n + low] |= (box[low] == second) << number
+                # Moving a piece keeps its inserts in order.
+                for part, on in left:
+                    for place, n in enumerate(on):
+                        for side in range(4):
+                            own[4 * n + side] |= edges[part][4 * place + side]
+            edges.append(own)
+            self.ways.append(ways)
+            self.needs.append({need for need in own if need})
+            self.turns.append(self._turns(ways))
+
+    def _turns(self, ways: dict[int, tuple[int, ...]]) -> tuple[int, int]:
+        best = [NEVER, NEVER]
+        for setting, left in ways.items():
+            own = self.settings[setting].fence.upright
+            turns = (min(self.turns[n][own], 1 + self.turns[n][not own]) for n in left)
+            best[own] = min(best[own], max(turns, default=0))
+        return best[0], best[1]
+
+
+def _cuts(shape: Shape, kerf: int) -> Iterator[tuple[Setting, list[tuple[Shape, list[int]]]]]:
+    """Yield each setting that cuts along an edge of an insert and clear of all, and the parts."""
+    for fence in Fence:
+        low, high = fence.axis
+        across = shape.box[high]
+        edges = {box[high] for box in shape.inserts} | {box[low] - kerf for box in shape.inserts}
+        inside = {box[high] for box in shape.inserts} | {box[low] for box in shape.inserts}
+        for first in sorted(edges):
+            distance = first if fence.low else across - first - kerf
+            runs = {first, first + kerf} & inside
+            setting = Setting(fence, distance)
+            both = parts(setting, shape.box, shape.inserts, kerf)
+            if distance > 0 and any(0 < edge < across for edge in runs) and both:
+                made = [(Shape.of(box, [shape.inserts[n] for n in on]), on) for box, on in both]
+                yield setting, made
