@@ -7,7 +7,8 @@ from engine.ganging.inserts import Coming, Item, Lack, Laid, Layout, Unfinished,
 from engine.ganging.offcuts import Feed, OnOffcut, gang_offcuts, offcut_stock, offcuts
 from engine.ganging.planning import Plan, plan
 from engine.ganging.queue import Ganged, gang, gang_part_full
-from engine.packing import Cancel, Cancelled, Fence, go_on
+from engine.packing.cancelling import Cancel, Cancelled, go_on
+from engine.packing.cut_order.shapes import Fence
 
 __all__ = [
     "CAUTIONS",

@@ -16,7 +16,11 @@ from itertools import islice
 
 from engine.ganging.inserts import Coming, Item, Unfinished, footprint
 from engine.ganging.queue import Line, gang
-from engine.packing import SHEET, Cancel, Counts, CuttingPlan, cover, fewest, minus, plus, total
+from engine.packing.cancelling import Cancel
+from engine.packing.cutting_stock import fewest
+from engine.packing.cutting_stock.column_generation import SHEET, CuttingPlan
+from engine.packing.cutting_stock.programme import cover
+from engine.packing.rectangles import Counts, minus, plus, total
 from engine.values import Forme, Value
 
 _LONGEST = 48

@@ -14,7 +14,8 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from engine.errors import RefusedError
-from engine.packing import Box, Fence, Setting, Shape, Shapes, order, parts
+from engine.packing.cut_order.search import order
+from engine.packing.cut_order.shapes import Box, Fence, Setting, Shape, Shapes, parts
 from engine.values import Rect, Size, Value
 
 _PER_MM = 1000

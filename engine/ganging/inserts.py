@@ -11,7 +11,7 @@ from datetime import datetime
 from math import ceil, floor
 from typing import NamedTuple
 
-from engine.packing import Field, Footprint, Spot
+from engine.packing.rectangles import Field, Footprint, Spot
 from engine.values import Forme, Value
 
 _TENTHS = 10

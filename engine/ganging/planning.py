@@ -6,7 +6,9 @@ from collections import Counter
 from collections.abc import Sequence
 
 from engine.ganging.inserts import Coming, field_of, footprint
-from engine.packing import Cancel, Footprint, fewest
+from engine.packing.cancelling import Cancel
+from engine.packing.cutting_stock import fewest
+from engine.packing.rectangles import Footprint
 from engine.values import Forme, Rule, Value
 
 

@@ -19,7 +19,10 @@ from engine.ganging.inserts import (
     footprints,
     lay_out,
 )
-from engine.packing import Cancel, Counts, CuttingPlan, fewest, go_on, minus, plus, total
+from engine.packing.cancelling import Cancel, go_on
+from engine.packing.cutting_stock import fewest
+from engine.packing.cutting_stock.column_generation import CuttingPlan
+from engine.packing.rectangles import Counts, minus, plus, total
 from engine.values import Forme, Rule, Value
 
 

@@ -36,13 +36,18 @@ class Field(NamedTuple):
     width: int
     height: int
 
+    @property
+    def area(self) -> int:
+        """Return its width times its height."""
+        return self.width * self.height
+
     def fits(self, size: Footprint) -> bool:
         """Return whether there is room for one of ``size``."""
         return any(w <= self.width and h <= self.height for w, h in size.ways)
 
     def room(self, sizes: Iterable[Footprint]) -> Counts:
         """Return how many of each of ``sizes`` its area would be enough for."""
-        return tuple(self.width * self.height // size.area for size in sizes)
+        return tuple(self.area // size.area for size in sizes)
 
 
 class Spot(NamedTuple):

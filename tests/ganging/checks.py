@@ -1,12 +1,10 @@
 """Whether a layout keeps the rules, from its coordinates alone."""
 
-from collections.abc import Iterable, Sequence
-from itertools import pairwise
+from collections.abc import Iterable
 
-from engine.ganging import Item, Laid, Layout
+from engine.ganging import Item, Layout
 from engine.values import Forme
-
-NEAR = 1e-6
+from tests.packing.checks import NEAR, apart
 
 
 def assert_right(layout: Layout, items: Iterable[Item], forme: Forme) -> None:
@@ -28,28 +26,3 @@ def assert_right(layout: Layout, items: Iterable[Item], forme: Forme) -> None:
             assert apart(one, other) >= forme.gutter - NEAR
     area = sum(one.width * one.height for one in layout.laid)
     assert abs(layout.used * forme.stock.width * forme.stock.height - area) < NEAR * 100
-
-
-def apart(one: Laid, other: Laid) -> float:
-    """The wider of the gaps between two inserts, across and along the sheet."""
-    across = max(other.x - one.x - one.width, one.x - other.x - other.width)
-    along = max(other.y - one.y - one.height, one.y - other.y - other.height)
-    return max(across, along)
-
-
-def separable(laid: Sequence[Laid]) -> bool:
-    """Whether edge-to-edge cuts can free every insert."""
-    if len(laid) < 2:
-        return True
-    for start, size in (("x", "width"), ("y", "height")):
-        spans = sorted(
-            (getattr(o, start), getattr(o, start) + getattr(o, size), n) for n, o in enumerate(laid)
-        )
-        reach = spans[0][1]
-        for before, after in pairwise(spans):
-            reach = max(reach, before[1])
-            if after[0] >= reach - NEAR:
-                first = [one for one in laid if getattr(one, start) < after[0] - NEAR]
-                rest = [one for one in laid if getattr(one, start) >= after[0] - NEAR]
-                return separable(first) and separable(rest)
-    return False

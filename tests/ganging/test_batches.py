@@ -5,7 +5,8 @@ from hypothesis import strategies as st
 
 from engine.ganging import Batch, Coming, Item, Unfinished, batches, gang, next_batch
 from engine.values import Forme
-from tests.ganging.strategies import fields, forme, item, queues
+from tests.ganging.strategies import forme, item, queues
+from tests.packing.strategies import fields
 
 A4 = forme(198, 280, gutter=2)
 

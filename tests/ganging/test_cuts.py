@@ -5,12 +5,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.errors import RefusedError
-from engine.ganging import Coming, Item, cut_order, gang
+from engine.ganging import Coming, Fence, Item, cut_order, gang
 from engine.ganging.cuts import CutOrder
-from engine.ganging.inhand import Fence
 from engine.values import Rect, Size
-from tests.ganging import brutecuts
-from tests.ganging.strategies import fields, forme, queues
+from tests.ganging.strategies import forme, queues
+from tests.packing import brutecuts
+from tests.packing.strategies import fields
 
 NEAR = 1e-6
 

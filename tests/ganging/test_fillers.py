@@ -5,12 +5,12 @@ from datetime import UTC, datetime
 import pytest
 from hypothesis import given, settings
 
-from engine.ganging import Coming, Item, Offer, Why, fill, spares
-from engine.ganging.free import Undecided
-from engine.ganging.knife import Knife
+from engine.ganging import Coming, Item, Offer, Why, fill, fullness, spares
 from engine.values import Placement, Rule, Sheet
-from tests.ganging.checks import assert_right, separable
-from tests.ganging.strategies import fields, forme, item, queues
+from tests.ganging.checks import assert_right
+from tests.ganging.strategies import forme, item, queues
+from tests.packing.checks import separable
+from tests.packing.strategies import fields
 
 NOW = datetime(2026, 5, 1, tzinfo=UTC)
 
@@ -111,11 +111,8 @@ def test_items_that_only_free_placement_can_hold() -> None:
     assert filled.taken == ()
 
 
-def test_where_the_search_cannot_tell_nothing_is_taken(monkeypatch: pytest.MonkeyPatch) -> None:
-    def undecided(*_: object) -> None:
-        raise Undecided
-
-    monkeypatch.setattr(Knife, "scatter", undecided)
+def test_what_no_way_is_found_for_is_left_out(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(fullness, "scatter", lambda *_: None)
     items = [item(f"own {n}", 5, 3) for n in range(22)]
     paper = forme(22, 16, rule=Rule.KNIFE)
     filled = fill(items, [Offer(item("spare", 5, 3), Why.SPARE)], paper)

@@ -6,14 +6,13 @@ from collections.abc import Sequence
 import pytest
 from hypothesis import given, settings
 
-from engine.ganging import Coming, Item, Lack, Layout, gang, gang_part_full
-from engine.ganging.free import Undecided
-from engine.ganging.knife import Knife
-from engine.ganging.waiting import Cancelled
+from engine.ganging import Cancelled, Coming, Item, Lack, Layout, fullness, gang, gang_part_full
 from engine.values import Rule
-from tests.ganging import brute
-from tests.ganging.checks import assert_right, separable
-from tests.ganging.strategies import fields, forme, item, queues
+from tests.ganging.checks import assert_right
+from tests.ganging.strategies import forme, item, queues
+from tests.packing import brute
+from tests.packing.checks import separable
+from tests.packing.strategies import fields
 
 Queue = tuple[list[Item], list[Coming]]
 
@@ -198,10 +197,7 @@ def test_a_knife_lays_a_wheel_where_a_trimmer_needs_two_sheets() -> None:
 def test_nothing_is_lost_when_a_sheet_of_the_plan_is_not_found_again(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    def undecided(*_: object) -> None:
-        raise Undecided
-
-    monkeypatch.setattr(Knife, "scatter", undecided)
+    monkeypatch.setattr(fullness, "scatter", lambda *_: None)
     # Four of 5 by 4 round a hole fill 9 by 9, which only free placement can do.
     queue = [item(name, 5, 4) for name in "abcd"]
     sheets = gang_part_full(queue, forme(9, 9, rule=Rule.KNIFE))

@@ -1,0 +1,1 @@
+"""The cuts that free what lies on a sheet."""

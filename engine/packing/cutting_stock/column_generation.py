@@ -138,26 +138,26 @@ class CuttingStock:
             return beam is None
         return False
 
-    def improve(self, least: int, *, nodes: int = NODES) -> bool:
+    def improve(self, least: int, *, nodes: int = NODES, columns: int | None = None) -> bool:
         """Look for a better plan among the patterns; return whether there is none better.
 
-        A pattern whose reduced cost is more than the plan may lose is in no better plan.
+        A pattern whose reduced cost is more than the plan may lose is in no better plan; of the
+        others, so many ``columns`` are looked at.
         """
         relaxed, worth = self.relaxed()
         spare = int((self.sheets - 1 - relaxed.value + _ROUNDING) * SHEET)
         if spare < 0:
             return True
-        now = {pattern for _, pattern in self.runs}
-        patterns = sorted(
-            one for one in self.patterns if one in now or SHEET - total(one, worth) <= spare
-        )
+        reduced = {one: SHEET - total(one, worth) for one in self.patterns}
+        near = sorted((cost, one) for one, cost in reduced.items() if cost <= spare)[:columns]
+        patterns = sorted({one for _, one in near} | {one for _, one in self.runs})
         found = cover(patterns, self.wanted, enough=least, nodes=nodes, cancel=self.cancel)
         if found is None:
             return False
         if sum(found.uses) < self.sheets:
             uses = zip(found.uses, patterns, strict=True)
             self.runs = tuple((times, pattern) for times, pattern in uses if times)
-        return found.exact
+        return found.exact and len(near) != columns
 
     def adopt(self, filled: Iterable[Counts]) -> None:
         """Take the patterns of sheets that hold what is wanted, and them for the plan if fewer."""

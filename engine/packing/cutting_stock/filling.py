@@ -1,4 +1,4 @@
-"""Sheets filled one rectangle after the other, each cut edge to edge: best fit.
+"""Sheets filled with one rectangle after the other, each cut edge to edge: best fit.
 
 Each goes into the free rectangle that it suits best, and what remains of that is cut in two
 (Jylänki, A thousand ways to pack the bin, 2010, has the rules for both, from older sources).
@@ -6,14 +6,11 @@ Each goes into the free rectangle that it suits best, and what remains of that i
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import product
 from typing import NamedTuple
 
 from engine.packing.rectangles import Counts, Field, Footprint
-
-Order = list[int]
-"""Indices of footprints in the order in which to place them."""
 
 
 class FitRule(NamedTuple):
@@ -27,50 +24,39 @@ class FitRule(NamedTuple):
 
 RULES = tuple(FitRule(*rule) for rule in product(range(3), range(6)))
 
-
-class _Place(NamedTuple):
-    """A free rectangle by its place in the list, and the sides of what lies in it."""
-
-    at: int
-    width: int
-    height: int
+_Free = tuple[int, int, int]
+"""A free rectangle: its sheet, width and height."""
+_Place = tuple[int, int, int]
+"""A free rectangle by its place in the list, and the sides of what lies in it."""
 
 
-class Filler:
-    """Fills sheets of one field."""
+def fill(
+    field: Field, sizes: Sequence[Footprint], order: Iterable[int], rule: FitRule
+) -> tuple[Counts, ...]:
+    """Return the patterns of the sheets that ``sizes`` fill, placed in the ``order`` given.
 
-    def __init__(self, field: Field, sizes: Sequence[Footprint]) -> None:
-        """Prepare to place any of ``sizes``, which must fit ``field``."""
-        self.field, self.sizes = field, tuple(sizes)
-        empty = [(0, *field)]
-        self.first = [[_best(empty, size, choice) for size in sizes] for choice in range(3)]
-        """By choice and footprint, how it lies on an empty sheet."""
-
-    def fill(self, order: Order, rule: FitRule) -> tuple[Counts, ...]:
-        """Return the patterns of the sheets that ``order`` fills."""
-        sheets: list[list[int]] = []
-        free: list[tuple[int, int, int]] = []
-        for index in order:
-            place = _best(free, self.sizes[index], rule.choice)
-            if place is None:
-                place = self.first[rule.choice][index]
-                if place is None:
-                    raise ValueError(f"{self.sizes[index]} does not fit {self.field}")
-                place = place._replace(at=len(free))
-                free.append((len(sheets), *self.field))
-                sheets.append([0] * len(self.sizes))
-            at, w, h = place
-            sheet, width, height = free[at]
-            free[at] = free[-1]
-            free.pop()
-            sheets[sheet][index] += 1
-            for part in _remains(width, height, w, h, rule.cut):
-                if part[0] and part[1]:
-                    free.append((sheet, *part))
-        return tuple(map(tuple, sheets))
+    Raises ValueError for one that does not fit.
+    """
+    sheets: list[list[int]] = []
+    free: list[_Free] = []
+    for index in order:
+        place = _best(free, sizes[index], rule.choice)
+        if place is None:
+            free.append((len(sheets), *field))
+            sheets.append([0] * len(sizes))
+            place = _best(free, sizes[index], rule.choice)
+        if place is None:
+            raise ValueError(f"{sizes[index]} does not fit {field}")
+        at, w, h = place
+        sheet, width, height = free[at]
+        free[at] = free[-1]
+        free.pop()
+        sheets[sheet][index] += 1
+        free += [(sheet, *part) for part in _remains(width, height, w, h, rule.cut)]
+    return tuple(map(tuple, sheets))
 
 
-def _best(free: Iterable[tuple[int, int, int]], size: Footprint, choice: int) -> _Place | None:
+def _best(free: Sequence[_Free], size: Footprint, choice: int) -> _Place | None:
     """Return which free rectangle to take, and which way ``size`` lies there."""
     least: int | None = None
     best: _Place | None = None
@@ -82,16 +68,16 @@ def _best(free: Iterable[tuple[int, int, int]], size: Footprint, choice: int) ->
                 else:
                     rest = (max if choice else min)(width - w, height - h)
                 if least is None or rest < least:
-                    least, best = rest, _Place(at, w, h)
+                    least, best = rest, (at, w, h)
     return best
 
 
-def _remains(
-    width: int, height: int, w: int, h: int, cut: int
-) -> tuple[tuple[int, int], tuple[int, int]]:
-    """Return the two rectangles that remain of a free one beside and above what lies in it."""
+def _remains(width: int, height: int, w: int, h: int, cut: int) -> Iterator[tuple[int, int]]:
+    """Yield what remains of a free rectangle beside and above what lies in it."""
     beside, above = width - w, height - h
     level = (beside < above, width < height, w * above > h * beside)[cut // 2]
-    if level == bool(cut % 2):
-        return (beside, height), (w, above)
-    return (beside, h), (width, above)
+    high = level == bool(cut % 2)
+    if beside:
+        yield beside, height if high else h
+    if above:
+        yield w if high else width, above

@@ -1,0 +1,1 @@
+"""What fields can hold when each cut goes edge to edge."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from functools import lru_cache, partial
 from heapq import nsmallest
 
@@ -23,56 +22,49 @@ def arrange(field: Field, sizes: tuple[Footprint, ...], counts: Counts) -> Spots
     What lies in strips is laid so. Else, worth being area, a pattern can hold ``counts`` only
     if it comes that near the best.
     """
-    areas = [size.area for size, count in zip(sizes, counts, strict=True) if count]
-    worth = tuple(size.area if count else 0 for size, count in zip(sizes, counts, strict=True))
-    wanted = total(counts, worth)
-    if not areas or wanted > field.width * field.height:
-        return None if areas else ()
+    if not any(counts):
+        return ()
+    areas = tuple(size.area if count else 0 for size, count in zip(sizes, counts, strict=True))
+    wanted = total(counts, areas)
+    if wanted > field.area:
+        return None
     in_strips = tidiest(field, strips(field, sizes, counts))
     if in_strips is not None:
         return in_strips
-    best = Knapsack(field, sizes, counts).best(worth)[-1][-1]
+    best = Knapsack(field, sizes, counts).best(areas)[-1][-1]
     if wanted > best:
         return None
-    patterns = Patterns(field, sizes, caps=counts, prize=Prize(worth, best - wanted))
-    if not patterns.holds(counts):
-        return None
-    return _Layer(patterns, sizes).lay(patterns.whole, counts)
+    patterns = Patterns(field, sizes, caps=counts, prize=Prize(areas, best - wanted))
+    return _laid(patterns, patterns.whole, counts, _TRIED) if patterns.holds(counts) else None
 
 
-class _Layer:
-    """Lays what pieces of a field hold."""
+def _laid(patterns: Patterns, piece: Piece, counts: Counts, tried: int) -> Spots:
+    """Return where ``counts`` lie in a piece that holds them, from its lower left corner.
 
-    def __init__(self, patterns: Patterns, sizes: Sequence[Footprint]) -> None:
-        self.patterns, self.sizes = patterns, sizes
+    Of ways to cut it, as many as ``tried`` are compared, and fewer of its parts.
+    """
+    grid = patterns.knapsack
+    field = Field(grid.xs[piece[0]], grid.ys[piece[1]])
+    in_strips = tidiest(field, strips(field, grid.sizes, counts))
+    if in_strips is not None:
+        return in_strips
+    splits = nsmallest(tried, patterns.splits(piece, counts), key=_mixture)
+    layouts = [_halves(patterns, split, piece, max(tried // 4, 1)) for split in splits]
+    return min(layouts, key=partial(untidiness, field))
 
-    def lay(self, piece: Piece, counts: Counts, tried: int = _TRIED) -> Spots:
-        """Return where ``counts`` lie in a piece that holds them, from its lower left corner.
 
-        Of ways to cut it, as many as ``tried`` are compared, and fewer of its parts.
-        """
-        grid = self.patterns.knapsack
-        field = Field(grid.xs[piece[0]], grid.ys[piece[1]])
-        in_strips = tidiest(field, strips(field, self.sizes, counts))
-        if in_strips is not None:
-            return in_strips
-        splits = nsmallest(tried, self.patterns.splits(piece, counts), key=_mixture)
-        layouts = [self._halves(split, piece, max(tried // 4, 1)) for split in splits]
-        return min(layouts, key=partial(untidiness, field))
+def _halves(patterns: Patterns, split: Split, piece: Piece, tried: int) -> Spots:
+    """Return where everything lies in a piece that is cut so.
 
-    def _halves(self, split: Split, piece: Piece, tried: int) -> Spots:
-        """Return where everything lies in a piece that is cut so.
-
-        What is left of each part goes to its far side, so that the paper a layout leaves is in
-        blocks at the edges and not in strips between what lies there.
-        """
-        one, part, two, rest = split
-        first, second = self.lay(one, part, tried), self.lay(two, rest, tried)
-        if one[1] == piece[1]:
-            away = max(spot.x + spot.width for spot in first)
-            return first + tuple(spot._replace(x=spot.x + away) for spot in second)
-        away = max(spot.y + spot.height for spot in first)
-        return first + tuple(spot._replace(y=spot.y + away) for spot in second)
+    What is left of each part goes to its far side, so that the paper a layout leaves is in
+    blocks at the edges and not in strips between what lies there.
+    """
+    one, part, two, rest = split
+    first, second = _laid(patterns, one, part, tried), _laid(patterns, two, rest, tried)
+    beside = one[1] == piece[1]
+    x = max(spot.x + spot.width for spot in first) if beside else 0
+    y = 0 if beside else max(spot.y + spot.height for spot in first)
+    return first + tuple(spot._replace(x=spot.x + x, y=spot.y + y) for spot in second)
 
 
 def _mixture(split: Split) -> tuple[int, int, Split]:

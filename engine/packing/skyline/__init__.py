@@ -1,0 +1,1 @@
+"""What fields can hold when rectangles may lie freely."""

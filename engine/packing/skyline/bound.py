@@ -26,16 +26,16 @@ _Lengths: TypeAlias = "NDArray[Any]"
 def least_sheets(field: Field, sizes: Sequence[Footprint], wanted: Counts) -> int:
     """Return a number of sheets that no placement of ``wanted`` can do with fewer than.
 
-    Each of ``sizes`` must fit the field.
+    Each that is wanted must fit the field.
     """
     import numpy as np
 
-    if not sizes:
+    some = [(*size, n) for size, n in zip(sizes, wanted, strict=True) if n]
+    if not some:
         return 0
-    width, height, counts = (np.array(column) for column in (*_sides(sizes), wanted))
-    turns = np.array([size.turns for size in sizes])
+    width, height, turns, counts = np.array(some).T
     upright = (width <= field.width) & (height <= field.height)
-    lying = turns & (height <= field.width) & (width <= field.height)
+    lying = (turns > 0) & (height <= field.width) & (width <= field.height)
     # Nothing reaches further than the longest sum of sides.
     across = sums([*width[upright].tolist(), *height[lying].tolist()], field.width)[-1]
     along = sums([*height[upright].tolist(), *width[lying].tolist()], field.height)[-1]
@@ -47,10 +47,6 @@ def least_sheets(field: Field, sizes: Sequence[Footprint], wanted: Counts) -> in
         area = int((counts * both.min(axis=0)).sum())
         most = max(most, -(-area // (x_whole * y_whole)))
     return most
-
-
-def _sides(sizes: Sequence[Footprint]) -> tuple[list[int], list[int]]:
-    return [size.width for size in sizes], [size.height for size in sizes]
 
 
 def _functions(whole: int, lengths: _Lengths) -> Iterator[tuple[_Lengths, int]]:

@@ -4,7 +4,7 @@ A field is filled from its foot upwards. The lowest notch of the skyline, which 
 of what lies there, is filled next: a footprint stands in its left corner, or the notch stays
 empty (the skyline heuristic of Burke, Kendall and Whitwell, Operations Research 52(4), 2004,
 looked at from many skylines at once). Of those with about as much paper below them only the
-best are gone on with, a beam; of patterns with the same skyline only the one worth most. So it
+best are gone on with, a beam; of patterns below the same skyline only the one worth most. So it
 finds good patterns soon, and can never say that there is no better one.
 """
 
@@ -14,38 +14,39 @@ from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from heapq import heappop, heappush
+from itertools import count
 from math import gcd
 from typing import NamedTuple
 
 from engine.packing.cancelling import Cancel, go_on
 from engine.packing.patterns.raster import sums
+from engine.packing.patterns.tidiness import Spots
 from engine.packing.rectangles import Counts, Field, Footprint, Spot, total
+from engine.packing.skyline.bound import least_sheets
 
 BEAMS = (12, 60, 240)
 """Skylines with about as much paper below them that are gone on with: a quick look, a usual
 one and a long one."""
 _BANDS = 40
 """Skylines that have as many such parts of the field below them compete for the beam."""
-_ASKED = 256
-"""Skylines between two looks at whether anyone still waits."""
 
-Skyline = tuple[tuple[int, int], ...]
+_Skyline = tuple[tuple[int, int], ...]
 """Height and width of each level stretch, from left to right."""
 
 
-class State(NamedTuple):
-    """What lies below a skyline."""
+class _State(NamedTuple):
+    """The pattern worth most that is known below a skyline."""
 
     worth: int
     counts: Counts
-    skyline: Skyline
+    skyline: _Skyline
     spot: Spot | None = None
     """What was laid last; None for nothing, or for a notch that stays empty."""
-    before: State | None = None
+    before: _State | None = None
 
 
-class Search:
-    """Patterns within ``caps`` that are worth more than ``above``."""
+class _Search:
+    """Looks for patterns within ``caps`` that are worth more than ``above``."""
 
     def __init__(
         self,
@@ -55,82 +56,73 @@ class Search:
         worth: Sequence[int],
         above: int,
     ) -> None:
-        """Prepare; lengths are brought to their common unit."""
         ways = {
             (i, w, h)
             for i, size in enumerate(sizes)
             for w, h in size.ways
             if caps[i] and worth[i] > 0 and w <= field.width and h <= field.height
         }
+        self.worth, self.above, self.caps = worth, above, caps
+        self.scarce = [i for i, most in enumerate(field.room(sizes)) if caps[i] < most]
         self.unit = gcd(*(side for _, w, h in ways for side in (w, h))) or 1
         self.ways = sorted((i, w // self.unit, h // self.unit) for i, w, h in ways)
         self.width, self.height = field.width // self.unit, field.height // self.unit
-        self.worth, self.above, self.caps = worth, above, caps
-        room = field.room(sizes)
-        self.scarce = [i for i, cap in enumerate(caps) if cap < room[i]]
         self.narrowest = min((w for _, w, _ in self.ways), default=0)
         self.dearest = max((worth[i] / (w * h) for i, w, h in self.ways), default=0.0)
         reach = sums((h for _, _, h in self.ways), self.height)
-        self.lifted = [
-            self.height - reach[bisect_right(reach, self.height - y) - 1]
-            for y in range(self.height + 1)
-        ]
+        rooms = (reach[bisect_right(reach, self.height - y) - 1] for y in range(self.height + 1))
+        self.lifted = [self.height - room for room in rooms]
         """Of each height, how high it can be raised without losing room for a footprint."""
 
-    def run(self, beam: int, cancel: Cancel | None = None) -> Iterator[State]:
-        """Yield what is found; a state may be worth more than one before it."""
-        if not self.ways:
-            return
+    def run(self, beam: int, cancel: Cancel | None) -> Iterator[_State]:
+        """Yield what is found; of the same pattern, it may be more than once."""
         area = self.width * self.height
-        heap: list[tuple[int, int, int, State]] = []
+        heap: list[tuple[int, int, int, _State]] = []
         looked = [0] * (_BANDS + 1)
-        known: dict[tuple[Skyline, Counts], int] = {}
-        reached = [State(0, (0,) * len(self.caps), ((0, self.width),))]
-        steps = 0
-        while True:
+        known: dict[tuple[_Skyline, Counts], int] = {}
+        turn = count()
+        reached = [_State(0, (0,) * len(self.caps), ((0, self.width),))]
+        while reached or heap:
             for state in reached:
                 key = state.skyline, tuple(state.counts[i] for i in self.scarce)
                 below = sum(y * w for y, w in state.skyline)
-                hoped = state.worth + self.dearest * (area - below)
-                if known.get(key, -1) < state.worth and hoped * 1.000001 > self.above:
+                hoped = state.worth + self.dearest * (area - below) * 1.000001
+                if known.get(key, -1) < state.worth and hoped > self.above:
                     known[key] = state.worth
-                    steps += 1
                     merit = state.worth * area - self.above * below
-                    heappush(heap, (below * _BANDS // area, -merit, steps, state))
-            if not heap:
-                return
-            band, _, _, state = heappop(heap)
-            looked[band] += 1
+                    heappush(heap, (below * _BANDS // area, -merit, next(turn), state))
             reached = []
-            if looked[band] <= beam:
-                if steps % _ASKED == 0:
+            if heap:
+                band, _, _, state = heappop(heap)
+                looked[band] += 1
+                if looked[band] <= beam:
                     go_on(cancel)
-                if state.worth > self.above:
-                    yield state
-                reached = self._following(state)
+                    if state.worth > self.above:
+                        yield state
+                    reached = self._following(state)
 
-    def _following(self, state: State) -> list[State]:
+    def _following(self, state: _State) -> list[_State]:
         """Return what each footprint makes of the lowest notch, and what leaving it empty does."""
-        skyline = state.skyline
+        skyline, counts = state.skyline, state.counts
         at = min(range(len(skyline)), key=lambda k: skyline[k][0])
         y, width = skyline[at]
         before, after = skyline[:at], skyline[at + 1 :]
         x = sum(w for _, w in before)
         found = []
         for i, w, h in self.ways:
-            if w <= width and y + h <= self.height and state.counts[i] < self.caps[i]:
+            if w <= width and y + h <= self.height and counts[i] < self.caps[i]:
                 rest = ((y, width - w),) if width > w else ()
                 raised = self._settled((*before, (y + h, w), *rest, *after))
-                counts = (*state.counts[:i], state.counts[i] + 1, *state.counts[i + 1 :])
+                more = (*counts[:i], counts[i] + 1, *counts[i + 1 :])
                 spot = Spot(i, x, y, w, h)
-                found.append(State(state.worth + self.worth[i], counts, raised, spot, state))
+                found.append(_State(state.worth + self.worth[i], more, raised, spot, state))
         if len(skyline) > 1:
-            walls = [y for y, _ in (*before[-1:], *after[:1])]
+            walls = [wall for wall, _ in (*before[-1:], *after[:1])]
             raised = self._settled((*before, (min(walls), width), *after))
             found.append(state._replace(skyline=raised, spot=None, before=state))
         return found
 
-    def _settled(self, skyline: Skyline) -> Skyline:
+    def _settled(self, skyline: _Skyline) -> _Skyline:
         """Return ``skyline`` raised as far as that loses no room.
 
         Whatever comes above can be pushed up against the upper edge, and a notch narrower than
@@ -148,6 +140,18 @@ class Search:
                 k += 1
         return tuple(steps)
 
+    def spots(self, state: _State | None) -> Iterator[Spot]:
+        """Yield where everything lies below a skyline, let down onto what is below it."""
+        lying: list[Spot] = []
+        while state is not None:
+            lying += [state.spot] if state.spot else []
+            state = state.before
+        down: list[Spot] = []
+        for s in sorted(lying, key=lambda spot: spot.y):
+            under = (o for o in down if o.x < s.x + s.width and s.x < o.x + o.width)
+            down.append(s._replace(y=max((o.y + o.height for o in under), default=0)))
+        yield from (Spot(s.size, *(side * self.unit for side in s[1:])) for s in down)
+
 
 def dearest(
     field: Field,
@@ -161,59 +165,35 @@ def dearest(
 ) -> list[Counts]:
     """Return the patterns found that are worth more than ``above``, those worth most first.
 
-    Both the foot and the left side of the field are built upon. Raises Cancelled.
+    They are built upon the foot and upon the left side of the field. Raises Cancelled.
     """
     found: dict[Counts, int] = {}
-    for turned in (False, True):
-        search = Search(*_turned(turned, field, sizes), caps, worth, above)
-        for state in search.run(beam, cancel):
+    for flat, turned in ((field, sizes), _flipped(field, sizes)):
+        for state in _Search(flat, turned, caps, worth, above).run(beam, cancel):
             found[state.counts] = state.worth
     return sorted(found, key=lambda counts: (-found[counts], counts))
 
 
 @lru_cache(maxsize=4096)
-def scatter(
-    field: Field, sizes: tuple[Footprint, ...], counts: Counts, beam: int = BEAMS[1]
-) -> tuple[Spot, ...] | None:
+def scatter(field: Field, sizes: tuple[Footprint, ...], counts: Counts) -> Spots | None:
     """Return where ``counts`` can lie, None if no way was found."""
+    wanted = [size for size, count in zip(sizes, counts, strict=True) if count]
+    if not all(map(field.fits, wanted)) or least_sheets(field, sizes, counts) > 1:
+        return None
     areas = [size.area for size in sizes]
     area = total(counts, areas)
-    if not area <= field.width * field.height:
-        return None
-    for turned in (False, True):
-        search = Search(*_turned(turned, field, sizes), counts, areas, area - 1)
-        state = next(search.run(beam), None)
+    for upright in (True, False):
+        flat, turned = (field, sizes) if upright else _flipped(field, sizes)
+        search = _Search(flat, turned, counts, areas, area - 1)
+        state = next(search.run(BEAMS[1], None), None)
         if state is not None:
-            spots = _dropped(_spots(state), search.unit)
-            return tuple(spot.flipped for spot in spots) if turned else tuple(spots)
+            return tuple(s if upright else s.flipped for s in search.spots(state))
     return None
 
 
-def _turned(
-    turned: bool,  # noqa: FBT001 - either way round
-    field: Field,
-    sizes: Sequence[Footprint],
-) -> tuple[Field, list[Footprint]]:
-    if not turned:
-        return field, list(sizes)
-    return Field(field.height, field.width), [Footprint(s.height, s.width, s.turns) for s in sizes]
-
-
-def _spots(state: State | None) -> Iterator[Spot]:
-    while state is not None:
-        if state.spot is not None:
-            yield state.spot
-        state = state.before
-
-
-def _dropped(spots: Iterator[Spot], unit: int) -> list[Spot]:
-    """Return ``spots`` let down onto what lies below them, in their own units."""
-    lying: list[Spot] = []
-    for s in sorted(spots, key=lambda spot: spot.y):
-        under = (o for o in lying if o.x < s.x + s.width and s.x < o.x + o.width)
-        y = max((o.y + o.height for o in under), default=0)
-        lying.append(s._replace(y=y))
-    return [Spot(s.size, s.x * unit, s.y * unit, s.width * unit, s.height * unit) for s in lying]
+def _flipped(field: Field, sizes: Sequence[Footprint]) -> tuple[Field, list[Footprint]]:
+    flipped = [Footprint(size.height, size.width, size.turns) for size in sizes]
+    return Field(field.height, field.width), flipped
 
 
 def _joined(steps: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:

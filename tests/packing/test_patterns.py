@@ -3,18 +3,19 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.ganging.contents import Contents, Prize, arrange
-from engine.ganging.footprints import Field, Footprint
-from tests.ganging import brute
-from tests.ganging.strategies import as_field, as_footprints, fields, sizes
+from engine.packing.patterns.layouts import arrange
+from engine.packing.patterns.maximal import Patterns, Prize
+from engine.packing.rectangles import Field, Footprint
+from tests.packing import brute
+from tests.packing.strategies import as_field, as_footprints, fields, sizes
 
 
 @settings(deadline=None, max_examples=60)
 @given(fields, sizes)
-def test_the_maximal_contents_are_those_of_brute_force(
+def test_the_maximal_patterns_are_those_of_brute_force(
     field: tuple[int, int], some: brute.Sizes
 ) -> None:
-    found = Contents(as_field(*field), as_footprints(some))
+    found = Patterns(as_field(*field), as_footprints(some))
     assert set(found.maximal) == brute.maximal(brute.guillotine(*field, some))
 
 
@@ -24,7 +25,7 @@ def test_with_a_limit_on_each_footprint(
     field: tuple[int, int], some: brute.Sizes, data: st.DataObject
 ) -> None:
     caps = tuple(data.draw(st.integers(0, 3)) for _ in some)
-    found = Contents(as_field(*field), as_footprints(some), caps=caps)
+    found = Patterns(as_field(*field), as_footprints(some), caps=caps)
     within = {
         one
         for one in brute.guillotine(*field, some)
@@ -35,7 +36,7 @@ def test_with_a_limit_on_each_footprint(
 
 @settings(deadline=None, max_examples=60)
 @given(fields, sizes, st.data())
-def test_the_contents_near_the_best_are_all_found(
+def test_the_patterns_near_the_best_are_all_found(
     field: tuple[int, int], some: brute.Sizes, data: st.DataObject
 ) -> None:
     worth = tuple(data.draw(st.integers(0, 9)) for _ in some)
@@ -47,7 +48,7 @@ def test_the_contents_near_the_best_are_all_found(
     everything = brute.guillotine(*field, some)
     best = max(map(value, everything))
     near = {one for one in brute.maximal(everything) if value(one) >= best - slack}
-    found = Contents(as_field(*field), as_footprints(some), prize=Prize(worth, slack))
+    found = Patterns(as_field(*field), as_footprints(some), prize=Prize(worth, slack))
     assert set(found.maximal) >= near
     assert set(found.maximal) <= brute.maximal(everything)
 
@@ -68,15 +69,16 @@ def test_arranging_says_exactly_what_fits(
 @settings(deadline=None, max_examples=60)
 @given(fields, sizes)
 def test_what_is_left_lies_at_the_far_sides(field: tuple[int, int], some: brute.Sizes) -> None:
-    held = Contents(as_field(*field), as_footprints(some))
-    for counts in held.maximal:
-        spots = held.lay(counts)
+    paper, kinds = as_field(*field), as_footprints(some)
+    for counts in Patterns(paper, kinds).maximal:
+        spots = arrange(paper, kinds, counts)
+        assert spots is not None
         assert {spot.x for spot in spots} <= {0, *(spot.x + spot.width for spot in spots)}
         assert {spot.y for spot in spots} <= {0, *(spot.y + spot.height for spot in spots)}
 
 
 def test_rows_leave_one_offcut() -> None:
-    held = Contents(Field(1900, 2770), (Footprint(840, 720, turns=False),))
-    spots = held.lay((6,))
+    spots = arrange(Field(1900, 2770), (Footprint(840, 720, turns=False),), (6,))
+    assert spots is not None
     assert max(spot.y + spot.height for spot in spots) == 3 * 720
     assert max(spot.x + spot.width for spot in spots) == 2 * 840

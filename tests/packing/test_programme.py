@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from engine.ganging.solver import UnsolvedError, relax
+from engine.packing.cutting_stock.programme import UnsolvedError, relax
 
 
 def test_a_programme_is_solved_to_its_optimum() -> None:

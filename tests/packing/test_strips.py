@@ -3,16 +3,11 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.ganging import Laid
-from engine.ganging.footprints import Field, Footprint, Spot
-from engine.ganging.strips import strips
-from tests.ganging import brute
-from tests.ganging.checks import apart, separable
-from tests.ganging.strategies import as_field, as_footprints, fields, sizes
-
-
-def as_laid(spots: tuple[Spot, ...]) -> list[Laid]:
-    return [Laid("", "", s.x, s.y, s.width, s.height, rotated=False) for s in spots]
+from engine.packing.patterns.strips import strips
+from engine.packing.rectangles import Field, Footprint, Spot
+from tests.packing import brute
+from tests.packing.checks import apart, separable
+from tests.packing.strategies import as_field, as_footprints, fields, sizes
 
 
 @settings(deadline=None, max_examples=80)
@@ -30,9 +25,8 @@ def test_every_layout_holds_the_content_and_can_be_cut(
             assert min(spot.x, spot.y) >= 0
             assert spot.x + spot.width <= paper.width
             assert spot.y + spot.height <= paper.height
-        pieces = as_laid(spots)
-        assert all(apart(a, b) >= 0 for n, a in enumerate(pieces) for b in pieces[n + 1 :])
-        assert separable(pieces)
+        assert all(apart(a, b) >= 0 for n, a in enumerate(spots) for b in spots[n + 1 :])
+        assert separable(spots)
 
 
 def test_rows_of_one_kind_fill_the_width() -> None:

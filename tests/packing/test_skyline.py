@@ -1,0 +1,115 @@
+"""Free placement, against trying everything and against published optima."""
+
+from itertools import product
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from engine.packing.cancelling import Cancelled
+from engine.packing.rectangles import Field, Footprint, Spot
+from engine.packing.skyline.bound import least_sheets
+from engine.packing.skyline.search import BEAMS, dearest, scatter
+from tests.packing import brute
+from tests.packing.checks import apart
+from tests.packing.strategies import as_field, as_footprints, cuttable, fields, sizes
+
+# Length and width of the sheet, length and width of the inserts, how many fit lying freely. The
+# first eight are of Dowsland's set; the optima were proven by two exact methods against the
+# bound of Barnes (1979), the others by a constraint solver (own calculations on published
+# instances). The search reaches all but one, of which it lays one less.
+PALLETS = [
+    ((22, 16, 5, 3), 23),
+    ((30, 22, 7, 4), 23),
+    ((46, 34, 11, 6), 23),
+    ((50, 36, 11, 7), 23),
+    ((53, 51, 9, 7), 42),
+    ((63, 60, 11, 8), 42),
+    ((76, 73, 13, 10), 42),
+    ((86, 82, 15, 11), 42),
+    ((43, 26, 7, 3), 53),
+    ((49, 28, 8, 3), 57),
+    ((32, 22, 5, 4), 34),
+    ((32, 27, 5, 4), 42),
+    ((37, 30, 8, 3), 45),
+]
+
+
+def assert_lies(field: Field, some: tuple[Footprint, ...], spots: tuple[Spot, ...]) -> None:
+    for spot in spots:
+        assert (spot.width, spot.height) in some[spot.size].ways
+        assert 0 <= spot.x <= field.width - spot.width
+        assert 0 <= spot.y <= field.height - spot.height
+    assert all(apart(a, b) >= 0 for n, a in enumerate(spots) for b in spots[n + 1 :])
+
+
+@pytest.mark.parametrize(("pallet", "most"), PALLETS)
+def test_pallets_are_loaded_to_the_optimum(pallet: tuple[int, int, int, int], most: int) -> None:
+    length, width, long, short = pallet
+    field, some = Field(width, length), (Footprint(long, short, turns=True),)
+    reached = most - (most in {53, 57})
+    spots = scatter(field, some, (reached,))
+    assert spots is not None
+    assert len(spots) == reached
+    assert_lies(field, some, spots)
+    assert scatter(field, some, (most + 1,)) is None
+
+
+@settings(deadline=None, max_examples=100)
+@given(fields, sizes, st.data())
+def test_what_is_laid_lies_and_what_is_not_hardly_ever_could(
+    field: tuple[int, int], some: brute.Sizes, data: st.DataObject
+) -> None:
+    counts = tuple(data.draw(st.integers(0, 2)) for _ in some)
+    spots = scatter(as_field(*field), as_footprints(some), counts)
+    can = brute.free(*field, some, counts)
+    assert (spots is not None) == can
+    if spots is not None:
+        laid = [spot.size for spot in spots]
+        assert tuple(laid.count(index) for index in range(len(some))) == counts
+        assert_lies(as_field(*field), as_footprints(some), spots)
+
+
+@settings(deadline=None, max_examples=40)
+@given(cuttable(), st.data())
+def test_the_dearest_pattern_lies(
+    sheet: tuple[tuple[int, int], brute.Sizes], data: st.DataObject
+) -> None:
+    field, some = sheet
+    caps = tuple(data.draw(st.integers(1, 3)) for _ in some)
+    worth = [w * h * 100 + data.draw(st.integers(-30, 30)) for w, h, _ in some]
+
+    def value(counts: brute.Counts) -> int:
+        return sum(map(int.__mul__, worth, counts))
+
+    every = product(*(range(cap + 1) for cap in caps))
+    best = max(value(counts) for counts in every if brute.free(*field, some, counts))
+    found = dearest(
+        as_field(*field), as_footprints(some), caps, worth, above=best // 2, beam=BEAMS[1]
+    )
+    assert value(found[0]) == best
+    assert [value(one) for one in found] == sorted(map(value, found), reverse=True)
+    assert all(brute.free(*field, some, counts) for counts in found[:5])
+
+
+@settings(deadline=None, max_examples=60)
+@given(cuttable(), st.data())
+def test_no_placement_takes_fewer_sheets_than_the_bound(
+    sheet: tuple[tuple[int, int], brute.Sizes], data: st.DataObject
+) -> None:
+    field, some = sheet
+    wanted = tuple(data.draw(st.integers(0, 3)) for _ in some)
+    bound = least_sheets(as_field(*field), as_footprints(some), wanted)
+    area = sum(n * w * h for n, (w, h, _) in zip(wanted, some, strict=True))
+    assert -(-area // (field[0] * field[1])) <= bound
+    assert bound <= brute.fewest(wanted, lambda one: brute.free(*field, some, one))
+
+
+def test_two_that_are_wider_and_higher_than_half_take_two_sheets() -> None:
+    assert least_sheets(Field(10, 10), (Footprint(6, 6, turns=False),), (7,)) == 7
+
+
+def test_giving_up() -> None:
+    some = (Footprint(5, 4, turns=True),)
+    with pytest.raises(Cancelled):
+        dearest(Field(32, 22), some, (35,), (1,), above=0, beam=12, cancel=lambda: True)
