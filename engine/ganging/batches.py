@@ -13,12 +13,12 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime
 from itertools import islice
+from typing import NamedTuple
 
 from engine.ganging.inserts import Coming, Item, Unfinished, footprint
-from engine.ganging.queue import Line, gang
+from engine.ganging.queue import Ganged, Line, gang
 from engine.packing.cancelling import Cancel
-from engine.packing.cutting_stock import fewest
-from engine.packing.cutting_stock.column_generation import SHEET, CuttingPlan
+from engine.packing.cutting_stock.column_generation import SHEET
 from engine.packing.cutting_stock.programme import cover
 from engine.packing.rectangles import Counts, minus, plus, total
 from engine.values import Forme, Value
@@ -73,72 +73,65 @@ def batches(
     Games begun come first, then the order of the list; inserts that do not fit the sheet last.
     Each batch is worked out when it is asked for. Raises Cancelled when ``cancel`` says so.
     """
-    bench = _Bench(queue, backlog, forme, patience, cancel)
-    while bench.wanted():
-        run = bench.next_run(size)
+    left = sorted(backlog, key=lambda game: not game.begun)
+    bench, _ = _Bench(list(queue), left, forme, patience).pressed()
+    while any(game.wanted for game in bench.left):
+        run = _next_run(bench, size, cancel)
         while run:
-            yield bench.finish(run[:size])
-            run = run[size:]
+            batch, run = run[:size], run[size:]
+            bench, sheets = bench.after(batch).pressed()
+            yield Batch(tuple(game.key for game in batch), sheets, len(bench.queue))
 
 
-class _Bench:
-    """What waits and what is left to do, while one batch after the other is finished."""
+class _Bench(NamedTuple):
+    """What waits and what is left to do between two batches."""
 
-    def __init__(
-        self,
-        queue: Sequence[Item],
-        backlog: Sequence[Unfinished],
-        forme: Forme,
-        patience: int,
-        cancel: Cancel | None,
-    ) -> None:
-        self.forme, self.patience, self.cancel = forme, patience, cancel
-        self.left = sorted(backlog, key=lambda game: not game.begun)
-        zone = queue[0].since.tzinfo if queue else UTC
-        self.later = datetime.max.replace(tzinfo=zone)
-        self.queue = list(queue)
-        self._press()
+    queue: list[Item]
+    left: list[Unfinished]
+    forme: Forme
+    patience: int
 
-    def wanted(self) -> list[Unfinished]:
-        """Return the games that are still to be finished."""
-        return [game for game in self.left if game.wanted]
+    @property
+    def coming(self) -> list[Coming]:
+        """Return what may still come."""
+        kinds = Counter((game.case, game.width, game.height, game.turns) for game in self.left)
+        return [Coming(*kind, count=count) for kind, count in kinds.items()]
 
-    def finish(self, games: Sequence[Unfinished]) -> Batch:
-        """Finish ``games`` and press what is full then."""
-        keys = tuple(game.key for game in games)
-        self.queue, self.left = self._after(games)
-        return Batch(keys, self._press(), len(self.queue))
-
-    def next_run(self, size: int) -> list[Unfinished]:
-        """Return the games of the next batches, in the order in which to finish them."""
-        games = self.wanted()
-        if len(games) <= size:
-            return games
-        runs = _Runs(Line(self.queue, _coming(self.left), self.forme), games, size, self.cancel)
-        for chosen in runs.clean():
-            queue, left = self._after(chosen)
-            if gang(queue, _coming(left), self.forme, patience=self.patience).open is None:
-                return chosen
-        chosen = runs.closing()
-        keys = {game.key for game in chosen}
-        return [*chosen, *(game for game in games if game.key not in keys)][:size]
-
-    def _press(self) -> int:
-        ganged = gang(self.queue, _coming(self.left), self.forme, patience=self.patience)
-        printed = {laid.key for sheet in ganged.ready for laid in sheet.laid}
-        printed.update(ganged.too_large)
-        self.queue = [
-            item._replace(passed=item.passed + len(ganged.ready))
-            for item in self.queue
-            if item.key not in printed
-        ]
-        return len(ganged.ready)
-
-    def _after(self, games: Sequence[Unfinished]) -> tuple[list[Item], list[Unfinished]]:
+    def after(self, games: Sequence[Unfinished]) -> _Bench:
         """Return what waits and what is left when ``games`` are finished."""
         keys = {game.key for game in games}
-        done = [Item(g.key, g.case, g.width, g.height, g.turns, self.later) for g in games]
-        return [*self.queue, *done], [game for game in self.left if game.key not in keys]
+        zone = self.queue[0].since.tzinfo if self.queue else UTC
+        later = datetime.max.replace(tzinfo=zone)
+        done = [Item(g.key, g.case, g.width, g.height, g.turns, later) for g in games]
+        left = [game for game in self.left if game.key not in keys]
+        return self._replace(queue=[*self.queue, *done], left=left)
+
+    def ganged(self) -> Ganged:
+        """Return the sheets that there are now."""
+        return gang(self.queue, self.coming, self.forme, patience=self.patience)
+
+    def pressed(self) -> tuple[_Bench, int]:
+        """Return what waits when all that is full is pressed, and how many sheets that is."""
+        ganged = self.ganged()
+        sheets = len(ganged.ready)
+        gone = {laid.key for sheet in ganged.ready for laid in sheet.laid} | {*ganged.too_large}
+        left = [item for item in self.queue if item.key not in gone]
+        waiting = [item._replace(passed=item.passed + sheets) for item in left]
+        return self._replace(queue=waiting), sheets
+
+
+def _next_run(bench: _Bench, size: int, cancel: Cancel | None) -> list[Unfinished]:
+    """Return the games of the next batches, in the order in which to finish them."""
+    games = [game for game in bench.left if game.wanted]
+    if len(games) <= size:
+        return games
+    runs = _Runs(Line(bench.queue, bench.coming, bench.forme), games, size, cancel)
+    for chosen in runs.clean():
+        if bench.after(chosen).ganged().open is None:
+            return chosen
+    chosen = runs.closing()
+    keys = {game.key for game in chosen}
+    return [*chosen, *(game for game in games if game.key not in keys)][:size]
 
 
 class _Runs:
@@ -148,15 +141,18 @@ class _Runs:
         self, line: Line, games: Sequence[Unfinished], size: int, cancel: Cancel | None
     ) -> None:
         self.line, self.size, self.cancel = line, size, cancel
-        of_size: dict[tuple[int, int, bool], list[Unfinished]] = defaultdict(list)
-        for game in games:
-            of_size[footprint(game, line.forme.gutter)].append(game)
-        self.games = [of_size[size] for size in line.problem.sizes]
-        self.held = line.held
-        self.offered = tuple(map(len, self.games))
-        begun = {game.key for game in [game for game in games if game.begun][:size]}
-        self.begun = tuple(sum(game.key in begun for game in some) for some in self.games)
-        self.plan = self._fewest(plus(self.held, self.offered))
+        footprints = [footprint(game, line.forme.gutter) for game in games]
+        self.games = [
+            [game for game, its in zip(games, footprints, strict=True) if its == one]
+            for one in line.problem.sizes
+        ]
+        self.held, offered = line.held, tuple(map(len, self.games))
+        begun = {game.key for game in islice((game for game in games if game.begun), size)}
+        self.need = plus(
+            self.held, tuple(sum(game.key in begun for game in some) for some in self.games)
+        )
+        self.all = plus(self.held, offered)
+        self.plan = line.plan(self.all, cancel)
 
     def clean(self) -> Iterator[list[Unfinished]]:
         """Yield runs of games that leave nothing waiting, the shortest first."""
@@ -165,32 +161,29 @@ class _Runs:
             if len(alike[sum(one)]) < _ALIKE:
                 alike[sum(one)].append(one)
         patterns = [one for some in alike.values() for one in some]
-        losses = [self._loss(one) / SHEET for one in patterns]
-        columns = [(*one, sum(one)) for one in patterns]
-        least, most = plus(self.held, self.begun), plus(self.held, self.offered)
-        for many in range(self.size, min(_LONGEST, sum(self.offered)) + 1, self.size):
-            whole = sum(self.held) + many
-            found = columns and cover(
-                columns,
-                (*least, whole),
-                most=(*most, whole),
-                costs=losses,
+        many = min(_LONGEST, sum(self.all) - sum(self.held))
+        for inserts in range(sum(self.held) + self.size, sum(self.held) + many + 1, self.size):
+            found = patterns and cover(
+                [(*one, sum(one)) for one in patterns],
+                (*self.need, inserts),
+                most=(*self.all, inserts),
+                costs=[self._loss(one) / SHEET for one in patterns],
                 nodes=_NODES,
                 cancel=self.cancel,
             )
             if found:
                 uses = zip(found.uses, patterns, strict=True)
                 run = [one for times, one in uses for _ in range(times)]
-                if len(run) + self._fewest(minus(most, plus(*run))).sheets <= self.plan.sheets:
+                rest = self.line.plan(minus(self.all, plus(*run)), self.cancel)
+                if len(run) + rest.sheets <= self.plan.sheets:
                     yield self._of(run)
 
     def closing(self) -> list[Unfinished]:
         """Return the games that fill what is open soonest, and then the best sheets after it."""
-        need = plus(self.held, self.begun)
-        first = self.line.full.target(need, self.line.bound, None) if any(need) else None
+        first = self.line.full.target(self.need, self.line.bound, None)
         run = [first] if first else []
-        rest = minus(plus(self.held, self.offered), plus(need, *run))
-        then = [counts for times, counts in self._fewest(rest).runs for _ in range(times)]
+        rest = self.line.plan(minus(self.all, plus(self.need, *run)), self.cancel)
+        then = [counts for times, counts in rest.runs for _ in range(times)]
         return self._of([*run, *sorted(then, key=self._loss)])
 
     def _of(self, run: Sequence[Counts]) -> list[Unfinished]:
@@ -209,14 +202,3 @@ class _Runs:
     def _loss(self, counts: Counts) -> int:
         """Return how much of a sheet's worth ``counts`` leaves unused."""
         return SHEET - total(counts, self.plan.worth)
-
-    def _fewest(self, counts: Counts) -> CuttingPlan:
-        problem = self.line.problem
-        return fewest(
-            problem.field, problem.sizes, counts, freely=problem.freely, cancel=self.cancel
-        )
-
-
-def _coming(games: Sequence[Unfinished]) -> list[Coming]:
-    kinds = Counter((game.case, game.width, game.height, game.turns) for game in games)
-    return [Coming(*kind, count=count) for kind, count in kinds.items()]

@@ -38,7 +38,7 @@ class Cut(NamedTuple):
     distance: float
     """From the fence to the cut, in mm."""
     at: float
-    """Where it runs on the sheet, in mm from its left (an upright cut) or lower edge."""
+    """Where it runs, in mm from the left of the sheet (an upright cut) or from its foot."""
     piece: Rect
     """The piece in hand before the cut, where it lies on the sheet."""
     by_tick: bool
@@ -70,8 +70,8 @@ def cut_order(inserts: Sequence[Rect], stock: Size, *, kerf: float = 0.0) -> Cut
     boxes = [
         (_um(r.x), _um(r.y), _um(r.x) + _um(r.width), _um(r.y) + _um(r.height)) for r in inserts
     ]
-    sheet = _Piece((0, 0, _um(stock.width), _um(stock.height)), tuple(range(len(boxes))))
-    shapes = Shapes(Shape.of(sheet.box, boxes), _um(kerf))
+    sheet = 0, 0, _um(stock.width), _um(stock.height)
+    shapes = Shapes(Shape.of(sheet, boxes), _um(kerf))
     found = order(shapes)
     if found is None:
         raise RefusedError(
@@ -79,7 +79,7 @@ def cut_order(inserts: Sequence[Rect], stock: Size, *, kerf: float = 0.0) -> Cut
             "cuts from edge to edge cannot free its inserts",
             "Cut it with a knife along a steel rule",
         )
-    cuts = _Trimmer(boxes, shapes, found.settings).cuts(sheet)
+    cuts = _Trimmer(sheet, boxes, shapes, found.settings).cuts()
     changes = list(pairwise(shapes.settings[number] for number in found.settings))
     return CutOrder(
         tuple(cut._replace(number=n) for n, cut in enumerate(cuts, start=1)),
@@ -89,91 +89,72 @@ def cut_order(inserts: Sequence[Rect], stock: Size, *, kerf: float = 0.0) -> Cut
     )
 
 
-class _Piece(NamedTuple):
-    """A piece of paper in hand."""
-
-    box: Box
-    inserts: tuple[int, ...]
+_Piece = tuple[Box, list[int]]
+"""A piece of paper in hand, and the inserts on it."""
 
 
 class _Trimmer:
     """Cuts a sheet with given settings, each piece as soon as it can be."""
 
-    def __init__(self, boxes: Sequence[Box], shapes: Shapes, settings: Sequence[int]) -> None:
-        self.boxes, self.shapes, self.settings = boxes, shapes, settings
-        self._can = cache(self._can_finish)
+    def __init__(
+        self, sheet: Box, boxes: Sequence[Box], shapes: Shapes, settings: Sequence[int]
+    ) -> None:
+        self.sheet, self.boxes, self.shapes, self.settings = sheet, boxes, shapes, settings
+        self.can_finish = cache(self._can_finish)
 
-    def cuts(self, sheet: _Piece) -> list[Cut]:
+    def cuts(self) -> list[Cut]:
         """Return all cuts, not numbered yet."""
+        whole: _Piece = self.sheet, list(range(len(self.boxes)))
+        pieces = [] if self._shape(whole).finished else [whole]
         made: list[Cut] = []
-        pieces = [] if self._shape(sheet).finished else [sheet]
         for time in range(len(self.settings)):
-            left: list[_Piece] = []
-            while pieces:
-                piece = pieces.pop(0)
-                cut = self._cut(piece, time, sheet.box)
-                if cut is None:
-                    left.append(piece)
+            ahead, pieces = pieces, []
+            while ahead:
+                piece = ahead.pop(0)
+                number = self.shapes.number[self._shape(piece)]
+                if self._cuts_now(number, time):
+                    cut, parts = self._cut(piece, self.shapes.settings[self.settings[time]])
+                    made.append(cut)
+                    ahead = parts + ahead
                 else:
-                    made.append(cut[0])
-                    pieces = cut[1] + pieces
-            pieces = left
+                    pieces.append(piece)
         return made
 
-    def _cut(self, piece: _Piece, time: int, sheet: Box) -> tuple[Cut, list[_Piece]] | None:
-        """Return the cut that a setting makes of ``piece``, and what is then unfinished.
-
-        None where it is of no use.
-        """
-        number = self.settings[time]
-        left = self.shapes.ways[self.shapes.number[self._shape(piece)]].get(number)
-        if left is None or not all(self._can(part, time) for part in left):
-            return None
-        setting = self.shapes.settings[number]
+    def _cut(self, piece: _Piece, setting: Setting) -> tuple[Cut, list[_Piece]]:
+        """Return the cut that a setting makes of a piece, and what it leaves unfinished."""
+        box, inserts = piece
         made = [
-            _Piece(box, tuple(piece.inserts[n] for n in on))
-            for box, on in parts(setting, piece.box, self._on(piece), self.shapes.kerf)
+            (part, [inserts[n] for n in on])
+            for part, on in parts(setting, box, [self.boxes[n] for n in inserts], self.shapes.kerf)
         ]
         finished = [part for part in made if self._shape(part).finished]
-        low, high = setting.fence.axis
-        own = low if setting.fence.low else high
+        fence, distance = setting
+        low, high = fence.axis
+        own = low if fence.low else high
         cut = Cut(
             0,
-            setting.fence,
-            setting.distance / _PER_MM,
-            self._edge(piece, setting) / _PER_MM,
-            _rect(piece.box),
-            by_tick=piece.box[own] == sheet[own],
-            frees=tuple(part.inserts[0] for part in finished if part.inserts),
+            fence,
+            distance / _PER_MM,
+            (box[own] + (distance if fence.low else -distance)) / _PER_MM,
+            Rect(*(edge / _PER_MM for edge in (*box[:2], box[2] - box[0], box[3] - box[1]))),
+            by_tick=box[own] == self.sheet[own],
+            frees=tuple(on[0] for _, on in finished if on),
         )
         return cut, [part for part in made if part not in finished]
 
-    def _edge(self, piece: _Piece, setting: Setting) -> int:
-        """Return the edge of an insert along which a cut runs: where the blade begins or ends."""
-        first, second = setting.blade(piece.box, self.shapes.kerf)
-        return (
-            first if any(first == box[setting.fence.axis[1]] for box in self._on(piece)) else second
-        )
+    def _cuts_now(self, shape: int, time: int) -> bool:
+        """Return whether to cut a shape now: the settings that come can finish what is left."""
+        left = self.shapes.ways[shape].get(self.settings[time])
+        return left is not None and all(self.can_finish(part, time) for part in left)
 
     def _can_finish(self, shape: int, time: int) -> bool:
         """Return whether the settings from ``time`` on finish a shape."""
-        if time == len(self.settings):
-            return False
-        left = self.shapes.ways[shape].get(self.settings[time])
-        if left is not None and all(self._can(part, time) for part in left):
-            return True
-        return self._can(shape, time + 1)
-
-    def _on(self, piece: _Piece) -> list[Box]:
-        return [self.boxes[n] for n in piece.inserts]
+        return time < len(self.settings) and (
+            self._cuts_now(shape, time) or self.can_finish(shape, time + 1)
+        )
 
     def _shape(self, piece: _Piece) -> Shape:
-        return Shape.of(piece.box, self._on(piece))
-
-
-def _rect(box: Box) -> Rect:
-    left, bottom, right, top = (edge / _PER_MM for edge in box)
-    return Rect(left, bottom, right - left, top - bottom)
+        return Shape.of(piece[0], [self.boxes[n] for n in piece[1]])
 
 
 def _um(mm: float) -> int:

@@ -136,9 +136,7 @@ class Fullness:
             )
         return self._encoding.outermost(found - {0})
 
-    def _patterns(
-        self, caps: Counts, slack: int = 1, beam: int | None = None
-    ) -> list[int] | None:
+    def _patterns(self, caps: Counts, slack: int = 1, beam: int | None = None) -> list[int] | None:
         """Return those that fall short of the best by one part in ``slack``, None if too many."""
         field, sizes, areas, _ = self._problem
         best = Knapsack(field, sizes, caps).best(areas)[-1][-1]

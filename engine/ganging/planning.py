@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 
-from engine.ganging.inserts import Coming, field_of, footprint
+from engine.ganging.inserts import Coming, fits
+from engine.ganging.queue import Line
 from engine.packing.cancelling import Cancel
-from engine.packing.cutting_stock import fewest
-from engine.packing.rectangles import Footprint
 from engine.values import Forme, Rule, Value
 
 
@@ -30,18 +28,8 @@ def plan(counts: Sequence[Coming], forme: Forme, *, cancel: Cancel | None = None
 
     Raises Cancelled when ``cancel`` says so.
     """
-    field = field_of(forme)
-    wanted: Counter[Footprint] = Counter()
-    too_large = []
-    for one in counts:
-        if one.count > 0:
-            size = footprint(one, forme.gutter)
-            if field.fits(size):
-                wanted[size] += one.count
-            else:
-                too_large.append(one.case)
-    sizes = tuple(sorted(wanted, key=lambda size: (-size.area, size)))
-    left = tuple(wanted[size] for size in sizes)
-    found = fewest(field, sizes, left, freely=forme.rule is Rule.KNIFE, cancel=cancel)
-    proven = found.sheets == found.bound
-    return Plan(found.sheets, found.bound, proven, forme.rule, tuple(too_large))
+    left = [one for one in counts if one.count > 0]
+    line = Line((), left, forme)
+    found = line.plan(line.bound, cancel)
+    too_large = tuple(one.case for one in left if not fits(one, forme))
+    return Plan(found.sheets, found.bound, found.sheets == found.bound, forme.rule, too_large)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from datetime import datetime
 from itertools import islice
 
-from engine.ganging.fullness import Problem, fullness
+from engine.ganging.fullness import Fullness, Problem, fullness
 from engine.ganging.inserts import (
     Coming,
     Item,
@@ -59,7 +59,7 @@ def gang(
     ready = line.press_by_offcut(cancel)
     if line.held == line.bound:
         thrifty = Line(queue, (), forme)
-        plan = thrifty.plan(cancel)
+        plan = thrifty.plan(thrifty.held, cancel)
         if plan.sheets < len(ready):
             line, ready = thrifty, thrifty.press_by_plan(plan)
     layout, lacks = line.open_sheet()
@@ -74,7 +74,7 @@ def gang_part_full(
     Raises Cancelled when ``cancel`` says so.
     """
     line = Line(queue, (), forme)
-    return tuple(line.press_by_plan(line.plan(cancel)))
+    return tuple(line.press_by_plan(line.plan(line.held, cancel)))
 
 
 class Line:
@@ -91,7 +91,6 @@ class Line:
         self.problem = Problem(
             field, self.sizes, areas(self.sizes, gutter), freely=forme.rule is Rule.KNIFE
         )
-        self.full = fullness(self.problem)
         self._waiting: list[deque[Item]] = [deque() for _ in self.sizes]
         self._coming: list[list[Coming]] = [[] for _ in self.sizes]
         self._pressed = 0
@@ -109,6 +108,11 @@ class Line:
                 self._coming[n].append(more)
 
     @property
+    def full(self) -> Fullness:
+        """Return what a sheet can be full of."""
+        return fullness(self.problem)
+
+    @property
     def held(self) -> Counts:
         """Return how many of each footprint wait."""
         return tuple(map(len, self._waiting))
@@ -118,10 +122,10 @@ class Line:
         """Return how many of each footprint wait or may still come."""
         return plus(self.held, tuple(sum(one.count for one in some) for some in self._coming))
 
-    def plan(self, cancel: Cancel | None) -> CuttingPlan:
-        """Return the fewest sheets for all that waits."""
-        problem = self.problem
-        return fewest(problem.field, problem.sizes, self.held, freely=problem.freely, cancel=cancel)
+    def plan(self, wanted: Counts, cancel: Cancel | None) -> CuttingPlan:
+        """Return the fewest sheets for so many of each footprint."""
+        field, sizes, _, freely = self.problem
+        return fewest(field, sizes, wanted, freely=freely, cancel=cancel)
 
     def press_by_offcut(self, cancel: Cancel | None = None) -> list[Layout]:
         """Take full sheets, the least offcut first, for as long as there are any."""

@@ -7,63 +7,58 @@ the paper must be turned.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
+from functools import cache
 
-from engine.packing.cut_order.shapes import Shapes
+from engine.packing.cut_order.shapes import Fence, Shapes
 
 
 class Bound:
     """What states cost at least."""
 
-    def __init__(
-        self, shapes: Shapes, distances: Sequence[int], upright: Mapping[int, bool]
-    ) -> None:
-        """Prepare for settings of these ``distances``, and fences that stand ``upright`` or not."""
-        self.shapes, self.distances, self.upright = shapes, distances, upright
+    def __init__(self, shapes: Shapes) -> None:
+        """Prepare for what a sheet can be cut into."""
+        self.shapes = shapes
+        distances = sorted({setting.distance for setting in shapes.settings})
+        self._number = {distance: n for n, distance in enumerate(distances)}
         self.compared = 0
         """Needs that were compared with others so far."""
-        self._needed: dict[int, tuple[int, tuple[int, ...]]] = {}
-        self._memo: dict[tuple[int, int, int], int] = {}
+        self.least = cache(self._least)
+        self._needs = cache(self._needs_of)
+        self._by_distance = cache(self._with_distances)
 
-    def least(self, unfinished: int, fence: int, distance: int) -> int:
+    def _least(self, unfinished: int, fence: Fence | None, distance: int | None) -> int:
         """Return how many settings and turns it takes at least to finish shapes, given as bits.
 
-        ``fence`` and ``distance`` tell how the trimmer was left, -1 for none.
+        ``fence`` and ``distance`` tell how the trimmer was left, None for neither.
         """
-        asked = unfinished, fence, distance
-        if asked not in self._memo:
-            self._memo[asked] = self._least(*asked) if unfinished else 0
-        return self._memo[asked]
-
-    def _least(self, unfinished: int, fence: int, distance: int) -> int:
+        if not unfinished:
+            return 0
         settings, needs = self._needs(unfinished)
         turns = (self.shapes.turns[n] for n in bits(unfinished))
-        if fence < 0:
+        if fence is None:
             return max(settings, _disjoint(needs) + max(map(min, turns)))
-        own = self.upright[fence]
+        own = fence.upright
         turned = max(min(one[own], 1 + one[not own]) for one in turns)
-        if distance >= 0:
+        if distance is not None:
             # It is set already, so that an edge that it can cut may take no more than a turn.
-            needs = tuple(need for need in needs if not need >> distance & 1)
+            needs = tuple(need for need in needs if not need >> self._number[distance] & 1)
         return max(settings, _disjoint(needs) + turned)
 
-    def _needs(self, unfinished: int) -> tuple[int, tuple[int, ...]]:
+    def _needs_of(self, unfinished: int) -> tuple[int, tuple[int, ...]]:
         """Return the least number of settings, and the distances that each edge can be cut by."""
-        if unfinished not in self._needed:
-            every = set().union(*(self.shapes.needs[n] for n in bits(unfinished)))
-            tight: list[int] = []
-            for need in sorted(every, key=lambda one: (one.bit_count(), one)):
-                if not any(one & ~need == 0 for one in tight):
-                    tight.append(need)
-            self.compared += len(tight)
-            by_distance = dict.fromkeys(map(self._by_distance, tight))
-            self._needed[unfinished] = _disjoint(tight), tuple(by_distance)
-        return self._needed[unfinished]
+        every = set().union(*(self.shapes.needs[n] for n in bits(unfinished)))
+        tight: list[int] = []
+        for need in sorted(every, key=lambda one: (one.bit_count(), one)):
+            if not any(one & ~need == 0 for one in tight):
+                tight.append(need)
+        self.compared += len(tight)
+        return _disjoint(tight), tuple(dict.fromkeys(map(self._by_distance, tight)))
 
-    def _by_distance(self, need: int) -> int:
+    def _with_distances(self, need: int) -> int:
         found = 0
         for setting in bits(need):
-            found |= 1 << self.distances[setting]
+            found |= 1 << self._number[self.shapes.settings[setting].distance]
         return found
 
 
