@@ -17,8 +17,8 @@ from engine.packing.patterns.tidiness import Spots
 from engine.packing.rectangles import Counts, Field, Footprint
 from engine.packing.skyline.search import BEAMS, dearest, scatter
 
-_EFFORT = 100_000
-"""Sums that are spent on listing patterns; in a usual collection a few hundred list them all."""
+_EFFORT = 1_000_000
+"""Sums that are spent on listing patterns; in a usual collection some thousand list them all."""
 _SLACK = 50
 """Of too many patterns, those are looked at that fall short of the best by one part in so many."""
 _BEAM = 16

@@ -27,7 +27,7 @@ SHEET = 10**9
 NODES = 2_000
 _SLACKS = (0.002, 0.006, 0.02, 0.06, 0.2, 0.6, 1.0)
 """How far from the best the patterns are gathered, in parts of a sheet, one after the other."""
-_EFFORT = 400_000
+_EFFORT = 800_000
 _BEAM = 24
 _ROUNDING = 1e-6
 _PRICING = 60_000_000

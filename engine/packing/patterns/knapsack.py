@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from engine.packing.patterns.raster import joints, raster
 from engine.packing.rectangles import Counts, Field, Footprint
 
+Piece = tuple[int, int]
+"""Width and height as indices of raster points."""
 Table = list[list[int]]
-"""A number for each piece: [row][column], both counted in raster points from nothing."""
+"""A number for each piece: [height][width]."""
 
 
 class Knapsack:
@@ -65,6 +67,15 @@ class Knapsack:
             best[j] = row
         return best.tolist()
 
+    def cuts(self, i: int, j: int) -> Iterator[tuple[Piece, Piece]]:
+        """Yield the pairs of parts that first fit into a piece, and what it is narrowed to."""
+        yield (i - 1, j), (0, j)
+        yield (i, j - 1), (i, 0)
+        for p, q in self.across[i]:
+            yield (p, j), (q, j)
+        for p, q in self.along[j]:
+            yield (i, p), (i, q)
+
     def pattern(self, best: Table, worth: Sequence[int]) -> Counts:
         """Return a pattern that reaches the ``best`` of the whole field."""
         counts = [0] * len(self.sizes)
@@ -72,23 +83,15 @@ class Knapsack:
         while pieces:
             i, j = pieces.pop()
             value = best[j][i]
-            if not value:
-                continue
-            while best[j][i - 1] == value:
-                i -= 1
-            while best[j - 1][i] == value:
-                j -= 1
             whole = [k for k in self.born[j].get(i, ()) if worth[k] == value]
             if whole:
                 counts[whole[0]] += 1
-                continue
-            parts = [((p, j), (q, j)) for p, q in self.across[i]]
-            parts += [((i, p), (i, q)) for p, q in self.along[j]]
-            pieces += next(
-                (one, two)
-                for one, two in parts
-                if best[one[1]][one[0]] + best[two[1]][two[0]] == value
-            )
+            elif value:
+                pieces += next(
+                    (one, two)
+                    for one, two in self.cuts(i, j)
+                    if best[one[1]][one[0]] + best[two[1]][two[0]] == value
+                )
         return tuple(counts)
 
     def slacks(self, best: Table, slack: int) -> Table:
@@ -100,21 +103,11 @@ class Knapsack:
         left = [[-1] * len(self.xs) for _ in self.ys]
         left[-1][-1] = slack
         for j in range(len(self.ys) - 1, 0, -1):
-            row, best_row = left[j], best[j]
             for i in range(len(self.xs) - 1, 0, -1):
-                if row[i] < 0:
-                    continue
-                spare = row[i] - best_row[i]
-                row[i - 1] = max(row[i - 1], spare + best_row[i - 1])
-                left[j - 1][i] = max(left[j - 1][i], spare + best[j - 1][i])
-                for p, q in self.across[i]:
-                    rest = spare + best_row[p] + best_row[q]
-                    if rest >= 0:
-                        row[p] = max(row[p], rest)
-                        row[q] = max(row[q], rest)
-                for p, q in self.along[j]:
-                    rest = spare + best[p][i] + best[q][i]
-                    if rest >= 0:
-                        left[p][i] = max(left[p][i], rest)
-                        left[q][i] = max(left[q][i], rest)
+                if left[j][i] >= 0:
+                    spare = left[j][i] - best[j][i]
+                    for one, two in self.cuts(i, j):
+                        rest = spare + best[one[1]][one[0]] + best[two[1]][two[0]]
+                        for x, y in (one, two) if rest >= 0 else ():
+                            left[y][x] = max(left[y][x], rest)
         return left

@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import lru_cache, partial
 from heapq import nsmallest
 
-from engine.packing.patterns.knapsack import Knapsack
-from engine.packing.patterns.maximal import Patterns, Piece, Prize, Split
+from engine.packing.patterns.knapsack import Knapsack, Piece
+from engine.packing.patterns.maximal import Patterns, Prize, Split
 from engine.packing.patterns.strips import strips
 from engine.packing.patterns.tidiness import Spots, tidiest, untidiness
 from engine.packing.rectangles import Counts, Field, Footprint, total

@@ -2,30 +2,25 @@
 
 A piece of paper holds one footprint, or it is cut in two and holds a pattern of each part. Going
 through all pieces whose sides are raster points, from small to large, and keeping of each only
-the patterns that lie within no other, gives every maximal pattern of the field, exactly.
-
-Most of what a piece holds it has from the piece one point narrower or lower; what is new needs
-its whole width and height, so only such parts are put together that do so for the first time.
+the patterns that lie within no other, gives every maximal pattern of the field, exactly. What a
+piece holds it has from the piece one point narrower or lower, or from two parts that first fit.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterator, Sequence
-from heapq import nlargest
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from engine.packing.cancelling import Cancel, go_on
 from engine.packing.patterns.encoding import Encoding
-from engine.packing.patterns.knapsack import Knapsack, Table
+from engine.packing.patterns.knapsack import Knapsack, Piece, Table
 from engine.packing.rectangles import Counts, Field, Footprint, minus, within
 
 _Held = frozenset[int]
 """The maximal patterns of a piece, encoded."""
 _NOTHING: _Held = frozenset()
 
-Piece = tuple[int, int]
-"""Width and height as indices of raster points."""
 Split = tuple[Piece, Counts, Piece, Counts]
 """Two pieces that a cut makes, each with what it is to hold."""
 
@@ -89,38 +84,24 @@ class Patterns:
                     yield one, part, two, rest
 
     def _fill(self, effort: int | None, cancel: Cancel | None) -> list[list[_Held]]:
-        grid = self.knapsack
+        grid, units = self.knapsack, self._encoding.units
         table: list[list[_Held]] = [[_NOTHING] * len(grid.xs) for _ in grid.ys]
-        # Of each piece: what it holds that the next narrower (lower) one does not, and of
-        # that, what neither does.
-        wide = [[(_NOTHING, _NOTHING)] * len(grid.xs) for _ in grid.ys]
-        high = [[(_NOTHING, _NOTHING)] * len(grid.xs) for _ in grid.ys]
         least = self._thresholds()
         spent = 0
         for j in range(1, len(grid.ys)):
             for i in range(1, len(grid.xs)):
                 if least is not None and least[j][i] < 0:
                     continue
-                left, below = table[j][i - 1], table[j - 1][i]
-                fresh = {self._encoding.units[index] for index in grid.born[j].get(i, ())}
-                pairs = [(wide[j][p], wide[j][q]) for p, q in grid.across[i]]
-                pairs += [(high[p][i], high[q][i]) for p, q in grid.along[j]]
                 floor = least[j][i] if least else 0
-                for (one, one_new), (other, other_new) in pairs:
-                    if one and other:
-                        spent += len(one_new) * len(other) + len(one) * len(other_new)
-                        self._join(fresh, one_new, other, floor)
-                        self._join(fresh, one, other_new, floor)
+                fresh = {units[index] for index in grid.born[j].get(i, ())}
+                for part, rest in grid.cuts(i, j):
+                    one, other = table[part[1]][part[0]], table[rest[1]][rest[0]]
+                    spent += len(one) * len(other)
+                    fresh |= self._joined(one, other, floor)
                 if effort is not None and spent > effort:
                     raise TooMany
                 go_on(cancel)
-                held = self._outermost(left, below, fresh, floor)
-                table[j][i] = held
-                narrow = held - left if held is not left else _NOTHING
-                low = held - below if held is not below else _NOTHING
-                both = narrow & low
-                wide[j][i] = narrow, both
-                high[j][i] = low, both
+                table[j][i] = self._outermost(table[j][i - 1], table[j - 1][i], fresh, floor)
         return table
 
     def _thresholds(self) -> Table | None:
@@ -138,23 +119,18 @@ class Patterns:
             for rows in zip(best, slacks, strict=True)
         ]
 
-    def _join(self, into: set[int], ones: _Held, others: _Held, floor: int) -> None:
-        """Add to ``into`` the patterns of two parts put together, from ``floor`` upwards."""
-        joined: Sequence[int] = [one + other for one in ones for other in others]
+    def _joined(self, ones: _Held, others: _Held, floor: int) -> set[int]:
+        """Return the patterns of two parts put together, from ``floor`` upwards."""
+        joined: Iterable[int] = [one + other for one in ones for other in others]
         if self._capped:
             joined = self._encoding.clip(joined, self._encoding.caps)
-        into.update([one for one in joined if one >= floor] if floor else joined)
+        return {one for one in joined if one >= floor}
 
     def _outermost(self, left: _Held, below: _Held, fresh: set[int], floor: int) -> _Held:
         """Return what is worth keeping of all three; ``left`` or ``below`` if nothing is new."""
-        if fresh or left is not below:
-            some = self._encoding.outermost(left | below | fresh)
-            held = frozenset(one for one in some if one >= floor)
-        else:
-            held = frozenset(one for one in left if one >= floor)
+        some = self._encoding.outermost(left | below | fresh)
         beam = self._prize.beam if self._prize else None
-        if beam is not None and len(held) > beam:
-            held = frozenset(nlargest(beam, held))
+        held = frozenset([one for one in some if one >= floor][:beam])
         return left if held == left else below if held == below else held
 
     def _cuts(self, i: int, j: int) -> Iterator[tuple[Piece, Piece]]:
