@@ -8,18 +8,14 @@ piece holds it has from the piece one point narrower or lower, or from two parts
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import product
 from typing import NamedTuple
 
 from engine.packing.cancelling import Cancel, go_on
 from engine.packing.patterns.encoding import Encoding
-from engine.packing.patterns.knapsack import Knapsack, Piece, Table
+from engine.packing.patterns.knapsack import Knapsack, Piece
 from engine.packing.rectangles import Counts, Field, Footprint, minus, within
-
-_Held = frozenset[int]
-"""The maximal patterns of a piece, encoded."""
-_NOTHING: _Held = frozenset()
 
 Split = tuple[Piece, Counts, Piece, Counts]
 """Two pieces that a cut makes, each with what it is to hold."""
@@ -57,88 +53,57 @@ class Patterns:
         that come near the best are kept. Raises TooMany beyond ``effort`` sums, and Cancelled.
         """
         room = field.room(sizes)
-        self.caps = tuple(map(min, caps, room)) if caps else room
-        self.knapsack = Knapsack(field, sizes, self.caps)
+        within_room = tuple(map(min, caps, room)) if caps else room
+        self.knapsack = Knapsack(field, sizes, within_room)
         self.whole: Piece = len(self.knapsack.xs) - 1, len(self.knapsack.ys) - 1
-        self._capped = self.caps != room
-        self._encoding = Encoding(self.caps, prize.worth if prize else None)
-        self._prize = prize
-        self._table = self._fill(effort, cancel)
-        found = sorted(self._table[-1][-1], reverse=True)
-        self.maximal = tuple(self._encoding.decode(one) for one in found if one)
+        self._capped = within_room != room
+        self._encoding = Encoding(within_room, prize.worth if prize else None)
+        self._table = self._fill(prize, effort, cancel)
+        self.maximal = tuple(self._tops(self.whole))
 
     def holds(self, counts: Counts, piece: Piece | None = None) -> bool:
         """Return whether a piece, or else the whole field, can hold ``counts`` together."""
-        i, j = piece or self.whole
-        return not any(counts) or any(within(counts, top) for top in self._tops(i, j))
+        tops = self._tops(piece or self.whole)
+        return not any(counts) or any(within(counts, top) for top in tops)
 
     def splits(self, piece: Piece, counts: Counts) -> Iterator[Split]:
         """Yield each way to cut a piece so that both parts together hold ``counts``.
 
         Where the first part holds everything, the piece is only made smaller.
         """
-        for one, two in self._cuts(*piece):
-            for part in {tuple(map(min, counts, top)) for top in self._tops(*one)}:
+        for one, two in self.knapsack.cuts(*piece):
+            for part in {tuple(map(min, counts, top)) for top in self._tops(one)}:
                 rest = minus(counts, part)
                 if any(part) and self.holds(rest, two):
                     yield one, part, two, rest
 
-    def _fill(self, effort: int | None, cancel: Cancel | None) -> list[list[_Held]]:
-        grid, units = self.knapsack, self._encoding.units
-        table: list[list[_Held]] = [[_NOTHING] * len(grid.xs) for _ in grid.ys]
-        least = self._thresholds()
+    def _fill(
+        self, prize: Prize | None, effort: int | None, cancel: Cancel | None
+    ) -> list[list[list[int]]]:
+        """Return the codes of what each piece holds, the largest first."""
+        grid, encoding = self.knapsack, self._encoding
+        table: list[list[list[int]]] = [[[] for _ in grid.xs] for _ in grid.ys]
+        best = grid.best(prize.worth) if prize else []
+        slacks = grid.slacks(best, prize.slack) if prize else []
+        beam = prize.beam if prize else None
         spent = 0
-        for j in range(1, len(grid.ys)):
-            for i in range(1, len(grid.xs)):
-                if least is not None and least[j][i] < 0:
-                    continue
-                floor = least[j][i] if least else 0
-                fresh = {units[index] for index in grid.born[j].get(i, ())}
-                for part, rest in grid.cuts(i, j):
-                    one, other = table[part[1]][part[0]], table[rest[1]][rest[0]]
-                    spent += len(one) * len(other)
-                    fresh |= self._joined(one, other, floor)
-                if effort is not None and spent > effort:
-                    raise TooMany
-                go_on(cancel)
-                table[j][i] = self._outermost(table[j][i - 1], table[j - 1][i], fresh, floor)
+        for j, i in product(range(1, len(grid.ys)), range(1, len(grid.xs))):
+            if prize and slacks[j][i] < 0:
+                continue
+            floor = max(best[j][i] - slacks[j][i], 0) << encoding.worth_shift if prize else 0
+            fresh = {encoding.units[index] for index in grid.born[j].get(i, ())}
+            for (p, q), (r, t) in grid.cuts(i, j):
+                spent += len(table[q][p]) * len(table[t][r])
+                joined: Iterable[int] = (a + b for a in table[q][p] for b in table[t][r])
+                fresh.update(encoding.clip(joined, encoding.caps) if self._capped else joined)
+            if effort is not None and spent > effort:
+                raise TooMany
+            go_on(cancel)
+            fresh = {one for one in fresh if one >= floor}
+            held = encoding.outermost(fresh.union(table[j][i - 1], table[j - 1][i]))
+            table[j][i] = [one for one in held if one >= floor][:beam]
         return table
 
-    def _thresholds(self) -> Table | None:
-        """Return the least code that each piece keeps, -1 for a useless piece."""
-        if self._prize is None:
-            return None
-        best = self.knapsack.best(self._prize.worth)
-        slacks = self.knapsack.slacks(best, self._prize.slack)
-        shift = self._encoding.worth_shift
-        return [
-            [
-                max(top - spare, 0) << shift if spare >= 0 else -1
-                for top, spare in zip(*rows, strict=True)
-            ]
-            for rows in zip(best, slacks, strict=True)
-        ]
-
-    def _joined(self, ones: _Held, others: _Held, floor: int) -> set[int]:
-        """Return the patterns of two parts put together, from ``floor`` upwards."""
-        joined: Iterable[int] = [one + other for one in ones for other in others]
-        if self._capped:
-            joined = self._encoding.clip(joined, self._encoding.caps)
-        return {one for one in joined if one >= floor}
-
-    def _outermost(self, left: _Held, below: _Held, fresh: set[int], floor: int) -> _Held:
-        """Return what is worth keeping of all three; ``left`` or ``below`` if nothing is new."""
-        some = self._encoding.outermost(left | below | fresh)
-        beam = self._prize.beam if self._prize else None
-        held = frozenset([one for one in some if one >= floor][:beam])
-        return left if held == left else below if held == below else held
-
-    def _cuts(self, i: int, j: int) -> Iterator[tuple[Piece, Piece]]:
-        xs, ys = self.knapsack.xs, self.knapsack.ys
-        for p in range(1, i):
-            yield (p, j), (bisect_right(xs, xs[i] - xs[p]) - 1, j)
-        for p in range(1, j):
-            yield (i, p), (i, bisect_right(ys, ys[j] - ys[p]) - 1)
-
-    def _tops(self, i: int, j: int) -> list[Counts]:
-        return [self._encoding.decode(one) for one in sorted(self._table[j][i], reverse=True)]
+    def _tops(self, piece: Piece) -> list[Counts]:
+        i, j = piece
+        return [self._encoding.decode(one) for one in self._table[j][i]]
