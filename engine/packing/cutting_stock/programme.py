@@ -44,18 +44,17 @@ def relax(patterns: Sequence[Counts], wanted: Counts) -> Relaxed:
     """
     import highspy
 
-    model = _model(patterns, wanted, whole=False)
+    model = _model(patterns, wanted)
     model.run()
     if model.getModelStatus() != highspy.HighsModelStatus.kOptimal:
         raise UnsolvedError(model.modelStatusToString(model.getModelStatus()))
     solution = model.getSolution()
     duals = tuple(max(float(dual), 0.0) for dual in solution.row_dual)
-    uses = tuple(float(value) for value in solution.col_value)
-    return Relaxed(float(model.getInfo().objective_function_value), duals, uses)
+    return Relaxed(model.getObjectiveValue(), duals, tuple(map(float, solution.col_value)))
 
 
 def cover(
-    patterns: Sequence[Counts],
+    columns: Sequence[Counts],
     least: Counts,
     *,
     nodes: int,
@@ -66,13 +65,16 @@ def cover(
 ) -> Cover | None:
     """Return how to reach ``least`` at the least cost, or at a cost that is ``enough``.
 
-    None of ``most`` may be passed; a pattern costs one sheet unless ``costs`` says else. None
+    None of ``most`` may be passed; a column costs one sheet unless ``costs`` says else. None
     when nothing was found within ``nodes`` of the search tree: a limit in nodes, unlike one in
     seconds, gives the same answer every time. Raises Cancelled.
     """
     import highspy
 
-    model = _model(patterns, least, most, costs, whole=True)
+    model = _model(columns, least, most, costs)
+    model.changeColsIntegrality(
+        len(columns), range(len(columns)), [highspy.HighsVarType.kInteger] * len(columns)
+    )
     model.setOptionValue("objective_target", float(enough))
     model.setOptionValue("mip_max_nodes", nodes)
     if cancel is not None:
@@ -81,38 +83,33 @@ def cover(
     go_on(cancel)
     if model.getInfo().primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
         return None
-    uses = tuple(round(value) for value in model.getSolution().col_value)
+    uses = tuple(map(round, model.getSolution().col_value))
     return Cover(uses, exact=model.getModelStatus() == highspy.HighsModelStatus.kOptimal)
 
 
 def _model(
-    patterns: Sequence[Counts],
+    columns: Sequence[Counts],
     least: Counts,
     most: Counts | None = None,
     costs: Sequence[float] | None = None,
-    *,
-    whole: bool,
 ) -> Any:
     import highspy
     import numpy as np
 
-    columns = np.array(patterns, dtype=np.float64)
-    many, rows = columns.shape
-    programme = highspy.HighsLp()
-    programme.num_col_, programme.num_row_ = many, rows
-    programme.col_cost_ = np.ones(many) if costs is None else np.array(costs, dtype=np.float64)
-    programme.col_lower_ = np.zeros(many)
-    programme.col_upper_ = np.full(many, highspy.kHighsInf)
-    programme.row_lower_ = np.array(least, dtype=np.float64)
-    programme.row_upper_ = np.array(most or [highspy.kHighsInf] * rows, dtype=np.float64)
-    at_column, at_row = np.nonzero(columns)
-    matrix = programme.a_matrix_
-    matrix.format_ = highspy.MatrixFormat.kColwise
-    starts = np.concatenate(([0], np.cumsum((columns != 0).sum(axis=1))))
-    matrix.start_, matrix.index_ = starts.astype(np.int32), at_row.astype(np.int32)
-    matrix.value_ = columns[at_column, at_row]
-    if whole:
-        programme.integrality_ = [highspy.HighsVarType.kInteger] * many
     model = quiet_solver()
-    model.passModel(programme)
+    for row, low in enumerate(least):
+        model.addRow(low, most[row] if most else highspy.kHighsInf, 0, [], [])
+    matrix = np.array(columns, dtype=np.float64)
+    at_column, at_row = np.nonzero(matrix)
+    starts = np.searchsorted(at_column, range(len(columns)))
+    model.addCols(
+        len(columns),
+        np.ones(len(columns)) if costs is None else np.array(costs, dtype=np.float64),
+        np.zeros(len(columns)),
+        np.full(len(columns), highspy.kHighsInf),
+        len(at_row),
+        starts.astype(np.int32),
+        at_row.astype(np.int32),
+        matrix[at_column, at_row],
+    )
     return model
