@@ -1,10 +1,32 @@
 """Spinery's engine: everything but the terminal. Import from here, not from the rooms."""
 
-from engine.accession import Delivery, unpack
 from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Question, Shape, Spine
-from engine.collection import STOCKS, Lettering, Settings
 from engine.collection.recent import holds_collection, last_opened, remember
-from engine.errors import (
+from engine.ganging import Cancel, Cancelled, Cut, Why
+from engine.model import (
+    Accepted,
+    Art,
+    Colours,
+    Decision,
+    Design,
+    EdgeTitle,
+    Fit,
+    Forme,
+    InkMode,
+    Loss,
+    Margins,
+    Matte,
+    Pattern,
+    Placement,
+    Rect,
+    Rule,
+    Sign,
+    Size,
+    Stage,
+    Stock,
+    Trim,
+)
+from engine.model.errors import (
     CaseError,
     CollectionError,
     FontError,
@@ -15,8 +37,11 @@ from engine.errors import (
     RefusedError,
     SpineryError,
 )
-from engine.ganging import Cancel, Cancelled, Cut, Why
-from engine.reports import (
+from engine.model.settings import Lettering, Settings
+from engine.model.stocks import STOCKS
+from engine.service import ALL, Measured, Workshop, open_workshop
+from engine.service.delivery import Delivery, unpack
+from engine.service.results import (
     AcceptReport,
     ArtReport,
     ColourChoice,
@@ -57,30 +82,6 @@ from engine.reports import (
     Undecided,
     Wording,
 )
-from engine.values import (
-    Accepted,
-    Art,
-    Colours,
-    Decision,
-    Design,
-    EdgeTitle,
-    Fit,
-    Forme,
-    InkMode,
-    Loss,
-    Margins,
-    Matte,
-    Pattern,
-    Placement,
-    Rect,
-    Rule,
-    Sign,
-    Size,
-    Stage,
-    Stock,
-    Trim,
-)
-from engine.workshop import ALL, Measured, Workshop, open_workshop
 
 __all__ = [
     "ALL",

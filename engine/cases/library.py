@@ -9,7 +9,7 @@ from pathlib import Path
 
 from engine.cases.kindfile import described, kind_text, read_kind
 from engine.cases.model import CaseKind
-from engine.errors import CollectionError, RefusedError
+from engine.model.errors import CollectionError, RefusedError
 
 BUILT_IN = Path(__file__).parent / "kinds"
 

@@ -8,10 +8,10 @@ from tempfile import TemporaryDirectory
 from typing import NamedTuple
 
 from engine.demo import covers, harbour, scans
-from engine.errors import CollectionError, RefusedError
-from engine.reports import SheetReport, SheetsReport
-from engine.values import Decision
-from engine.workshop import Workshop, open_workshop
+from engine.model import Decision
+from engine.model.errors import CollectionError, RefusedError
+from engine.service import Workshop, open_workshop
+from engine.service.results import SheetReport, SheetsReport
 
 Progressing = Callable[[int, int], None]
 """Called with how many covers were drawn, or looked at, and of how many."""

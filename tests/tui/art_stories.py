@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.values import Fit, InkMode, Matte, Trim
+from engine.model import Fit, InkMode, Matte, Trim
 from tests.tui.driving import Hand
 from tests.tui.stories import presses
 

@@ -10,9 +10,17 @@ from threading import Event
 
 from msgspec.structs import replace as altered
 
-from engine.errors import InputError, ReadOnlyError, RefusedError
 from engine.ganging import Cancel
-from engine.reports import (
+from engine.model import (
+    Art,
+    Decision,
+    Fit,
+    Forme,
+    Placement,
+    Stage,
+)
+from engine.model.errors import InputError, ReadOnlyError, RefusedError
+from engine.service.results import (
     AcceptReport,
     GameLine,
     Lack,
@@ -23,14 +31,6 @@ from engine.reports import (
     SheetsReport,
     SheetState,
     Undecided,
-)
-from engine.values import (
-    Art,
-    Decision,
-    Fit,
-    Forme,
-    Placement,
-    Stage,
 )
 from tests.tui.fake_art import FakeArt
 from tests.tui.fake_setup import FakeSetup

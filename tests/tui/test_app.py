@@ -7,8 +7,8 @@ import asyncio
 import pytest
 from rich.color import ColorType
 
-from engine.errors import RefusedError
-from engine.values import Stage
+from engine.model import Stage
+from engine.model.errors import RefusedError
 from tests.tui.driving import Hand, at_work
 from tests.tui.fake import FakeWorkshop
 from tui.actions import ACTIONS, PLACES

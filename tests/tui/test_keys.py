@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from engine.values import Fit, Stage
+from engine.model import Fit, Stage
 from tests.tui import (  # noqa: F401  pressed with the others
     art_stories,
     setup_stories,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 
-from engine.values import Stage
+from engine.model import Stage
 from tests.tui.driving import Hand, at_work
 from tui.actions import BY_ID
 

@@ -10,8 +10,8 @@ import pytest
 from pypdf import PdfReader
 
 from engine import Cancelled, InputError, RefusedError, Stage, Why, Workshop
-from engine.reports import CutsReport, PartFull, SheetReport
-from engine.values import Rect
+from engine.model import Rect
+from engine.service.results import CutsReport, PartFull, SheetReport
 
 SMALL = "photo-4x6"
 

@@ -28,7 +28,7 @@ async def test_a_read_only_collection_is_looked_at_but_not_changed() -> None:
 
 
 async def test_a_change_that_is_refused_is_said_and_the_dialog_stays() -> None:
-    from engine.errors import RefusedError
+    from engine.model.errors import RefusedError
 
     async with at_work() as hand:
         await hand.do("next_batch", "edit_art")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.values import Stage
+from engine.model import Stage
 from tests.tui.driving import at_work
 from tests.tui.fake import FakeWorkshop
 

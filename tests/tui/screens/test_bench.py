@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.errors import PictureError
+from engine.model.errors import PictureError
 from tests.tui.driving import at_work
 from tests.tui.fake import FakeWorkshop
 

@@ -6,7 +6,7 @@ import pytest
 from msgspec.structs import replace
 
 from engine import Lettering
-from engine.reports import EdgeReport
+from engine.service.results import EdgeReport
 from tests.tui.driving import at_work
 from tests.tui.fake import FakeWorkshop
 from tui.screens.lettering import (

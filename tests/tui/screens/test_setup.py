@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from engine.errors import CollectionError
+from engine.model.errors import CollectionError
 from tests.tui.driving import Hand, at_work
 from tests.tui.fake import FakeWorkshop
 from tui.actions import BY_ID
