@@ -3,6 +3,21 @@
 from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Question, Shape, Spine
 from engine.collection.recent import holds_collection, last_opened, remember
 from engine.ganging import Cancel, Cancelled, Cut, Why
+from engine.ganging.results import (
+    CutsReport,
+    Filler,
+    Lack,
+    OffcutReport,
+    Outlook,
+    PartFull,
+    PlanPart,
+    PlanReport,
+    PressReport,
+    SheetReport,
+    SheetsReport,
+    SheetState,
+)
+from engine.lettering.results import EdgeReport, EvenReport, FarTitle, Help, Legibility, Wording
 from engine.model import (
     Accepted,
     Art,
@@ -39,49 +54,16 @@ from engine.model.errors import (
 )
 from engine.model.settings import Lettering, Settings
 from engine.model.stocks import STOCKS
-from engine.service import ALL, Measured, Workshop, open_workshop
-from engine.service.delivery import Delivery, unpack
-from engine.service.results import (
-    AcceptReport,
-    ArtReport,
-    ColourChoice,
-    ColoursReport,
-    CutsReport,
-    EdgeReport,
-    EvenReport,
-    FarTitle,
-    Filler,
-    Finding,
-    GameLine,
-    GroupReport,
-    Health,
-    Help,
-    InkReport,
-    InkSummary,
-    IntakeReport,
-    KindDraft,
-    KindLine,
-    KindReport,
-    Lack,
-    Legibility,
-    LogoReport,
-    OffcutReport,
-    Outlook,
-    PartFull,
-    PlanPart,
-    PlanReport,
-    PressReport,
-    Progress,
-    Proposal,
-    SheetInk,
-    SheetReport,
-    SheetsReport,
-    SheetState,
-    TrialReport,
-    TrialSide,
-    Undecided,
-    Wording,
-)
+from engine.service import Workshop, open_workshop
+from engine.service.colours import ColourChoice, ColoursReport, GroupReport
+from engine.service.deciding import ALL
+from engine.service.delivery import Delivery, IntakeReport, unpack
+from engine.service.designs import AcceptReport, Undecided
+from engine.service.ink import InkReport, InkSummary, SheetInk
+from engine.service.kinds import KindDraft, KindLine, KindReport, Measured, TrialReport, TrialSide
+from engine.service.titles import LogoReport
+from engine.service.workshop import Finding, Health, Progress
+from engine.state import ArtReport, GameLine, Proposal
 
 __all__ = [
     "ALL",

@@ -9,16 +9,17 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
+from copy import copy
 from functools import cached_property, lru_cache
 
 import msgspec
 
 from engine.colours.colour import ink_on, legible
 from engine.colours.groups import Group, GroupColour, Palette, choose_colours
-from engine.model import Art, Colours, Game, InkMode, Picture, Sheet, Sign, columns
+from engine.model import Art, Colours, Game, InkMode, Picture, Sign, columns
 from engine.model.errors import InputError
 from engine.model.settings import Settings
-from engine.model.stages import accepted_design
+from engine.model.stages import OnPaper
 
 PICTURE = "picture"
 """What ``colour_by`` says where each insert takes its own picture's colour."""
@@ -35,34 +36,69 @@ class Colouring:
     ) -> None:
         """Colour ``games`` by the column that the settings name."""
         self.column = settings.colour_by
-        self._games = games
         self._pictures = pictures
         self._settings = settings
+        self._names: dict[str, str] = {}
+        """The name of each group by how it reads without regard to capitals, first come."""
+        self._members: dict[str, dict[str, Game]] = {}
+        if self.column != PICTURE:
+            for game in games.values():
+                said = value_of(game, self.column)
+                if said:
+                    name = self._names.setdefault(said.casefold(), said)
+                    self._members.setdefault(name, {})[game.id] = game
+        self._groups = {name: self._group(name) for name in self._members}
+
+    def after(self, games: Mapping[str, Game], changed: Iterable[str]) -> Colouring:
+        """Return how games are coloured once those of ``changed`` are as in ``games``."""
+        if self.column == PICTURE:
+            return self
+        members = dict(self._members)
+        touched = set()
+        for key in changed:
+            game = games.get(key)
+            name = self.group_of(game) if game else ""
+            before = members.get(name, {}).get(key)
+            if game is None or (name and before is None) or self._elsewhere(key, name):
+                return Colouring(games, self._pictures, self._settings)
+            if before is not None and before is not game:
+                members[name] = {**members[name], key: game}
+                touched.add(name)
+        if not touched:
+            return self
+        later = copy(self)
+        later._members = members  # noqa: SLF001  its own kind
+        later._groups = {**self._groups, **{name: later._group(name) for name in touched}}  # noqa: SLF001
+        later.__dict__.pop("_by_name", None)
+        if later._groups != self._groups:  # noqa: SLF001
+            later.__dict__.pop("palette", None)
+        return later
+
+    def recoloured(self, before: Colouring) -> set[str]:
+        """Return the games whose group had another colour, sign or member list before."""
+        if before is self:
+            return set()
+        mine, theirs = self._by_name, before._by_name
+        return {
+            key
+            for name in mine.keys() | theirs.keys()
+            if mine.get(name) != theirs.get(name)
+            for key in self._members.get(name, {}).keys() | before._members.get(name, {}).keys()
+        }
+
+    def _elsewhere(self, key: str, name: str) -> bool:
+        """Return whether a game was in another group than the one it is in now."""
+        return not name and any(key in members for members in self._members.values())
 
     @property
     def pins(self) -> Mapping[str, str]:
         """The colours that the person gave to groups, by the group's name."""
         return self._settings.pins.get(self.column, {})
 
-    @cached_property
+    @property
     def groups(self) -> dict[str, tuple[Game, ...]]:
         """The games of each group, groups and games in list order."""
-        found: dict[str, list[Game]] = {}
-        for game in self._games.values():
-            name = self.group_of(game)
-            if name:
-                found.setdefault(name, []).append(game)
-        return {name: tuple(games) for name, games in found.items()}
-
-    @cached_property
-    def _names(self) -> dict[str, str]:
-        """The name of each group by how it reads without regard to capitals, first come."""
-        names: dict[str, str] = {}
-        for game in self._games.values():
-            said = value_of(game, self.column)
-            if said:
-                names.setdefault(said.casefold(), said)
-        return names
+        return {name: tuple(games.values()) for name, games in self._members.items()}
 
     def group_of(self, game: Game) -> str:
         """Return the name of the group a game takes its colour from; empty for none."""
@@ -73,41 +109,23 @@ class Colouring:
 
     def group_named(self, said: str) -> str:
         """Return the group that a person means by a name. Raises InputError."""
-        found = self._names.get(said.strip().casefold()) if self.column != PICTURE else None
+        found = self._names.get(said.strip().casefold())
         if found is None:
             mend = "Set one up with spinery setup --colour-by COLUMN"
-            if self.groups:
-                mend = f"Groups are {', '.join(self.groups)}"
+            if self._members:
+                mend = f"Groups are {', '.join(self._members)}"
             raise InputError(said, "no such group of games", mend)
         return found
 
     @cached_property
     def palette(self) -> Palette:
         """The colours of all groups: pinned, else as accepted before, else chosen."""
-        return _chosen(
-            tuple(
-                Group(
-                    name=name,
-                    sides=tuple(filter(None, map(self._side, games))),
-                    pinned=self.pins.get(name) or self.kept(name),
-                )
-                for name, games in self.groups.items()
-            )
-        )
+        return _chosen(tuple(self._groups.values()))
 
     @property
     def signs(self) -> tuple[Sign, ...]:
         """The second signs that some groups have; none where colours tell them all apart."""
         return tuple(sorted({group.sign for group in self.palette.groups} - {Sign.NONE}))
-
-    def kept(self, name: str) -> str:
-        """Return the colour that was accepted for a group already, that of most; '' for none."""
-        bases = [
-            game.accepted.colours.base
-            for game in self.groups[name]
-            if game.accepted.colours_by == self.column and game.accepted.colours
-        ]
-        return Counter(bases).most_common(1)[0][0] if bases else ""
 
     @cached_property
     def _by_name(self) -> dict[str, GroupColour]:
@@ -129,6 +147,23 @@ class Colouring:
         """Return the colours that a picture's side proposes; a slate without one."""
         picture = self._pictures.get(art.picture or "")
         return colours_on(legible(picture.side) if picture else PLAIN_BASE)
+
+    def _group(self, name: str) -> Group:
+        games = self._members[name].values()
+        return Group(
+            name=name,
+            sides=tuple(filter(None, map(self._side, games))),
+            pinned=self.pins.get(name) or self._kept(games),
+        )
+
+    def _kept(self, games: Iterable[Game]) -> str:
+        """Return the colour that was accepted for a group already, that of most; '' for none."""
+        bases = [
+            game.accepted.colours.base
+            for game in games
+            if game.accepted.colours_by == self.column and game.accepted.colours
+        ]
+        return Counter(bases).most_common(1)[0][0] if bases else ""
 
     def _side(self, game: Game) -> str:
         """Return the colour of the side of a game's picture, once that is sure; else ''."""
@@ -177,42 +212,16 @@ def known_column(games: Iterable[Game], said: str) -> str:
     raise InputError(said, "no column of the list", f"Columns are {', '.join(choices)}")
 
 
-def prints_of(sheets: Iterable[Sheet]) -> dict[str, set[str]]:
-    """Return the designs on paper by game: good prints, and those on sheets not yet settled."""
-    found: dict[str, set[str]] = {}
-    for sheet in sheets:
-        if sheet.withdrawn_at is None:
-            for placement in sheet.placements:
-                if not placement.spoiled:
-                    found.setdefault(placement.game, set()).add(placement.design)
-    return found
+def followed(game: Game, paper: OnPaper, colouring: Colouring, ink: InkMode) -> Game:
+    """Return a game with the colours of its group and the ink mode of the setup.
 
-
-def is_printed(game: Game, prints: Mapping[str, set[str]]) -> bool:
-    """Return whether a game's insert is on paper just as it was accepted."""
-    design = accepted_design(game.accepted)
-    return design is not None and design.fingerprint in prints.get(game.id, ())
-
-
-def brought_up(
-    games: Mapping[str, Game], sheets: Iterable[Sheet], colouring: Colouring, ink: InkMode
-) -> dict[str, Game]:
-    """Return the games with the colours of their groups and the ink mode of the setup.
-
-    Left as they are: a game's own colours and mode, and whatever is on paper already. A game
-    that does not change is the same object.
+    Left as they are: its own colours and mode, and whatever is on paper already. A game that
+    does not change is the same object.
     """
-    prints = prints_of(sheets)
-    return {key: _followed(game, prints, colouring, ink) for key, game in games.items()}
-
-
-def _followed(
-    game: Game, prints: Mapping[str, set[str]], colouring: Colouring, ink: InkMode
-) -> Game:
     a = game.accepted
     colours = (colouring.from_group(game) if a.colours_by else None) or a.colours
     mode = a.ink if a.own_ink else ink
-    if (colours, mode) == (a.colours, a.ink) or is_printed(game, prints):
+    if (colours, mode) == (a.colours, a.ink) or paper.holds(game):
         return game
     return msgspec.structs.replace(
         game, accepted=msgspec.structs.replace(a, colours=colours, ink=mode)

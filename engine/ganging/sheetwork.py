@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Collection as AnyOf
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from datetime import UTC, datetime
 from functools import lru_cache
 
 import msgspec
 
-from engine.cases.casing import Casing
 from engine.ganging import (
     CAUTIONS,
     Coming,
     Item,
     Laid,
     Layout,
-    Unfinished,
     cutorder,
     gang,
     offcut_stock,
@@ -25,87 +22,9 @@ from engine.ganging import (
 )
 from engine.ganging import Lack as GangLack
 from engine.ganging.results import CutsReport, Lack, OffcutReport, SheetReport, SheetState
-from engine.model import Forme, Game, Offcut, Placement, Rect, Sheet, Size
+from engine.model import Forme, Offcut, Placement, Rect, Sheet, Size
 from engine.model.errors import InputError, RefusedError
-from engine.model.stages import Place, Standing
-
-
-def waiting(
-    games: Mapping[str, Game],
-    standing: Mapping[str, Standing],
-    casing: Casing,
-    live: Sequence[Sheet] = (),
-) -> tuple[Item, ...]:
-    """Return the finished inserts that wait for a sheet, longest waiting first.
-
-    ``live`` are the sheets that were not withdrawn: they tell what was spoiled, and how many
-    sheets of its stock went out while an insert waited.
-    """
-    spoiled = {(p.game, p.design) for sheet in live for p in sheet.placements if p.spoiled}
-    items = []
-    for game_id in games:
-        one = standing[game_id]
-        if one.place is not Place.QUEUE or one.design is None or one.since is None:
-            continue
-        kind, size = one.design.case, casing.net_for(one.design).size
-        stock = casing.stock_of(kind).id
-        items.append(
-            Item(
-                game_id,
-                kind,
-                size.width,
-                size.height,
-                casing.turns(kind),
-                one.since,
-                passed=sum(_passed_over(game_id, one.since, stock, sheet) for sheet in live),
-                spoiled=(game_id, one.design.fingerprint) in spoiled,
-            )
-        )
-    return tuple(sorted(items, key=lambda item: item.since))
-
-
-def _passed_over(game: str, since: datetime, stock: str, sheet: Sheet) -> bool:
-    """Return whether a sheet of this stock was pressed while a game waited, without it."""
-    return (
-        sheet.forme.stock.id == stock
-        and sheet.pressed_at >= since
-        and all(placement.game != game for placement in sheet.placements)
-    )
-
-
-def unfinished(
-    games: Iterable[Game], casing: Casing, begun: AnyOf[str], wanted: AnyOf[str] | None
-) -> list[Unfinished]:
-    """Return these games as inserts that are still to be finished.
-
-    ``begun`` come first, as do games with a decision taken; of the others only those that are
-    ``wanted``, all where that is None.
-    """
-    found = []
-    for game in games:
-        kind, size = casing.case_of(game), casing.net_of(game).size
-        kept = game.id in begun
-        found.append(
-            Unfinished(
-                game.id,
-                kind,
-                size.width,
-                size.height,
-                casing.turns(kind),
-                begun=kept or game.accepted.art is not None,
-                wanted=kept or wanted is None or game.id in wanted,
-            )
-        )
-    return sorted(found, key=lambda one: one.key not in begun)
-
-
-def footprints(games: Iterable[Game], casing: Casing) -> tuple[Coming, ...]:
-    """Return what inserts these games bring, by case kind and size."""
-    counts = Counter((casing.case_of(game), casing.net_of(game).size) for game in games)
-    return tuple(
-        Coming(kind, size.width, size.height, casing.turns(kind), count)
-        for (kind, size), count in sorted(counts.items())
-    )
+from engine.model.stages import Standing
 
 
 def placements(layout: Layout, standing: Mapping[str, Standing]) -> tuple[Placement, ...]:

@@ -8,9 +8,8 @@ from datetime import UTC, datetime
 from engine import ganging
 from engine.cases.casing import Casing
 from engine.ganging import Cancel, Coming, Item, Unfinished
-from engine.ganging.papers import Paper
+from engine.ganging.papers import Paper, unfinished
 from engine.ganging.results import Outlook
-from engine.ganging.sheetwork import unfinished
 from engine.model import Game
 
 _LATER = datetime.max.replace(tzinfo=UTC)
@@ -67,7 +66,7 @@ def outlook(
 
     Raises Cancelled when ``cancel`` says so.
     """
-    begun = unfinished(batch, casing, (), None)
+    begun = [unfinished(game, casing) for game in batch]
     full = waits = 0
     for paper in papers:
         own = [g for g in begun if casing.stock_of(g.case).id == paper.forme.stock.id]

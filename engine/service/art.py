@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from itertools import dropwhile
 from typing import TypeVar
 
@@ -12,9 +12,9 @@ from engine import artwork
 from engine.artwork.adjusting import Side
 from engine.model import Art, Fit, InkMode, Matte, Pattern, Picture, Trim
 from engine.model.errors import RefusedError
-from engine.service import deciding
-from engine.service.decisions import Decisions
-from engine.service.results import Proposal
+from engine.service.designs import Designs
+from engine.service.session import Session
+from engine.state import Proposal
 
 T = TypeVar("T")
 
@@ -22,17 +22,22 @@ ROUNDING = 4
 """Decimals kept of fractions that a person moves step by step."""
 
 
-class Arts(Decisions):
+class Arts:
     """Each is the person's own decision: it takes the art as accepted."""
+
+    def __init__(self, session: Session, designs: Designs) -> None:
+        """Work in ``session``, through ``designs``."""
+        self._session = session
+        self._designs = designs
 
     def next_fit(self, game: str) -> Proposal:
         """Fit the art in the way after the present one, least loss first, plain last."""
-        with self._lock:
-            present, ways = self.proposal(game).design.art, self._ways(game)
+        with self._session.lock:
+            present, ways = self._designs.proposal(game).design.art, self._ways(game)
             looks = [(art.picture, art.fit if art.picture else None) for art in ways]
             now = (present.picture, present.fit if present.picture else None)
             place = looks.index(now) if now in looks else -1
-            return self.change_art(game, ways[(place + 1) % len(ways)])
+            return self._designs.change_art(game, ways[(place + 1) % len(ways)])
 
     def move_crop(self, game: str, right: float, down: float) -> Proposal:
         """Move what is kept in sight of a cropped picture, by fractions of the picture."""
@@ -44,13 +49,13 @@ class Arts(Decisions):
 
     def trims(self, game: str) -> tuple[Trim, ...]:
         """Return the trims that were found for a game's picture, none at all among them."""
-        with self._lock:
+        with self._session.lock:
             picture = self._picture_of(game)
             return tuple(dict.fromkeys((picture.trim, *picture.bars, Trim())))
 
     def next_trim(self, game: str) -> Proposal:
         """Take the next of the trims that were found: the border, each bar, nothing."""
-        with self._lock:
+        with self._session.lock:
             found = self.trims(game)
             return self._adjust(
                 game, lambda art: msgspec.structs.replace(art, trim=_after(found, art.trim))
@@ -65,7 +70,7 @@ class Arts(Decisions):
 
     def split_or_join(self, game: str) -> Proposal:
         """Split a picture into back, spine and front where that was found, or take it whole."""
-        with self._lock:
+        with self._session.lock:
             found = self._picture_of(game).split
 
             def change(art: Art) -> Art:
@@ -93,34 +98,27 @@ class Arts(Decisions):
 
     def choose_pattern(self, game: str, pattern: Pattern) -> Proposal:
         """Use no picture, but a pattern, or the title set large."""
-        with self._lock:
-            found = self._snapshot.game(game)
+        with self._session.lock:
+            found = self._session.snapshot.game(game)
             words = found.title if pattern is Pattern.TITLE else ""
-            return self.change_art(found.id, Art(pattern=pattern, words=words))
+            return self._designs.change_art(found.id, Art(pattern=pattern, words=words))
 
     def next_pattern(self, game: str) -> Proposal:
         """Use no picture, but the next pattern after the present one."""
-        with self._lock:
-            art = self.proposal(game).design.art
+        with self._session.lock:
+            art = self._designs.proposal(game).design.art
             present = art.pattern if art.picture is None else tuple(Pattern)[-1]
             return self.choose_pattern(game, _after(tuple(Pattern), present))
 
-    def change_ink(self, ids: Sequence[str], mode: InkMode | None) -> tuple[Proposal, ...]:
-        """Print games in an ink mode of their own; None leaves it to the setup."""
-        with self._lock:
-            games = [self._snapshot.game(game) for game in ids]
-            self._keep("changed", [deciding.change_ink(game, mode) for game in games])
-            return self.proposals([game.id for game in games])
-
     def next_ink(self, game: str) -> Proposal:
         """Print a game in the next ink mode."""
-        with self._lock:
-            present = self.proposal(game)
+        with self._session.lock:
+            present = self._designs.proposal(game)
             mode = _after(tuple(InkMode), present.design.ink)
-            return self.change_ink([present.game], mode)[0]
+            return self._designs.change_ink([present.game], mode)[0]
 
     def _ways(self, game: str) -> tuple[Art, ...]:
-        found = self._snapshot.proposer.fittings(self._snapshot.game(game))
+        found = self._session.snapshot.proposer.fittings(self._session.snapshot.game(game))
         return tuple(fitting.art for fitting in found)
 
     def _adjust(self, game: str, change: Callable[[Art], Art]) -> Proposal:
@@ -128,15 +126,15 @@ class Arts(Decisions):
 
         Raises RefusedError for one that shows none.
         """
-        with self._lock:
+        with self._session.lock:
             self._picture_of(game)
-            present = self.proposal(game)
+            present = self._designs.proposal(game)
             art = _rounded(change(present.design.art))
-            return self.change_art(game, art) if art != present.design.art else present
+            return self._designs.change_art(game, art) if art != present.design.art else present
 
     def _picture_of(self, game: str) -> Picture:
-        present = self.proposal(game)
-        picture = self._collection.pictures.get(present.design.art.picture or "")
+        present = self._designs.proposal(game)
+        picture = self._session.snapshot.pictures.get(present.design.art.picture or "")
         if picture is None:
             raise RefusedError(present.title, "shows no picture", "Choose one first")
         return picture

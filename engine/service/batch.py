@@ -7,39 +7,42 @@ from collections.abc import Iterable
 
 import msgspec
 
-from engine.ganging import Cancel, go_on, sheetwork
+from engine.ganging import Cancel, go_on, papers
+from engine.ganging.results import Outlook
 from engine.ganging.upcoming import next_games, outlook
 from engine.model.stages import Place
-from engine.service.results import Outlook
-from engine.service.session import Bench
+from engine.service.session import Session
 
 
-class Batch(Bench):
+class Batch:
     """Today's batch."""
 
-    def batch(self) -> tuple[str, ...]:
-        """Return the games being worked on today."""
-        return self._snapshot.settings.batch
+    def __init__(self, session: Session) -> None:
+        """Work in ``session``."""
+        self._session = session
 
-    def set_batch(self, ids: Iterable[str]) -> tuple[str, ...]:
+    def games(self) -> tuple[str, ...]:
+        """Return the games being worked on today."""
+        return self._session.snapshot.settings.batch
+
+    def work_on(self, ids: Iterable[str]) -> tuple[str, ...]:
         """Work on these games. Returns the batch."""
-        with self._lock:
-            batch = tuple(dict.fromkeys(self._snapshot.game(game).id for game in ids))
-            if batch != self.batch():
-                settings = msgspec.structs.replace(self._snapshot.settings, batch=batch)
-                self._collection.record("changed the batch", settings=settings)
-                self._renew()
+        with self._session.lock:
+            batch = tuple(dict.fromkeys(self._session.snapshot.game(game).id for game in ids))
+            if batch != self.games():
+                settings = msgspec.structs.replace(self._session.snapshot.settings, batch=batch)
+                self._session.keep("changed the batch", settings=settings)
             return batch
 
-    def add_to_batch(self, ids: Iterable[str]) -> tuple[str, ...]:
+    def add(self, ids: Iterable[str]) -> tuple[str, ...]:
         """Bring games into the batch. Returns it."""
-        return self.set_batch((*self.batch(), *ids))
+        return self.work_on((*self.games(), *ids))
 
-    def drop_from_batch(self, ids: AnyOf[str]) -> tuple[str, ...]:
+    def drop(self, ids: AnyOf[str]) -> tuple[str, ...]:
         """Take games out of the batch. Returns it."""
-        return self.set_batch(game for game in self.batch() if game not in ids)
+        return self.work_on(game for game in self.games() if game not in ids)
 
-    def next_batch(
+    def bring_next(
         self, ids: AnyOf[str] | None = None, *, cancel: Cancel | None = None
     ) -> tuple[str, ...]:
         """Bring the games to finish next into the batch, the finished ones out.
@@ -49,16 +52,22 @@ class Batch(Bench):
         take seconds, in which other methods answer. Raises Cancelled when ``cancel`` says so:
         then the batch is as it was.
         """
-        with self._lock:
-            snapshot = self._snapshot
+        with self._session.lock:
+            snapshot = self._session.snapshot
             backlog = snapshot.at(Place.BACKLOG)
-        kept = [game for game in self.batch() if game in backlog]
+        kept = [game for game in self.games() if game in backlog]
         wanted = None if ids is None else {snapshot.game(game).id for game in ids}
-        unfinished = sheetwork.unfinished(
-            [snapshot.games[key] for key in backlog], snapshot.casing, kept, wanted
-        )
+        found = [
+            papers.unfinished(
+                snapshot.games[key],
+                snapshot.casing,
+                begun=key in kept,
+                wanted=wanted is None or key in wanted or key in kept,
+            )
+            for key in (*kept, *(key for key in backlog if key not in kept))
+        ]
         games = next_games(
-            unfinished,
+            found,
             snapshot.papers,
             snapshot.casing,
             kept=kept,
@@ -67,14 +76,14 @@ class Batch(Bench):
             cancel=cancel,
         )
         go_on(cancel)
-        return self.set_batch(games)
+        return self.work_on(games)
 
     def outlook(self, cancel: Cancel | None = None) -> Outlook:
         """Return what comes of today's batch once it is finished. Raises Cancelled."""
-        with self._lock:
-            snapshot = self._snapshot
+        with self._session.lock:
+            snapshot = self._session.snapshot
             backlog = snapshot.at(Place.BACKLOG)
-        begun = [snapshot.games[game] for game in self.batch() if game in backlog]
+        begun = [snapshot.games[game] for game in self.games() if game in backlog]
         return outlook(
             begun, snapshot.papers, snapshot.casing, snapshot.settings.patience, cancel=cancel
         )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Sequence
+from collections.abc import Collection
 from datetime import datetime
 
 import msgspec
@@ -11,6 +11,9 @@ import msgspec
 from engine.colours import ink_on
 from engine.model import Accepted, Art, Colours, Decision, Design, EdgeTitle, Game, InkMode
 from engine.model.errors import InputError
+
+ALL = frozenset(Decision)
+"""Every decision."""
 
 BRINGS = {
     Decision.ART: (Decision.CASE,),
@@ -139,14 +142,6 @@ def title_lines(text: str) -> tuple[str, ...]:
     if not lines:
         raise InputError("title", "is empty", "Give at least one letter")
     return lines
-
-
-def named(verb: str, things: Sequence[str]) -> str:
-    """Return the words for a deed done to one thing or many: 'accepted Tide and 5 more'."""
-    if not things:
-        return verb
-    more = len(things) - 1
-    return f"{verb} {things[0]}" + (f" and {more} more" if more else "")
 
 
 def _with(game: Game, accepted: Accepted) -> Game:

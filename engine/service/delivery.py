@@ -1,4 +1,4 @@
-"""A list and a folder of pictures become games of the collection, in one deed."""
+"""A list and a folder of pictures become games of the collection, in one change."""
 
 from __future__ import annotations
 
@@ -13,17 +13,34 @@ import msgspec
 
 from engine import artwork, intake
 from engine.cases import CaseKind
-from engine.collection import Collection
+from engine.cases.library import find_kind, known_kind
 from engine.intake import GameList, Row
-from engine.model import Game, Match, Picture
-from engine.model.errors import CaseError, InputError, PictureError
-from engine.service.results import IntakeReport
+from engine.model import Game, Match, Picture, Value
+from engine.model.errors import InputError, PictureError
+from engine.service.session import Session
+from engine.state import Records
 
 Progressing = Callable[[int, int], None]
 """Called with how many pictures were looked at, and of how many."""
 
 AT_MOST_NAMED = 5
 """Broken pictures named in one sentence; the rest are counted."""
+
+
+class IntakeReport(Value, frozen=True):
+    """What a list and a folder of pictures brought."""
+
+    added: int
+    known: int
+    """Games of the list that the collection already had."""
+    matched: int
+    """Games whose picture was found above the threshold."""
+    doubtful: int
+    """Games whose picture is to be confirmed."""
+    bare: int
+    """Games without a picture."""
+    notes: tuple[str, ...] = ()
+    """Rows and pictures that could not be used, a sentence each."""
 
 
 class Delivery(NamedTuple):
@@ -38,23 +55,6 @@ class Delivery(NamedTuple):
     """What was found in those that can be opened."""
     notes: tuple[str, ...] = ()
     """Pictures that were passed over, a sentence each."""
-
-
-def find_kind(kinds: Mapping[str, CaseKind], said: str) -> str | None:
-    """Return the id of the case kind that a person means by its id or name, or None."""
-    wanted = said.strip().casefold()
-    for kind in kinds.values():
-        if wanted in {kind.id.casefold(), kind.name.casefold()}:
-            return kind.id
-    return None
-
-
-def known_kind(kinds: Mapping[str, CaseKind], said: str) -> str:
-    """Return the id of the case kind that a person means. Raises CaseError for none."""
-    found = find_kind(kinds, said)
-    if found is None:
-        raise CaseError(said, "no such case kind", f"Kinds are {', '.join(kinds)}")
-    return found
 
 
 def unpack(
@@ -85,41 +85,43 @@ def unpack(
     )
 
 
-def take_in(
-    collection: Collection,
-    kinds: Mapping[str, CaseKind],
-    delivery: Delivery,
-    case: str,
-    now: datetime,
-) -> IntakeReport:
-    """Take a delivery into the collection as one deed; return what came of it.
+def take_in(session: Session, delivery: Delivery, case: str) -> IntakeReport:
+    """Take a delivery into the collection as one change; return what came of it.
 
     Games that the collection has already are left as they are, but for a picture where
     they had none. ``case`` is the kind, by id or name, of games whose row does not say.
     Raises CaseError or CollectionError.
     """
-    wanted = known_kind(kinds, case) if case else ""
-    notes = [*delivery.games.notes, *delivery.notes]
-    known = collection.games
-    added = _new_games(known.values(), delivery.games.rows, kinds, wanted, now, notes)
-    stored = {
-        source: msgspec.structs.replace(
-            picture, name=collection.add_picture(delivery.paths[source])
+    with session.lock:
+        wanted = known_kind(session.kinds, case) if case else ""
+        notes = [*delivery.games.notes, *delivery.notes]
+        present = session.snapshot.recorded
+        added = _new_games(
+            present.games.values(),
+            delivery.games.rows,
+            session.kinds,
+            wanted,
+            session.now(),
+            notes,
         )
-        for source, picture in delivery.pictures.items()
-    }
-    waiting = [
-        game
-        for game in (*known.values(), *added)
-        if game.accepted.art is None and game.match is None
-    ]
-    matched = _matched(waiting, stored)
-    changed = [matched.get(game.id, game) for game in added]
-    changed += [game for game in matched.values() if game.id in known]
-    fresh = [picture for picture in stored.values() if picture.name not in collection.pictures]
-    if changed or fresh:
-        collection.record(f"took in {delivery.name}", games=changed, pictures=fresh)
-    return _report(collection, added, matched, len(delivery.games.rows), notes)
+        stored = {
+            source: msgspec.structs.replace(
+                picture, name=session.collection.add_picture(delivery.paths[source])
+            )
+            for source, picture in delivery.pictures.items()
+        }
+        waiting = [
+            game
+            for game in (*present.games.values(), *added)
+            if game.accepted.art is None and game.match is None
+        ]
+        matched = _matched(waiting, stored)
+        changed = [matched.get(game.id, game) for game in added]
+        changed += [game for game in matched.values() if game.id in present.games]
+        fresh = [picture for picture in stored.values() if picture.name not in present.pictures]
+        if changed or fresh:
+            session.keep(f"took in {delivery.name}", games=changed, pictures=fresh)
+        return _report(session.snapshot.recorded, added, matched, len(delivery.games.rows), notes)
 
 
 def _new_games(
@@ -225,18 +227,16 @@ def _matched(games: Sequence[Game], stored: Mapping[str, Picture]) -> dict[str, 
 
 
 def _report(
-    collection: Collection,
+    recorded: Records,
     added: Sequence[Game],
     matched: Mapping[str, Game],
     rows: int,
     notes: Sequence[str],
 ) -> IntakeReport:
     """Count what came of an intake."""
-    threshold = collection.settings.threshold
+    threshold = recorded.settings.threshold
     sure = sum(g.match is not None and g.match.confidence >= threshold for g in matched.values())
-    bare = sum(
-        game.match is None and game.accepted.art is None for game in collection.games.values()
-    )
+    bare = sum(game.match is None and game.accepted.art is None for game in recorded.games.values())
     return IntakeReport(
         added=len(added),
         known=rows - len(added),

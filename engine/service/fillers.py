@@ -14,11 +14,12 @@ from engine.cases import Role
 from engine.cases.casing import Casing
 from engine.ganging import Filled, Item, Offer, Why
 from engine.ganging.papers import Proposed
+from engine.ganging.results import Filler, PartFull
 from engine.model import Art, Decision, Design, Game, Placement, Rect, Sheet
 from engine.model.errors import CaseError, InputError
 from engine.model.stages import Place, Standing, accepted_design
 from engine.service import deciding
-from engine.service.results import Filler, PartFull, Proposal
+from engine.state import Proposal
 
 OF_A_KIND = 6
 """Fillers of one kind that are offered: more than a sheet has room for are of no use."""

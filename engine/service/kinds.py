@@ -9,19 +9,79 @@ from typing import NamedTuple
 
 from engine import cases
 from engine.cases import CLEARANCE, CaseKind, Dimension, Fits, FlatNet, Folded, Misfit, Pose, Shape
+from engine.cases.library import known_kind
 from engine.collection.opening import CASES, SHEETS
 from engine.collection.outlet import write_out
-from engine.model import cautions
-from engine.model.errors import CaseError, InputError, ReadOnlyError, RefusedError
+from engine.model import Size, Value, cautions
+from engine.model.errors import CaseError, InputError, RefusedError
 from engine.press import foldedview, netdrawing
-from engine.service.results import KindDraft, KindLine, KindReport, TrialReport, TrialSide
-from engine.service.session import Bench
-from engine.state import Snapshot
+from engine.service.session import Session
 
 RESERVED = "new"
 """No kind is called so: on the command line the word makes one."""
 
 _DIMENSIONS: Mapping[str, Dimension] = {"width": "width", "height": "height"}
+
+
+class KindLine(Value, frozen=True):
+    """A case kind in a list."""
+
+    id: str
+    name: str
+    games: int
+    """Games of the collection in it."""
+    cautions: tuple[str, ...] = ()
+    """What to mind when this case is prepared, a sentence each."""
+    own: bool = False
+    """It is described by a file in the collection, new or in place of one that ships."""
+    pose: str = "shelf"
+    """How these cases are kept: shelf, drawer or stack."""
+    left_out: tuple[str, ...] = ()
+    """Panels that the setup leaves out of these inserts, sorted."""
+
+
+class KindReport(Value, frozen=True):
+    """A case kind with its net on the stock in use."""
+
+    line: KindLine
+    kind: CaseKind
+    net: FlatNet
+    folded: Folded
+
+
+class KindDraft(Value, frozen=True):
+    """A case of one's own while it is being described."""
+
+    id: str
+    flat: Size
+    """Of its flat net, in mm."""
+    folded: tuple[float, ...]
+    """Width, height and depth of the folded insert over all, in mm."""
+    doubts: tuple[str, ...]
+    """What is implausible about the measurements, a sentence each."""
+    net: bytes
+    """A PNG of the flat net with its dimensions."""
+    view: bytes
+    """A PNG of the folded insert."""
+
+
+class TrialSide(Value, frozen=True):
+    """A length that can be read off a trial cut."""
+
+    panel: str
+    dimension: str
+    """``width`` or ``height`` of the panel as it lies flat."""
+    length: float
+    """In mm, as drawn."""
+
+
+class TrialReport(Value, frozen=True):
+    """A trial cut that was written."""
+
+    file: str
+    sides: tuple[TrialSide, ...]
+    notes: tuple[str, ...] = ()
+    """The cautions for cutting and for this case, a sentence each."""
 
 
 class Measured(NamedTuple):
@@ -54,16 +114,24 @@ class Measured(NamedTuple):
         )
 
 
-class Kinds(Bench):
+class Kinds:
     """The case kinds that there are, and those a person adds.
 
-    A kind of one's own is a file in the collection's folder ``cases/``. It is no deed:
-    undo leaves it alone, deleting the file takes it back.
+    A kind of one's own is a file in the collection's folder ``cases/``. It is no change of
+    the collection: undo leaves it alone, deleting the file takes it back.
     """
 
-    def kinds(self) -> tuple[KindLine, ...]:
+    def __init__(self, session: Session) -> None:
+        """Work in ``session``."""
+        self._session = session
+
+    def kind(self, said: str) -> CaseKind:
+        """Return a case kind by id or name. Raises CaseError."""
+        return self._session.kinds[known_kind(self._session.kinds, said)]
+
+    def lines(self) -> tuple[KindLine, ...]:
         """Return the case kinds, with how many games of the collection are in each."""
-        snapshot = self._snapshot
+        snapshot = self._session.snapshot
         used = Counter(snapshot.casing.case_of(game) for game in snapshot.games.values())
         built_in = cases.load_kinds()
         return tuple(
@@ -76,20 +144,20 @@ class Kinds(Bench):
                 pose=snapshot.casing.pose(kind.id),
                 left_out=tuple(sorted(snapshot.casing.usually_left_out(kind.id))),
             )
-            for kind in self._kinds.values()
+            for kind in self._session.kinds.values()
         )
 
-    def kind_reports(self, said: str = "") -> tuple[KindReport, ...]:
+    def reports(self, said: str = "") -> tuple[KindReport, ...]:
         """Return a case kind, or all, with nets on the stock in use. Raises CaseError."""
         wanted = self.kind(said).id if said else ""
         return tuple(
             KindReport(
                 line=line,
-                kind=self._kinds[line.id],
+                kind=self._session.kinds[line.id],
                 net=self.net(line.id),
                 folded=self.folded(line.id),
             )
-            for line in self.kinds()
+            for line in self.lines()
             if wanted in {"", line.id}
         )
 
@@ -97,11 +165,11 @@ class Kinds(Bench):
 
     def net(self, said: str) -> FlatNet:
         """Return the flat net of a case kind on the stock in use. Raises CaseError."""
-        return self._snapshot.casing.net(self.kind(said).id)
+        return self._session.snapshot.casing.net(self.kind(said).id)
 
     def folded(self, said: str) -> Folded:
         """Return a kind's insert folded, of the stock in use. Raises CaseError."""
-        return self._snapshot.casing.folded(self.kind(said).id)
+        return self._session.snapshot.casing.folded(self.kind(said).id)
 
     def net_picture(self, said: str) -> bytes:
         """Return a PNG of a kind's flat net with its dimensions. Raises CaseError."""
@@ -111,34 +179,20 @@ class Kinds(Bench):
         """Return a PNG of a kind's insert folded, its panels named. Raises CaseError."""
         return foldedview.folded_picture(self.folded(said), self.net(said))
 
-    def draw_net(self, kind: str, path: Path) -> None:
+    def write_net(self, kind: str, path: Path) -> None:
         """Draw a kind's net as .svg, .dxf, .pdf or .png. Raises CaseError or InputError."""
         write_out(path, netdrawing.net_file(self.net(kind), path.suffix))
 
-    def draw_folded(self, kind: str, path: Path) -> None:
+    def write_folded(self, kind: str, path: Path) -> None:
         """Draw a kind's insert folded, as a PNG. Raises CaseError or InputError."""
         _must_be(path, ".png", "a folded view")
         write_out(path, self.folded_picture(kind))
 
-    def folded_proof(self, game: str, ppi: float = 150) -> bytes:
-        """Return a PNG of a game's insert folded, its art and titles on it."""
-        with self._lock:
-            found = self._snapshot.game(game).id
-            design = self._snapshot.proposal(found).design
-            folded = self._snapshot.casing.folded(design.case, frozenset(design.left_out))
-            insert = self._insert(found)
-        return foldedview.folded_picture(folded, insert.net, insert, ppi)
-
-    def write_folded_proof(self, game: str, path: Path, ppi: float = 150) -> None:
-        """Write a game's insert folded as a PNG. Raises InputError."""
-        _must_be(path, ".png", "a folded view")
-        write_out(path, self.folded_proof(game, ppi))
-
     # --- a person's own ----------------------------------------------------------------
 
-    def draft_kind(self, measured: Measured) -> KindDraft:
+    def draft(self, measured: Measured) -> KindDraft:
         """Return how a case would look with what was measured. Raises CaseError."""
-        kind, caliper = measured.kind, self._snapshot.settings.stock.caliper
+        kind, caliper = measured.kind, self._session.snapshot.settings.stock.caliper
         net, folded = cases.flatten(kind, caliper), cases.fold(kind, caliper)
         return KindDraft(
             id=kind.id,
@@ -149,15 +203,15 @@ class Kinds(Bench):
             view=foldedview.folded_picture(folded, net),
         )
 
-    def add_kind(self, measured: Measured) -> CaseKind:
+    def add(self, measured: Measured) -> CaseKind:
         """Keep a person's own case kind, to be used at once.
 
         Raises CaseError, RefusedError where there is a kind of that name, ReadOnlyError, or
         CollectionError where it cannot be written.
         """
         kind = measured.kind
-        with self._lock:
-            if kind.id in self._kinds or kind.id == RESERVED:
+        with self._session.lock:
+            if kind.id in self._session.kinds or kind.id == RESERVED:
                 raise RefusedError(
                     measured.name, f'"{kind.id}" is taken', "Give the case another name"
                 )
@@ -171,10 +225,11 @@ class Kinds(Bench):
         """
         kind = self.kind(said)
         if path is None:
-            self._must_write("Give a file outside it")
-            path = self.folder / SHEETS / f"trial-{kind.id}.pdf"
+            self._session.must_write("Give a file outside it")
+            path = self._session.folder / SHEETS / f"trial-{kind.id}.pdf"
         _must_be(path, ".pdf", "a trial cut")
-        page = netdrawing.trial_page(self.net(kind.id), self._snapshot.casing.stock_of(kind.id))
+        stock = self._session.snapshot.casing.stock_of(kind.id)
+        page = netdrawing.trial_page(self.net(kind.id), stock)
         write_out(path, page)
         return TrialReport(
             file=str(path),
@@ -192,33 +247,28 @@ class Kinds(Bench):
         found = {(scale.panel, scale.dimension): scale.length for scale in scales}
         return tuple(TrialSide(*place, length) for place, length in found.items())
 
-    def correct_kind(self, said: str, misfits: Iterable[tuple[str, str, float]]) -> CaseKind:
+    def correct(self, said: str, misfits: Iterable[tuple[str, str, float]]) -> CaseKind:
         """Make sides of a kind shorter by what they were too long, and keep it so.
 
         A misfit is a panel, ``width`` or ``height`` as it lies flat, and mm; negative is too
         short. A kind that ships is kept as the collection's own from then on. Inserts
         that are printed stay as they are. Raises CaseError, ReadOnlyError or CollectionError.
         """
-        with self._lock:
+        with self._session.lock:
             kind = self.kind(said)
             new = cases.correct(kind, [_misfit(kind, *one) for one in misfits])
             if new == kind:
                 raise RefusedError(kind.id, "nothing was too long or too short")
-            cases.flatten(new, self._snapshot.casing.stock_of(kind.id).caliper)
+            cases.flatten(new, self._session.snapshot.casing.stock_of(kind.id).caliper)
             return self._keep_kind(new, replace=True)
 
     def _keep_kind(self, kind: CaseKind, *, replace: bool = False) -> CaseKind:
         """Write a kind into the collection and work with it as it will be read."""
-        self._must_write("Close it there")
-        path = cases.save_kind(kind, self.folder / CASES, replace=replace)
+        self._session.must_write("Close it there")
+        path = cases.save_kind(kind, self._session.folder / CASES, replace=replace)
         kept = cases.read_kind(path)
-        self._kinds = {**self._kinds, kept.id: kept}
-        self._snapshot = Snapshot(self._collection, self._kinds)
+        self._session.take_up({**self._session.kinds, kept.id: kept})
         return kept
-
-    def _must_write(self, mend: str) -> None:
-        if self.read_only:
-            raise ReadOnlyError(str(self.folder), "is open in another program", mend)
 
 
 def _misfit(kind: CaseKind, panel: str, said: str, by: float) -> Misfit:

@@ -8,11 +8,11 @@ from collections.abc import Iterable, Mapping
 import msgspec
 
 from engine.cases import CaseKind
+from engine.cases.library import known_kind
 from engine.lettering import edgemarks
 from engine.model import Game, columns
 from engine.model.errors import InputError
 from engine.model.settings import Lettering
-from engine.service.delivery import known_kind
 
 _LIMITS = {
     "mode": "is even or free",

@@ -10,11 +10,11 @@ import msgspec
 
 from engine.cases import CaseKind
 from engine.cases.casing import Casing
+from engine.cases.library import known_kind
 from engine.model import Margins
 from engine.model.errors import CaseError, InputError
 from engine.model.settings import Settings
 from engine.model.stocks import STOCKS
-from engine.service.delivery import known_kind
 
 NOTHING: Mapping[str, Never] = MappingProxyType({})
 """No change."""

@@ -9,34 +9,47 @@ import msgspec
 
 from engine import artwork, lettering
 from engine.lettering.reach import Reader
-from engine.model import EdgeTitle, FontRef, Game, columns
+from engine.lettering.results import Legibility, Wording
+from engine.model import Game, Picture, Value, columns
 from engine.model.errors import FontError, InputError, RefusedError
-from engine.model.settings import Lettering
-from engine.service import deciding, setting_titles
-from engine.service.results import Legibility, LogoReport, Proposal, Wording
-from engine.service.session import Bench
+from engine.service.designs import Designs
+from engine.service.session import Session
+from engine.state import Proposal
 
 
-class Titles(Bench):
+class LogoReport(Value, frozen=True):
+    """What came of a logo on the edges of a game."""
+
+    proposal: Proposal
+    words: tuple[str, ...]
+    """How high its letters are on each edge and what was made of it, a sentence each."""
+
+
+class Titles:
     """Titles on edges."""
 
-    def titles(self, ids: Sequence[str] | None = None, *, helps: bool = True) -> Legibility:
+    def __init__(self, session: Session, designs: Designs) -> None:
+        """Work in ``session``, through ``designs``."""
+        self._session = session
+        self._designs = designs
+
+    def report(self, ids: Sequence[str] | None = None, *, helps: bool = True) -> Legibility:
         """Return which titles of some games, or of all, do not read from the shelf's distance.
 
         What would help is worked out where ``helps`` says so. Raises InputError.
         """
-        with self._lock:
-            snapshot = self._snapshot
+        with self._session.lock:
+            snapshot = self._session.snapshot
             games = snapshot.games
             if ids is not None:
                 games = {game.id: game for game in map(snapshot.game, ids)}
-            reader = Reader(snapshot.proposer.titler, snapshot.casing, self._kinds)
+            reader = Reader(snapshot.proposer.titler, snapshot.casing, self._session.kinds)
             return reader.report(games, helps=helps)
 
     def font_name(self) -> str:
         """Return what the font that titles are proposed in calls itself."""
-        with self._lock:
-            titler = self._snapshot.proposer.titler
+        with self._session.lock:
+            titler = self._session.snapshot.proposer.titler
             known = lettering.facts(titler.font(titler.chosen_font))
             return " ".join(filter(None, (known.family, known.style)))
 
@@ -65,41 +78,41 @@ class Titles(Bench):
 
     def columns(self) -> tuple[str, ...]:
         """Return the columns of the list that marks and stripes can be taken from."""
-        with self._lock:
-            return columns.columns(self._snapshot.games.values())
+        with self._session.lock:
+            return columns.columns(self._session.snapshot.games.values())
 
     def wordings(self, game: str) -> tuple[Wording, ...]:
         """Return a game's title, then what it may be abridged to, step by step."""
-        with self._lock:
-            found = self._snapshot.game(game)
-            net = self._snapshot.casing.net_of(found)
-            return self._snapshot.proposer.titler.wordings(found, net)
+        with self._session.lock:
+            found = self._session.snapshot.game(game)
+            net = self._session.snapshot.casing.net_of(found)
+            return self._session.snapshot.proposer.titler.wordings(found, net)
 
     def change_wording(self, game: str, text: str) -> Proposal:
         """Take one of a game's wordings for all its edges, broken and sized as proposals are.
 
         Raises InputError for words that are none of them.
         """
-        with self._lock:
-            found = self._snapshot.game(game)
+        with self._session.lock:
+            found = self._session.snapshot.game(game)
             wordings = self.wordings(game)
             if text not in {one.text for one in wordings}:
                 listed = "; ".join(one.text for one in wordings)
                 raise InputError(text, f"is no wording of {found.title}", f"They are {listed}")
-            net = self._snapshot.casing.net_of(found)
-            edges = self._snapshot.proposer.titler.reworded(found, net, text)
-            return self._take(found, edges)
+            net = self._session.snapshot.casing.net_of(found)
+            edges = self._session.snapshot.proposer.titler.reworded(found, net, text)
+            return self._designs.take_title(found, edges)
 
     def next_wording(self, game: str) -> Proposal:
         """Take the wording after the present one, after the last the whole title again.
 
         Raises RefusedError where there is no other.
         """
-        with self._lock:
+        with self._session.lock:
             wordings = self.wordings(game)
             now = next((at for at, one in enumerate(wordings) if one.now), -1)
             if len(wordings) < 2 and now == 0:
-                title = self._snapshot.game(game).title
+                title = self._session.snapshot.game(game).title
                 raise RefusedError(title, "nothing shortens it", "Edit it instead")
             return self.change_wording(game, wordings[(now + 1) % len(wordings)].text)
 
@@ -114,51 +127,21 @@ class Titles(Bench):
         """
         if not 0.0 <= share <= 1.0:
             raise InputError("share", "is a part of the logo's height", "Give one from 0 to 1")
-        with self._lock:
-            found = self._snapshot.game(game)
+        with self._session.lock:
+            found = self._session.snapshot.game(game)
             picture = msgspec.structs.replace(
-                artwork.inspect(logo, logo.name), name=self._collection.add_picture(logo)
+                artwork.inspect(logo, logo.name), name=self._session.collection.add_picture(logo)
             )
-            if picture.name not in self._collection.pictures:
-                self._collection.record(f"took in {logo.name}", pictures=[picture])
-                self._renew()
-            net = self._snapshot.casing.net_of(found)
-            edges, words = self._snapshot.proposer.titler.with_logo(
+            return self._with_logo(found, picture, logo.name, share, alone=alone)
+
+    def _with_logo(
+        self, found: Game, picture: Picture, source: str, share: float, *, alone: bool
+    ) -> LogoReport:
+        """Put a picture that is in the collection's folder on a game's edges."""
+        with self._session.change(f"put {source} on {found.title}"):
+            self._session.keep(f"took in {source}", pictures=[picture])
+            net = self._session.snapshot.casing.net_of(found)
+            edges, words = self._session.snapshot.proposer.titler.with_logo(
                 found, net, picture, share, alone=alone
             )
-            return LogoReport(proposal=self._take(found, edges), words=words)
-
-    def set_lettering(
-        self, *, font: Path | None = None, face: int = 0, usual_font: bool = False, **fields: object
-    ) -> Lettering:
-        """Change how titles are set; see ``setting_titles.changed`` for the ``fields``.
-
-        ``font`` is a font file, of which ``face`` is taken, and copied into the collection;
-        ``usual_font`` goes back to the one that ships. What was accepted stays as it is.
-        Raises FontError, InputError, CaseError or CollectionError.
-        """
-        with self._lock:
-            settings = self._snapshot.settings
-            games = self._snapshot.games.values()
-            new = setting_titles.changed(settings.lettering, self._kinds, games, fields)
-            if font is not None:
-                new = msgspec.structs.replace(new, font=self._font(font, face))
-            elif usual_font:
-                new = msgspec.structs.replace(new, font=None)
-            if new != settings.lettering:
-                changed = msgspec.structs.replace(settings, lettering=new)
-                self._collection.record("changed the lettering", settings=changed)
-                self._renew()
-            return new
-
-    def _take(self, game: Game, edges: tuple[EdgeTitle, ...]) -> Proposal:
-        """Take these titles as a game's own."""
-        present = self._snapshot.proposal(game.id)
-        by = self._column_of(present)
-        return self._decide(deciding.change_title(game, present.design, edges, self._now(), by))
-
-    def _font(self, path: Path, face: int) -> FontRef:
-        """Copy a font file into the collection; return it as designs carry it."""
-        usable = lettering.choose_font(path, face)
-        weighted = lettering.weighted(lettering.facts(usable))
-        return FontRef(self._collection.add_font(path), face, weighted.axes)
+            return LogoReport(proposal=self._designs.take_title(found, edges), words=words)

@@ -2,6 +2,6 @@
 
 from engine.state.proposal import ArtReport, GameLine, Proposal
 from engine.state.proposing import Proposer
-from engine.state.snapshot import Snapshot
+from engine.state.snapshot import Records, Snapshot
 
-__all__ = ["ArtReport", "GameLine", "Proposal", "Proposer", "Snapshot"]
+__all__ = ["ArtReport", "GameLine", "Proposal", "Proposer", "Records", "Snapshot"]

@@ -10,17 +10,7 @@ from threading import Event
 
 from msgspec.structs import replace as altered
 
-from engine.ganging import Cancel
-from engine.model import (
-    Art,
-    Decision,
-    Fit,
-    Forme,
-    Placement,
-    Stage,
-)
-from engine.model.errors import InputError, ReadOnlyError, RefusedError
-from engine.service.results import (
+from engine import (
     AcceptReport,
     GameLine,
     Lack,
@@ -32,6 +22,16 @@ from engine.service.results import (
     SheetState,
     Undecided,
 )
+from engine.ganging import Cancel
+from engine.model import (
+    Art,
+    Decision,
+    Fit,
+    Forme,
+    Placement,
+    Stage,
+)
+from engine.model.errors import InputError, ReadOnlyError, RefusedError
 from tests.tui.fake_art import FakeArt
 from tests.tui.fake_setup import FakeSetup
 from tests.tui.fake_sheets import PATIENCE, FakeSheets, opened, with_offcut

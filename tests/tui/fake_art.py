@@ -9,19 +9,19 @@ from typing import Any, TypeVar
 
 from msgspec.structs import replace as altered
 
-from engine import artwork
-from engine import colours as colour_science
-from engine.colours import Group, colouring
-from engine.model import Art, Colours, Fit, InkMode, Matte, Pattern, Trim
-from engine.model.errors import RefusedError
-from engine.service.results import (
+from engine import (
     ColourChoice,
     ColoursReport,
     GroupReport,
     InkReport,
     InkSummary,
     Proposal,
+    artwork,
 )
+from engine import colours as colour_science
+from engine.colours import Group, colouring
+from engine.model import Art, Colours, Fit, InkMode, Matte, Pattern, Trim
+from engine.model.errors import RefusedError
 from tests.tui.made_up import FakeGame, State
 
 T = TypeVar("T")

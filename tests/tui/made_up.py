@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from PIL import Image, ImageDraw
 
+from engine import ArtReport, EdgeReport, Proposal, SheetReport
 from engine.cases import CaseKind
 from engine.model import (
     Art,
@@ -21,7 +22,6 @@ from engine.model import (
     Stock,
 )
 from engine.model.settings import Settings
-from engine.service.results import ArtReport, EdgeReport, Proposal, SheetReport
 
 KINDS = {"snap-shell": "Clear snap shell", "soft-cassette": "Soft cassette case"}
 SIZES = {"snap-shell": (74.0, 66.0), "soft-cassette": (94.0, 79.0)}

@@ -8,14 +8,14 @@ from engine import InputError, Workshop
 
 
 def test_a_change_of_settings_is_taken_back_by_its_name(stocked: Workshop) -> None:
-    before = stocked.settings()
-    stocked.set_up(stocks={"snap-shell": "a5-card"})
-    stocked.set_up(patience=7, kerf=0.5)
-    stocked.set_up(patience=7)
+    before = stocked.setup.settings()
+    stocked.setup.change(stocks={"snap-shell": "a5-card"})
+    stocked.setup.change(patience=7, kerf=0.5)
+    stocked.setup.change(patience=7)
     assert stocked.undo() == "changed the patience and the kerf"
-    assert stocked.settings().stocks == {"snap-shell": "a5-card"}
+    assert stocked.setup.settings().stocks == {"snap-shell": "a5-card"}
     assert stocked.undo() == "changed the paper of a case kind"
-    assert stocked.settings() == before
+    assert stocked.setup.settings() == before
 
 
 @pytest.mark.parametrize(
@@ -30,7 +30,7 @@ def test_a_change_of_settings_is_taken_back_by_its_name(stocked: Workshop) -> No
 def test_what_cannot_be_is_refused_and_changes_nothing(
     stocked: Workshop, wrong: dict, said: str
 ) -> None:
-    before = stocked.settings()
+    before = stocked.setup.settings()
     with pytest.raises(InputError, match=said):
-        stocked.set_up(**wrong)
-    assert stocked.settings() == before
+        stocked.setup.change(**wrong)
+    assert stocked.setup.settings() == before
