@@ -3,6 +3,7 @@
 from engine.accession import Delivery, unpack
 from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Question, Shape, Spine
 from engine.collection import STOCKS, Lettering, Settings
+from engine.collection.opening import known_pictures
 from engine.collection.recent import holds_collection, last_opened, remember
 from engine.errors import (
     CaseError,
@@ -71,6 +72,7 @@ from engine.values import (
     Margins,
     Matte,
     Pattern,
+    Picture,
     Placement,
     Rect,
     Rule,
@@ -140,6 +142,7 @@ __all__ = [
     "Outlook",
     "PartFull",
     "Pattern",
+    "Picture",
     "PictureError",
     "Placement",
     "PlanPart",
@@ -173,6 +176,7 @@ __all__ = [
     "Wording",
     "Workshop",
     "holds_collection",
+    "known_pictures",
     "last_opened",
     "open_workshop",
     "remember",

@@ -19,6 +19,7 @@ from engine import (
     SpineryError,
     Workshop,
     holds_collection,
+    known_pictures,
     last_opened,
     open_workshop,
     remember,
@@ -152,6 +153,7 @@ def _intake(asked: Namespace, folder: Path) -> int:
     delivery = unpack(
         asked.list,
         asked.pictures,
+        known=known_pictures(folder),
         skip_broken=asked.skip_broken,
         progress=_counted("Looking at picture"),
     )

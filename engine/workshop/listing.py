@@ -33,9 +33,16 @@ class Listing(Bench):
     ) -> IntakeReport:
         """Take in a list of games and a folder of pictures.
 
-        Raises ListError, PictureError, CaseError, InputError or CollectionError.
+        A picture whose content the collection has already is not looked at again. Raises
+        ListError, PictureError, CaseError, InputError or CollectionError.
         """
-        delivery = unpack(list_file, pictures, skip_broken=skip_broken, progress=progress)
+        delivery = unpack(
+            list_file,
+            pictures,
+            known=self._collection.pictures.values(),
+            skip_broken=skip_broken,
+            progress=progress,
+        )
         return self.take_in(delivery, case)
 
     def take_in(self, delivery: Delivery, case: str = "") -> IntakeReport:
