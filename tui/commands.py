@@ -139,7 +139,9 @@ def _demo(asked: Namespace) -> int:
         if asked.no_open:
             raise RefusedError(str(asked.folder), "holds a collection already")
         return _open(asked.folder)
-    workshop = make_demo(asked.folder, _counted("Drawing cover"), _counted("Looking at cover"))
+    if sys.stderr.isatty():
+        print(f"Making the demo in {asked.folder}.", file=sys.stderr, flush=True)
+    workshop = make_demo(asked.folder)
     answer = _progress(workshop, asked)
     workshop.close()
     remember(asked.folder)
