@@ -1,64 +1,25 @@
 """Spinery's engine: everything but the terminal. Import from here, not from the rooms."""
 
-from engine.accession import Delivery, unpack
 from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Question, Shape, Spine
-from engine.collection import STOCKS, Lettering, Settings
 from engine.collection.opening import known_pictures
 from engine.collection.recent import holds_collection, last_opened, remember
-from engine.errors import (
-    CaseError,
-    CollectionError,
-    FontError,
-    InputError,
-    ListError,
-    PictureError,
-    ReadOnlyError,
-    RefusedError,
-    SpineryError,
-)
 from engine.ganging import Cancel, Cancelled, Cut, Why
-from engine.reports import (
-    AcceptReport,
-    ArtReport,
-    ColourChoice,
-    ColoursReport,
+from engine.ganging.results import (
     CutsReport,
-    EdgeReport,
-    EvenReport,
-    FarTitle,
     Filler,
-    Finding,
-    GameLine,
-    GroupReport,
-    Health,
-    Help,
-    InkReport,
-    InkSummary,
-    IntakeReport,
-    KindDraft,
-    KindLine,
-    KindReport,
     Lack,
-    Legibility,
-    LogoReport,
     OffcutReport,
     Outlook,
     PartFull,
     PlanPart,
     PlanReport,
     PressReport,
-    Progress,
-    Proposal,
-    SheetInk,
     SheetReport,
     SheetsReport,
     SheetState,
-    TrialReport,
-    TrialSide,
-    Undecided,
-    Wording,
 )
-from engine.values import (
+from engine.lettering.results import EdgeReport, EvenReport, FarTitle, Help, Legibility, Wording
+from engine.model import (
     Accepted,
     Art,
     Colours,
@@ -82,7 +43,29 @@ from engine.values import (
     Stock,
     Trim,
 )
-from engine.workshop import ALL, Measured, Workshop, open_workshop
+from engine.model.errors import (
+    CaseError,
+    CollectionError,
+    FontError,
+    InputError,
+    ListError,
+    PictureError,
+    ReadOnlyError,
+    RefusedError,
+    SpineryError,
+)
+from engine.model.settings import Lettering, Settings
+from engine.model.stocks import STOCKS
+from engine.service import Workshop, open_workshop
+from engine.service.colours import ColourChoice, ColoursReport, GroupReport
+from engine.service.deciding import ALL
+from engine.service.delivery import Delivery, IntakeReport, unpack
+from engine.service.designs import AcceptReport, Undecided
+from engine.service.ink import InkReport, InkSummary, SheetInk
+from engine.service.kinds import KindDraft, KindLine, KindReport, Measured, TrialReport, TrialSide
+from engine.service.titles import LogoReport
+from engine.service.workshop import Finding, Health, Progress
+from engine.state import ArtReport, GameLine, Proposal
 
 __all__ = [
     "ALL",

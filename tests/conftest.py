@@ -1,5 +1,6 @@
 """What many tests start from: a clock that only they move, and a small shelf of games."""
 
+import csv
 import shutil
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
@@ -9,6 +10,8 @@ import pytest
 
 from engine import Workshop, open_workshop
 
+SERIES = ("Harbour", "Orchard", "Lantern")
+"""Of the games of ``grouped`` in turn; every fourth has none."""
 TITLES = [f"Lantern Bay {n}" for n in range(1, 13)]
 
 
@@ -56,7 +59,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     list_file = folder / "games.csv"
     list_file.write_text("title\n" + "\n".join(TITLES) + "\n", encoding="utf-8")
     shop = open_workshop(folder / "shelf", Clock())
-    shop.intake(list_file, pictures, "snap-shell")
+    shop.games.intake(list_file, pictures, "snap-shell")
     shop.close()
     return folder
 
@@ -84,3 +87,22 @@ def stocked(made: Path, tmp_path: Path, clock: Clock) -> Iterator[Workshop]:
     shop = open_workshop(tmp_path / "shelf", clock)
     yield shop
     shop.close()
+
+
+@pytest.fixture(scope="session")
+def grouped(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Sixteen games in three series, the pictures of each series in one colour."""
+    folder = tmp_path_factory.mktemp("grouped")
+    (folder / "covers").mkdir()
+    with (folder / "games.csv").open("w", encoding="utf-8", newline="") as file:
+        rows = csv.writer(file)
+        rows.writerow(["title", "series", "shelf"])
+        for n in range(16):
+            series = SERIES[n % 4] if n % 4 < 3 else ""
+            rows.writerow([f"Copper Kite {n + 1}", series, f"row {n % 2}"])
+            hue = ((170, 40, 40), (30, 120, 50), (30, 60, 160), (90, 90, 90))[n % 4]
+            draw_cover(folder / "covers" / f"Copper Kite {n + 1}.png", hue)
+    shop = open_workshop(folder / "shelf", Clock())
+    shop.games.intake(folder / "games.csv", folder / "covers", "snap-shell")
+    shop.close()
+    return folder / "shelf"

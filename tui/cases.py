@@ -23,13 +23,13 @@ def cases(shop: Workshop, asked: Namespace) -> Answer:
     if not asked.kind and (asked.out or asked.trial or asked.folded or any(changes)):
         raise InputError("cases", "this is for one case kind", "Name it: spinery cases KIND")
     if asked.trial:
-        report = shop.trial(asked.kind, asked.out)
+        report = shop.kinds.trial(asked.kind, asked.out)
         return Answer(aswords.trial(report), asjson.trial(report))
     if any(changes):
         _change(shop, asked)
     elif asked.folded or asked.out:
         return _draw(shop, asked)
-    kinds = shop.kind_reports(asked.kind or "")
+    kinds = shop.kinds.reports(asked.kind or "")
     return Answer(aswords.cases(kinds, whole=bool(asked.kind)), asjson.cases(kinds))
 
 
@@ -38,9 +38,9 @@ def _draw(shop: Workshop, asked: Namespace) -> Answer:
     if not asked.out:
         raise InputError("--folded", "draws a picture", "Add --out FILE.png")
     if asked.folded:
-        shop.draw_folded(asked.kind, asked.out)
+        shop.kinds.write_folded(asked.kind, asked.out)
     else:
-        shop.draw_net(asked.kind, asked.out)
+        shop.kinds.write_net(asked.kind, asked.out)
     return wrote(asked.out)
 
 
@@ -51,13 +51,13 @@ def wrote(path: Path) -> Answer:
 
 def _change(shop: Workshop, asked: Namespace) -> None:
     """Correct a kind; set how its cases are kept and what its inserts go without."""
-    kind = shop.kind(asked.kind).id
+    kind = shop.kinds.kind(asked.kind).id
     if asked.correct:
-        shop.correct_kind(kind, asked.correct)
+        shop.kinds.correct(kind, asked.correct)
     if asked.stored:
-        shop.set_up(poses={kind: None if asked.stored == "usual" else asked.stored})
+        shop.setup.change(poses={kind: None if asked.stored == "usual" else asked.stored})
     if asked.without is not None:
-        shop.set_up(left_out={kind: asked.without})
+        shop.setup.change(left_out={kind: asked.without})
 
 
 def _new(shop: Workshop, asked: Namespace) -> Answer:
@@ -80,8 +80,8 @@ def _new(shop: Workshop, asked: Namespace) -> Answer:
     )
     if asked.clearance is not None:
         measured = measured._replace(clearance=asked.clearance)
-    kind = shop.add_kind(measured)
-    (report,) = shop.kind_reports(kind.id)
+    kind = shop.kinds.add(measured)
+    (report,) = shop.kinds.reports(kind.id)
     return Answer(
         aswords.new_case(report, measured.doubts),
         {**asjson.cases([report]), "doubts": list(measured.doubts)},

@@ -161,8 +161,8 @@ def _intake(asked: Namespace, folder: Path) -> int:
     )
 
     def take_in(shop: Workshop) -> Answer:
-        report = shop.take_in(delivery, asked.case)
-        cautions = shop.kind(asked.case).cautions if asked.case else ()
+        report = shop.games.take_in(delivery, asked.case)
+        cautions = shop.kinds.kind(asked.case).cautions if asked.case else ()
         return Answer([*aswords.intake(report), *cautions], asjson.intake(report))
 
     return _say(asked, _with_workshop(folder, take_in))
@@ -178,40 +178,40 @@ def _propose(shop: Workshop, asked: Namespace) -> Answer:
     if asked.without is not None:
         if not asked.games:
             raise InputError("--without", "is for certain games", "Name them before it")
-        shop.leave_out(asked.games, asked.without)
+        shop.designs.leave_out(asked.games, asked.without)
     if asked.ink is not None:
         if not asked.games:
             raise InputError("--ink", "is for certain games", "spinery setup --ink is for all")
-        shop.change_ink(asked.games, None if asked.ink == "usual" else InkMode(asked.ink))
+        shop.designs.change_ink(asked.games, None if asked.ink == "usual" else InkMode(asked.ink))
     if not asked.accept:
-        shown = [p for p in shop.proposals(ids) if p.sure or not asked.sure]
+        shown = [p for p in shop.designs.proposals(ids) if p.sure or not asked.sure]
         words = aswords.proposals(shown)
         return Answer(words, asjson.proposals(shown), DONE if shown else NOTHING)
-    wanted = [p.game for p in shop.proposals(ids)]
-    report = shop.accept(wanted, sure_only=asked.sure)
-    data = asjson.proposals(shop.proposals(wanted))
+    wanted = [p.game for p in shop.designs.proposals(ids)]
+    report = shop.designs.accept(wanted, sure_only=asked.sure)
+    data = asjson.proposals(shop.designs.proposals(wanted))
     return Answer(aswords.accepted(report), data, DONE if report.accepted else NOTHING)
 
 
 def _batch(shop: Workshop, asked: Namespace) -> Answer:
-    batch = shop.next_batch(asked.games or None) if asked.next else shop.batch()
-    report = shop.outlook()
+    batch = shop.batch.bring_next(asked.games or None) if asked.next else shop.batch.games()
+    report = shop.batch.outlook()
     code = DONE if batch else NOTHING
     return Answer(aswords.outlook(batch, report), sheetsjson.outlook(batch, report), code)
 
 
 def _settle(shop: Workshop, asked: Namespace) -> Answer:
-    progress = shop.settle(asked.sheet, asked.spoiled)
+    progress = shop.sheets.settle(asked.sheet, asked.spoiled)
     return Answer(aswords.progress(progress), asjson.progress(progress))
 
 
 def _withdraw(shop: Workshop, asked: Namespace) -> Answer:
-    progress = shop.withdraw(asked.sheet)
+    progress = shop.sheets.withdraw(asked.sheet)
     return Answer(aswords.progress(progress), asjson.progress(progress))
 
 
 def _fit(shop: Workshop, asked: Namespace) -> Answer:
-    progress = shop.fit(asked.games)
+    progress = shop.sheets.fit(asked.games)
     return Answer(aswords.progress(progress), asjson.progress(progress))
 
 
@@ -247,9 +247,9 @@ def _setup(shop: Workshop, asked: Namespace) -> Answer:
     if asked.stored == "usual":
         changes["pose"] = None
     set_lettering(shop, asked)
-    settings = shop.set_up(**changes)
-    lettering, font = settings.lettering, shop.font_name()
-    cautions = shop.kind(asked.case).cautions if asked.case else ()
+    settings = shop.setup.change(**changes)
+    lettering, font = settings.lettering, shop.titles.font_name()
+    cautions = shop.kinds.kind(asked.case).cautions if asked.case else ()
     return Answer(
         [*aswords.setup(settings), *lettering_words(lettering, font), *cautions],
         {**asjson.setup(settings), "lettering": lettering_data(lettering, font)},

@@ -73,10 +73,10 @@ def add_offcuts(one: ArgumentParser) -> None:
 def sheets(shop: Workshop, asked: Namespace) -> Answer:
     """Do what ``spinery sheets`` asks for."""
     if asked.sheet is not None:
-        sheet = shop.sheet(asked.sheet)
-        cuts = shop.cuts(sheet)
+        sheet = shop.sheets.sheet(asked.sheet)
+        cuts = shop.sheets.cuts(sheet)
         return Answer([*aswords.sheet(sheet), *cut_lines(cuts)], _with_cuts(sheet, cuts))
-    report = shop.sheets(plan=True)
+    report = shop.sheets.report(plan=True)
     data = sheetsjson.sheets(report)
     if asked.plan and report.plan:
         return Answer(aswords.plan(report.plan), data, DONE if report.plan.sheets else NOTHING)
@@ -84,7 +84,7 @@ def sheets(shop: Workshop, asked: Namespace) -> Answer:
     if asked.cuts:
         groups = {"ready": report.ready, "open": report.open, "pressed": report.pressed}
         for state, some in groups.items():
-            found = [(one, shop.cuts(one)) for one in some]
+            found = [(one, shop.sheets.cuts(one)) for one in some]
             for place, (one, cuts) in enumerate(found, start=1):
                 number = place if one.number is None else one.number
                 words += ["", f"Sheet {number} ({state}): {cuts_summary(cuts)}"]
@@ -106,8 +106,10 @@ def press(shop: Workshop, asked: Namespace) -> Answer:
     if (asked.fill or asked.fillers) and not asked.part_full:
         raise InputError("press", "only a part-full sheet is filled", "Add --part-full")
     if asked.fillers:
-        return _fillers(shop.part_full())
-    report = shop.press(part_full=asked.part_full, fillers=asked.fill, cut_page=asked.cut_page)
+        return _fillers(shop.sheets.part_full())
+    report = shop.sheets.press(
+        part_full=asked.part_full, fillers=asked.fill, cut_page=asked.cut_page
+    )
     return Answer(aswords.press(report), sheetsjson.press(report))
 
 
@@ -132,11 +134,11 @@ def offcuts(shop: Workshop, asked: Namespace) -> Answer:
     if asked.sheet is None:
         if asked.keep is not None:
             raise InputError("--keep", "is for one sheet", "Name it: spinery offcuts SHEET")
-        shown = shop.settled()
+        shown = shop.sheets.settled()
     elif asked.keep is None:
-        shown = (shop.sheet(asked.sheet),)
+        shown = (shop.sheets.sheet(asked.sheet),)
     else:
-        shown = (shop.keep_offcuts(asked.sheet, asked.keep),)
+        shown = (shop.sheets.keep_offcuts(asked.sheet, asked.keep),)
     words = [line for sheet in shown for line in aswords.offcuts(sheet)]
     found = any(sheet.offcuts for sheet in shown)
     return Answer(

@@ -102,24 +102,24 @@ def set_lettering(shop: Workshop, asked: Namespace) -> None:
     usual = asked.font == USUAL
     if changes or asked.font:
         font = None if usual or not asked.font else Path(asked.font)
-        shop.set_lettering(font=font, face=asked.face, usual_font=usual, **changes)
+        shop.setup.set_lettering(font=font, face=asked.face, usual_font=usual, **changes)
 
 
 def titles(shop: Workshop, asked: Namespace) -> Answer:
     """Do what ``spinery titles`` asks for."""
     if asked.words is None and asked.logo is None:
-        report = shop.titles(asked.games or None)
+        report = shop.titles.report(asked.games or None)
         code = NOTHING if report.short else DONE
-        wordings = shop.wordings(asked.games[0]) if len(asked.games) == 1 else ()
+        wordings = shop.titles.wordings(asked.games[0]) if len(asked.games) == 1 else ()
         return Answer(legibility_words(report, wordings), _data(report, wordings), code)
     if len(asked.games) != 1:
         raise InputError("titles", "this is for one game", "Name it: spinery titles GAME")
     (game,) = asked.games
     if asked.logo is not None:
-        told = shop.change_logo(game, asked.logo, share=asked.share, alone=asked.alone)
+        told = shop.titles.change_logo(game, asked.logo, share=asked.share, alone=asked.alone)
         edges = [asjson.edge(one) for one in told.proposal.edges]
         return Answer(list(told.words), {"words": list(told.words), "edges": edges})
-    proposal = shop.change_wording(game, asked.words)
+    proposal = shop.titles.change_wording(game, asked.words)
     lines = [f"{one.panel}: {_shown(one)}" for one in proposal.edges]
     return Answer(lines, {"edges": [asjson.edge(one) for one in proposal.edges]})
 

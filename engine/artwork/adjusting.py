@@ -6,7 +6,7 @@ from typing import Literal
 
 import msgspec
 
-from engine.values import Art, Trim
+from engine.model import Art, Trim
 
 USUAL_SPLIT = (0.475, 0.525)
 """Where the spine of a keep case's wrap lies: 14 of 273 mm, in the middle (common practice)."""

@@ -12,7 +12,7 @@ from math import atan, degrees
 from typing import TYPE_CHECKING, NamedTuple
 
 from engine.artwork.pixels import distance
-from engine.values import Trim
+from engine.model import Trim
 
 if TYPE_CHECKING:
     import numpy as np

@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from engine.errors import PictureError
-from engine.pdfium import PDFIUM
-from engine.units import POINTS_PER_INCH
+from engine.artwork.pdfium import PDFIUM
+from engine.model.errors import PictureError
+from engine.model.units import POINTS_PER_INCH
 
 if TYPE_CHECKING:
     from PIL import Image

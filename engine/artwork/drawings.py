@@ -13,7 +13,7 @@ from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from engine.errors import PictureError
+from engine.model.errors import PictureError
 
 if TYPE_CHECKING:
     from PIL import Image

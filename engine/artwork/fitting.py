@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from engine.artwork.windows import Box, part_of, window
 from engine.artwork.wording import Laying, describe
-from engine.units import MM_PER_INCH
-from engine.values import Art, Fit, Loss, Picture, Size, Trim, Value
+from engine.model import Art, Fit, Loss, Picture, Size, Trim, Value
+from engine.model.units import MM_PER_INCH
 
 FINE_PPI = 200.0
 """Below this a person sees dots at reading distance: a warning (150 to 200 is bearable and 300 the

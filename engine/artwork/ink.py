@@ -11,9 +11,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from engine.artwork.colour import BLACK, WHITE, channels, hex_colour, ink_on, luminance
-from engine.artwork.difference import encoded
-from engine.values import InkMode
+from engine.colours.colour import BLACK, WHITE, channels, hex_colour, ink_on, luminance
+from engine.colours.difference import encoded
+from engine.model import InkMode
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -116,7 +116,7 @@ def _greys(image: Image.Image) -> Image.Image:
     import numpy as np
     from PIL import Image as Pillow
 
-    from engine.artwork.difference import linear
+    from engine.colours.difference import linear
 
     light = linear(np.arange(256))
     levels = np.asarray(image.convert("RGB"))

@@ -12,7 +12,7 @@ from engine.artwork.pixels import dominant, main_colours, oklab, to_hex
 from engine.artwork.screenshots import dot_size
 from engine.artwork.splitting import find_split
 from engine.artwork.straightening import straightened
-from engine.values import Picture, Trim
+from engine.model import Picture, Trim
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -113,13 +113,3 @@ def _strip(lab: Pixels, split: tuple[float, float] | None) -> Pixels:
     begins, ends = split or (0.0, STRIP)
     first = round(begins * width)
     return lab[:, first : max(first + 1, round(ends * width))]
-
-
-def colour_choices(picture: Picture) -> tuple[str, ...]:
-    """Return the colours that suit ``picture``: its side strip's, then its main ones."""
-    return tuple(dict.fromkeys((picture.side, *picture.palette)))
-
-
-def base_colour(picture: Picture) -> str:
-    """Return the colour proposed for the insert of a game with ``picture``: its side strip's."""
-    return picture.side

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from engine.artwork import documents, drawings, normalising
-from engine.errors import PictureError
+from engine.model.errors import PictureError
 
 if TYPE_CHECKING:
     from PIL import Image

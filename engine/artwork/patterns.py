@@ -10,10 +10,10 @@ from collections.abc import Callable, Iterator
 from math import ceil, cos, pi, radians, sin
 from typing import TYPE_CHECKING
 
-from engine.artwork.colour import shade
 from engine.artwork.rendering import Sides
-from engine.artwork.shapes import Patch, Ring, disc, oblong
-from engine.values import Pattern, Size
+from engine.colours.colour import shade
+from engine.model import Pattern, Size
+from engine.model.outlines import Patch, Ring, disc, oblong
 
 if TYPE_CHECKING:
     from shapely.geometry import Polygon

@@ -12,14 +12,14 @@ from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from engine.artwork.colour import matte_colour
 from engine.artwork.ink import art_in
 from engine.artwork.opening import open_picture
 from engine.artwork.screenshots import one_pixel_a_dot
 from engine.artwork.straightening import straightened
 from engine.artwork.windows import DOTS_PPI, Box, part_of, window
-from engine.units import MM_PER_INCH
-from engine.values import Art, Fit, InkMode, Matte, Size
+from engine.colours.colour import matte_colour
+from engine.model import Art, Fit, InkMode, Matte, Size
+from engine.model.units import MM_PER_INCH
 
 if TYPE_CHECKING:
     from PIL import Image

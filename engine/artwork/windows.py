@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from engine.units import MM_PER_INCH
-from engine.values import Art, Fit, Size
+from engine.model import Art, Fit, Size
+from engine.model.units import MM_PER_INCH
 
 DOTS_PPI = 300.0
 """Dots to the inch in which each pixel of a screenshot is drawn as a square of whole dots."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from engine.artwork.windows import FRONT, Box
-from engine.values import Art, Fit, Loss, Picture, Trim
+from engine.model import Art, Fit, Loss, Picture, Trim
 
 SEEN = 0.005
 """Shares below this are not worth a word: half a percent."""

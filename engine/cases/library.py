@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import os
 import tempfile
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
 from engine.cases.kindfile import described, kind_text, read_kind
 from engine.cases.model import CaseKind
-from engine.errors import CollectionError, RefusedError
+from engine.model.errors import CaseError, CollectionError, RefusedError
 
 BUILT_IN = Path(__file__).parent / "kinds"
 
@@ -71,3 +72,20 @@ def _write_whole(path: Path, text: str) -> None:
     except BaseException:
         new.unlink(missing_ok=True)
         raise
+
+
+def find_kind(kinds: Mapping[str, CaseKind], said: str) -> str | None:
+    """Return the id of the case kind that a person means by its id or name, or None."""
+    wanted = said.strip().casefold()
+    for kind in kinds.values():
+        if wanted in {kind.id.casefold(), kind.name.casefold()}:
+            return kind.id
+    return None
+
+
+def known_kind(kinds: Mapping[str, CaseKind], said: str) -> str:
+    """Return the id of the case kind that a person means. Raises CaseError for none."""
+    found = find_kind(kinds, said)
+    if found is None:
+        raise CaseError(said, "no such case kind", f"Kinds are {', '.join(kinds)}")
+    return found

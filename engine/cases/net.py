@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from engine.cases.model import Role, Side, Spine
 from engine.cases.rings import Ring, grown
-from engine.errors import CaseError
-from engine.values import Rect, Size, Value
+from engine.model import Rect, Size, Value
+from engine.model.errors import CaseError
 
 _TOUCHING = 1e-6
 

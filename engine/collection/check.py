@@ -10,10 +10,10 @@ from typing import NamedTuple
 from engine.collection import backups, fonts
 from engine.collection import pictures as picture_files
 from engine.collection.schema import migrate
-from engine.collection.settings import Settings
 from engine.collection.storage import AtomicStorage
-from engine.errors import CollectionError
-from engine.values import Game, Picture, Sheet
+from engine.model import Game, Picture, Sheet
+from engine.model.errors import CollectionError
+from engine.model.settings import Settings
 
 
 class Fault(NamedTuple):

@@ -14,11 +14,11 @@ from engine.collection.check import Contents, Fault, check_collection
 from engine.collection.files import force_folder, not_written
 from engine.collection.opening import SHEETS, Opened, open_folder
 from engine.collection.records import Deed, Images, checked, key_of
-from engine.collection.settings import Settings
 from engine.collection.storage import AtomicStorage
 from engine.collection.store import next_number
-from engine.errors import CollectionError, ReadOnlyError
-from engine.values import Game, Picture, Sheet, Value
+from engine.model import Game, Picture, Sheet, Value
+from engine.model.errors import CollectionError, ReadOnlyError
+from engine.model.settings import Settings
 
 DEEDS_KEPT = 100
 """So many deeds can be undone."""

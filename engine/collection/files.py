@@ -12,7 +12,7 @@ import os
 from collections.abc import Iterable
 from pathlib import Path
 
-from engine.errors import CollectionError
+from engine.model.errors import CollectionError
 
 UNFINISHED = ".new"
 """The suffix of a file that is still being written; a death's leftover goes at the next opening."""

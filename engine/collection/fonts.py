@@ -8,7 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from engine.collection import pictures
-from engine.errors import FontError, PictureError
+from engine.model.errors import FontError, PictureError
 
 FOLDER = "fonts"
 

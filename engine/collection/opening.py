@@ -13,8 +13,8 @@ from engine.collection import backups, fonts, pictures
 from engine.collection.files import discard, force_folder, not_made, reason, unfinished_in
 from engine.collection.storage import AtomicStorage
 from engine.collection.store import Store
-from engine.errors import CollectionError
-from engine.values import Picture
+from engine.model import Picture
+from engine.model.errors import CollectionError
 
 FILE = "collection.json"
 LOCK = ".collection.lock"

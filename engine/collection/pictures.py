@@ -7,7 +7,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from engine.collection.files import not_written, reason, write_whole
-from engine.errors import PictureError
+from engine.model.errors import PictureError
 
 FOLDER = "pictures"
 DIGITS = 20

@@ -8,9 +8,9 @@ from typing import Any, TypeVar
 
 import msgspec
 
-from engine.collection.settings import Settings
-from engine.errors import InputError
-from engine.values import Game, Instant, Picture, Sheet, Value
+from engine.model import Game, Instant, Picture, Sheet, Value
+from engine.model.errors import InputError
+from engine.model.settings import Settings
 
 V = TypeVar("V", bound=Value)
 

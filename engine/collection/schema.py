@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from engine.collection.storage import Raw
-from engine.errors import CollectionError
+from engine.model.errors import CollectionError
 
 SCHEMA = 1
 """What this program writes."""

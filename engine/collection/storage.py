@@ -9,7 +9,7 @@ import orjson
 from tinydb import Storage
 
 from engine.collection.files import not_written, reason, write_whole
-from engine.errors import CollectionError
+from engine.model.errors import CollectionError
 
 Raw = dict[str, dict[str, Any]]
 """Tables by name, rows by number, as they stand in the file."""

@@ -11,8 +11,8 @@ from tinydb.table import Document
 from engine.collection.records import Rows, plain, read_rows
 from engine.collection.schema import migrate, stamp
 from engine.collection.storage import AtomicStorage, Held
-from engine.errors import CollectionError
-from engine.values import Value
+from engine.model import Value
+from engine.model.errors import CollectionError
 
 Changes = Mapping[str, Mapping[int, Value | None]]
 """What rows of each table become; None takes the row away."""

@@ -61,39 +61,39 @@ def make_demo(folder: Path) -> Workshop:
 
 def _take_in(workshop: Workshop) -> None:
     """Bring the list and the covers into an empty collection, set up for its printer."""
-    if workshop.games():
+    if workshop.games.lines():
         raise RefusedError(
             str(workshop.folder), "holds a collection already", "Choose another folder"
         )
-    workshop.set_up(margins=MARGINS)
-    workshop.take_in(unpack(LIST, PICTURES, known=found_pictures()), CASE)
+    workshop.setup.change(margins=MARGINS)
+    workshop.games.take_in(unpack(LIST, PICTURES, known=found_pictures()), CASE)
 
 
 def _work_on(workshop: Workshop) -> None:
     """Bring the shelf as far as a library gets in some weeks."""
-    sure = iter([proposal.game for proposal in workshop.proposals() if proposal.sure])
+    sure = iter([proposal.game for proposal in workshop.designs.proposals() if proposal.sure])
     _accept_until(workshop, sure, lambda sheets: len(sheets.ready) == 2)
-    first, second = workshop.press().sheets
+    first, second = workshop.sheets.press().sheets
     *good, _ = [placement.game for placement in first.placements]
-    workshop.settle(_number(first), spoiled={len(first.placements)})
-    workshop.settle(_number(second))
-    workshop.fit([*good, *(placement.game for placement in second.placements[:2])])
+    workshop.sheets.settle(_number(first), spoiled={len(first.placements)})
+    workshop.sheets.settle(_number(second))
+    workshop.sheets.fit([*good, *(placement.game for placement in second.placements[:2])])
     _accept_until(workshop, sure, _almost_full)
     begun = [next(sure) for _ in range(ONLY_ART)]
-    workshop.accept(begun, {Decision.CASE, Decision.ART, Decision.COLOUR})
-    workshop.set_batch(begun)
-    workshop.next_batch()
+    workshop.designs.accept(begun, {Decision.CASE, Decision.ART, Decision.COLOUR})
+    workshop.batch.work_on(begun)
+    workshop.batch.bring_next()
 
 
 def _accept_until(
     workshop: Workshop, games: Iterator[str], reached: Callable[[SheetsReport], bool]
 ) -> None:
     """Accept game after game until the sheets stand as wanted, or the games run out."""
-    while not reached(workshop.sheets()):
+    while not reached(workshop.sheets.report()):
         game = next(games, None)
         if game is None:
             return
-        workshop.accept([game])
+        workshop.designs.accept([game])
 
 
 def _almost_full(sheets: SheetsReport) -> bool:

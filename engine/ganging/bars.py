@@ -97,7 +97,7 @@ def _solved(
     import highspy
     import numpy as np
 
-    from engine.highs import quiet_solver
+    from engine.model.highs import quiet_solver
 
     shares = [(h, 0) for h in columns[0]] + [(0, w) for w in rows[0]]
     at = {share: column for column, share in enumerate(shares)}

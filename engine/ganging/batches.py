@@ -23,7 +23,7 @@ from engine.ganging.planning import fewest
 from engine.ganging.queue import Line, gang
 from engine.ganging.vectors import Counts
 from engine.ganging.waiting import Cancel
-from engine.values import Forme, Value
+from engine.model import Forme, Value
 
 _LONGEST = 48
 """Games that are looked ahead at most."""

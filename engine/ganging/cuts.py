@@ -13,10 +13,10 @@ from functools import cache
 from itertools import compress, pairwise
 from typing import NamedTuple
 
-from engine.errors import RefusedError
 from engine.ganging.cutsearch import fewest
 from engine.ganging.inhand import Blade, Box, Fence, Shape, Shapes
-from engine.values import Rect, Size, Value
+from engine.model import Rect, Size, Value
+from engine.model.errors import RefusedError
 
 _PER_MM = 1000
 """Lengths are compared in whole micrometres."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.values import Value
+from engine.model import Value
 
 _NEAR = 1e-6
 

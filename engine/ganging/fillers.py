@@ -19,7 +19,7 @@ from engine.ganging.footprints import (
 from engine.ganging.knife import arrange_by
 from engine.ganging.queue import lay_out
 from engine.ganging.waiting import Cancel, go_on
-from engine.values import Forme, Sheet, Value
+from engine.model import Forme, Sheet, Value
 
 
 class Why(StrEnum):

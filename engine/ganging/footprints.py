@@ -7,7 +7,7 @@ from datetime import datetime
 from math import ceil, floor
 from typing import NamedTuple
 
-from engine.values import Forme, Value
+from engine.model import Forme, Value
 
 _TENTHS = 10
 _SLACK = 1e-6

@@ -14,7 +14,7 @@ from engine.ganging.free import Undecided
 from engine.ganging.grid import Grid
 from engine.ganging.knife import Knife, arrange_by, knife
 from engine.ganging.vectors import Counts, Packer
-from engine.values import Rule
+from engine.model import Rule
 
 _EFFORT = 4_000_000
 """Sums that are spent on listing all contents; in a usual collection a few hundred do."""

@@ -11,7 +11,7 @@ from engine.ganging.free import FreeSearch, Undecided
 from engine.ganging.relaxed import Relaxation
 from engine.ganging.vectors import Counts
 from engine.ganging.waiting import Cancel
-from engine.values import Rule
+from engine.model import Rule
 
 EFFORT = 100_000
 """Steps that are spent on one content; nearly all are decided in a few hundred."""

@@ -11,7 +11,7 @@ import msgspec
 from engine.ganging.feed import Feed
 from engine.ganging.footprints import Coming, Item, Layout
 from engine.ganging.queue import gang
-from engine.values import Forme, Rect, Rule, Stock
+from engine.model import Forme, Rect, Rule, Stock
 
 _NEAR = 1e-6
 

@@ -11,7 +11,7 @@ from engine.ganging.mixing import Mixing
 from engine.ganging.scattering import Scattering
 from engine.ganging.vectors import Counts
 from engine.ganging.waiting import Cancel
-from engine.values import Forme, Rule, Value
+from engine.model import Forme, Rule, Value
 
 _FEW = 12
 """Up to so many footprints, all contents near the best are gone through if need be."""

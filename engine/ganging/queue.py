@@ -27,7 +27,7 @@ from engine.ganging.knife import arrange_by
 from engine.ganging.planning import fewest
 from engine.ganging.vectors import Counts, total
 from engine.ganging.waiting import Cancel, go_on
-from engine.values import Forme, Value
+from engine.model import Forme, Value
 
 
 class Ganged(Value, frozen=True):

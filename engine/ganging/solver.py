@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 from engine.ganging.vectors import Counts
 from engine.ganging.waiting import Cancel, go_on
-from engine.highs import quiet_solver
+from engine.model.highs import quiet_solver
 
 
 class Relaxed(NamedTuple):

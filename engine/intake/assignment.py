@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping
 
-from engine.highs import quiet_solver
+from engine.model.highs import quiet_solver
 
 Scores = Mapping[int, Mapping[int, float]]
 """For each title the files that come into question, with their likeness."""

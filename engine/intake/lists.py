@@ -9,11 +9,11 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Literal, NamedTuple
 
-from engine.errors import ListError
 from engine.intake.columns import assign
 from engine.intake.decoding import decode
 from engine.intake.titles import title_key
-from engine.values import Value
+from engine.model import Value
+from engine.model.errors import ListError
 
 
 class Row(Value, frozen=True):

@@ -7,8 +7,8 @@ from pathlib import Path
 
 from natsort import natsorted, ns
 
-from engine.errors import InputError
 from engine.intake.titles import word_set
+from engine.model.errors import InputError
 
 SUFFIXES = word_set(
     ".png .jpg .jpeg .jpe .jfif .gif .webp .bmp .tif .tiff .avif .jp2 .tga .ppm .pnm"

@@ -17,7 +17,7 @@ from engine.lettering.setting import Setting, is_sure, judge, propose_title, set
 from engine.lettering.shaping import shape
 from engine.lettering.shelf import Exempt, Mode, Names, Shelf, forms, set_among, set_shelf
 from engine.lettering.style import STYLE, Style, style_of
-from engine.values import End, Furniture
+from engine.model import End, Furniture
 
 __all__ = [
     "ANOTHER_CASE",

@@ -11,7 +11,7 @@ from collections.abc import Callable, Collection, Iterator
 from enum import StrEnum
 from unicodedata import category
 
-from engine.values import Value
+from engine.model import Value
 
 Dictionary = tuple[tuple[str, str], ...]
 """A person's own short forms: word, short form."""

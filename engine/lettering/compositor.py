@@ -17,8 +17,8 @@ from engine.lettering.scripts import is_all_east_asian, is_east_asian
 from engine.lettering.shaping import Ink, measure
 from engine.lettering.style import Style
 from engine.lettering.vertical import measure_upright
-from engine.units import MM_PER_POINT
-from engine.values import FontRef, Rect, Size
+from engine.model import FontRef, Rect, Size
+from engine.model.units import MM_PER_POINT
 
 _DASHES = "-\u2010\u2012\u2013\u2014"
 _WORTH = 0.85

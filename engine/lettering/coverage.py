@@ -9,7 +9,7 @@ from unicodedata import name
 
 from engine.lettering.faces import Face, open_face
 from engine.lettering.machine import stand_ins
-from engine.values import FontRef
+from engine.model import FontRef
 
 Fallbacks = tuple[FontRef, ...] | None
 """Fonts to ask in turn for a character that the chosen one lacks; None asks those to hand."""

@@ -6,7 +6,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from engine.lettering.instances import static_face
-from engine.values import FontRef
+from engine.model import FontRef
 
 if TYPE_CHECKING:
     import uharfbuzz as hb

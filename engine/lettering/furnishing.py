@@ -10,8 +10,8 @@ from engine.lettering.furniture import mark_area, stripe_area
 from engine.lettering.layout import Line
 from engine.lettering.shaping import exact_reach, runs_of
 from engine.lettering.style import STYLE, Style
-from engine.units import MM_PER_POINT
-from engine.values import FontRef, Rect, Size, TextRun, Value
+from engine.model import FontRef, Rect, Size, TextRun, Value
+from engine.model.units import MM_PER_POINT
 
 _USUAL_MARK = "000"
 """Marks no wider than this are all set at one size."""

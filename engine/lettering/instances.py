@@ -12,9 +12,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 from zlib import crc32
 
-from engine.errors import FontError
 from engine.lettering.fontfile import open_raw
-from engine.values import FontRef
+from engine.model import FontRef
+from engine.model.errors import FontError
 
 if TYPE_CHECKING:
     import uharfbuzz as hb

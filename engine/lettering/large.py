@@ -9,7 +9,7 @@ from engine.lettering.breaking import breaks
 from engine.lettering.compositor import Compositor, compositor_for
 from engine.lettering.layout import Line, lay
 from engine.lettering.style import Style
-from engine.values import FontRef, Size
+from engine.model import FontRef, Size
 
 MOST_LINES = 8
 

@@ -8,8 +8,8 @@ from engine.cases import Spine
 from engine.lettering.compositor import Compositor, compositor_for
 from engine.lettering.shaping import Ink, runs_of
 from engine.lettering.style import STYLE, Style
-from engine.units import MM_PER_POINT
-from engine.values import FontRef, Rect, Size, TextRun
+from engine.model import FontRef, Rect, Size, TextRun
+from engine.model.units import MM_PER_POINT
 
 if TYPE_CHECKING:
     from fontTools.misc.transform import Transform

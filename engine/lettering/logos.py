@@ -10,7 +10,7 @@ from engine.lettering.furniture import mark_area, safe_area
 from engine.lettering.legibility import reading_distance
 from engine.lettering.setting import Setting, propose_title
 from engine.lettering.style import STYLE, Style
-from engine.values import End, FontRef, Rect, Size, Value
+from engine.model import End, FontRef, Rect, Size, Value
 
 _BESIDE = 1 / 3
 """A logo beside its title may take at most this part of the safe area's length."""

@@ -6,9 +6,9 @@ from functools import lru_cache
 from importlib.metadata import entry_points
 from pathlib import Path
 
-from engine.errors import FontError
 from engine.lettering.fontfile import FontFacts, faces_in, open_raw
-from engine.values import FontRef
+from engine.model import FontRef
+from engine.model.errors import FontError
 
 WEIGHT = 600.0
 """Semi-bold in OpenType's weight classes: its strokes hold on a small printed edge (common

@@ -13,7 +13,7 @@ from engine.lettering.machine import WEIGHT
 from engine.lettering.scripts import is_east_asian
 from engine.lettering.setting import Setting, propose_title
 from engine.lettering.style import STYLE, Style
-from engine.values import FontRef, Size
+from engine.model import FontRef, Size
 
 _CONDENSED = 0.85
 """As far as condensed type stays easy to read (common practice, no published source)."""

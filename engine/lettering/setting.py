@@ -10,8 +10,8 @@ from engine.lettering.coverage import check
 from engine.lettering.legibility import BODY_ANGLE, reading_distance
 from engine.lettering.scripts import is_all_east_asian, is_east_asian
 from engine.lettering.style import NARROWEST, STYLE, Style
-from engine.units import MM_PER_POINT
-from engine.values import FontRef, Size, Value
+from engine.model import FontRef, Size, Value
+from engine.model.units import MM_PER_POINT
 
 _CONDENSING = 0.05
 """Type is condensed by steps of this part of its width."""

@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING, NamedTuple
 from engine.lettering.coverage import Fallbacks, fonts_for
 from engine.lettering.faces import Face, open_face
 from engine.lettering.ordering import visual_order
-from engine.units import MM_PER_POINT
-from engine.values import FontRef, Glyph, TextRun
+from engine.model import FontRef, Glyph, TextRun
+from engine.model.units import MM_PER_POINT
 
 if TYPE_CHECKING:
     import uharfbuzz as hb

@@ -14,7 +14,7 @@ from engine.lettering.abridging import Abridged, Dictionary, Way, abridgements, 
 from engine.lettering.compositor import Compositor, Fitted, compositor_for
 from engine.lettering.setting import Setting, numbers, propose_title, widths
 from engine.lettering.style import STYLE, Style
-from engine.values import FontRef, Size, Value
+from engine.model import FontRef, Size, Value
 
 SHARE = 0.9
 """The part of the titles that an even size has to suit unabridged."""

@@ -6,7 +6,7 @@ import msgspec
 
 from engine.cases import Spine
 from engine.lettering.coverage import Fallbacks
-from engine.values import EdgeTitle, Furniture, Value
+from engine.model import EdgeTitle, Furniture, Value
 
 NARROWEST = 0.7
 """No type is condensed further than this, whatever was asked for."""

@@ -1,7 +1,7 @@
 """Composing inserts and printing sheets: pens, marks, proofs."""
 
+from engine.ganging.cutorder import in_words, order_of
 from engine.press.compose import Insert, compose
-from engine.press.cutorder import in_words, order_of
 from engine.press.cutpage import cut_page
 from engine.press.inked import bled, ink_of
 from engine.press.pens.base import Pen, Ring, Rings, box, frame, moved, turned

@@ -14,13 +14,11 @@ from typing import NamedTuple
 
 from fontTools.misc.transform import Transform
 
-from engine.artwork import Sides, base_in, draw_pattern, draw_sign, render, text_in
+from engine.artwork import Sides, base_in, draw_pattern, render, text_in
 from engine.cases import FlatNet, FlatPanel, Role
-from engine.errors import PictureError
 from engine.lettering import set_large
-from engine.press.edges import NO_LOGOS, Kept, draw_edge
-from engine.press.pens.base import Pen, Ring, box, frame
-from engine.values import (
+from engine.lettering.signs import draw_sign
+from engine.model import (
     Colours,
     Design,
     End,
@@ -31,6 +29,9 @@ from engine.values import (
     Rect,
     Size,
 )
+from engine.model.errors import PictureError
+from engine.press.edges import NO_LOGOS, Kept, draw_edge
+from engine.press.pens.base import Pen, Ring, box, frame
 
 WITHOUT_ART = {InkMode.EDGES, InkMode.LETTERS}
 """Modes that leave everything white but the edges."""

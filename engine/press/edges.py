@@ -10,9 +10,9 @@ from typing import NamedTuple
 from engine import lettering
 from engine.artwork import Sides, base_in, render
 from engine.cases import FlatPanel
-from engine.errors import FontError, PictureError
+from engine.model import Art, Colours, EdgeTitle, End, Fit, FontRef, InkMode, Rect, Size
+from engine.model.errors import FontError, PictureError
 from engine.press.pens.base import Pen, box, frame
-from engine.values import Art, Colours, EdgeTitle, End, Fit, FontRef, InkMode, Rect, Size
 
 NO_LOGOS: Mapping[str, Path] = MappingProxyType({})
 

@@ -8,14 +8,14 @@ from fontTools.misc.transform import Transform
 
 from engine.cases import FlatNet, Folded, View, grown, isometric
 from engine.lettering import default_font, shape
+from engine.model import FontRef, Size
+from engine.model.units import millimetres
 from engine.press.compose import Insert
 from engine.press.netdrawing import draw_name
 from engine.press.pens.base import Pen, moved, turned
 from engine.press.pens.pdf import PdfDocument
 from engine.press.pens.recorder import Cut, Fill, Image, Recorder, Score, Text, Tick
 from engine.press.proof import page_picture
-from engine.units import millimetres
-from engine.values import FontRef, Size
 
 _AROUND = 3.0
 """Paper around the picture, in mm."""

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from engine.artwork import Ink, coverage
+from engine.model import Rect, Size
 from engine.press.compose import Insert
 from engine.press.pens.base import moved, turned
 from engine.press.pens.pdf import PdfDocument
 from engine.press.proof import rasterise
-from engine.values import Rect, Size
 
 PPI = 60.0
 """Fine enough: coverage is a mean over some hundred thousand pixels."""

@@ -7,17 +7,17 @@ from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 
-from engine.errors import CollectionError, RefusedError
+from engine.ganging.cutorder import order_of
 from engine.lettering import check, default_font
+from engine.model import Forme, Placement, Rect, Sheet, Size
+from engine.model.errors import CollectionError, RefusedError
 from engine.press.compose import Insert
 from engine.press.cutmarks import draw_cut_numbers
-from engine.press.cutorder import order_of
 from engine.press.marks import Numbered, draw_bars, draw_foot, draw_numbers, tick_area
 from engine.press.pens.base import box, turned
 from engine.press.pens.pdf import PdfDocument
 from engine.press.placed import Placed, draw_inserts
 from engine.press.strip import draw_strip
-from engine.values import Forme, Placement, Rect, Sheet, Size
 
 _SAME = 0.05
 """How far, in mm, an insert may differ from the room that was laid out for it."""

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from engine.artwork import cost, fittings, judge, propose_fit
 from engine.artwork.windows import Box, part_of, window
-from engine.values import Art, Fit, Loss, Pattern, Picture, Size, Trim
+from engine.model import Art, Fit, Loss, Pattern, Picture, Size, Trim
 
 
 def picture(width: int, height: int, **facts: object) -> Picture:

@@ -10,21 +10,9 @@ from hypothesis import strategies as st
 from PIL import Image
 from reportlab.pdfgen.canvas import Canvas
 
-from engine.artwork import (
-    Ink,
-    Sides,
-    art_in,
-    base_in,
-    contrast,
-    coverage,
-    difference,
-    ink_on,
-    luminance,
-    render,
-    sum_of,
-    text_in,
-)
-from engine.values import Art, Fit, InkMode, Size
+from engine.artwork import Ink, Sides, art_in, base_in, coverage, render, sum_of, text_in
+from engine.colours import contrast, difference, ink_on, luminance
+from engine.model import Art, Fit, InkMode, Size
 from tests.artwork.photos import photo
 
 A4 = (210 * 72 / 25.4, 297 * 72 / 25.4)

@@ -17,7 +17,7 @@ from PIL import Image, ImageCms, ImageOps
 from PIL.PngImagePlugin import PngInfo
 
 from engine.artwork import inspect, open_picture
-from engine.errors import PictureError
+from engine.model.errors import PictureError
 from tests.artwork.photos import levels, mean_difference, photo
 
 JPEG_NOISE = 4.0
@@ -373,7 +373,7 @@ PEAK = """
 import sys
 from pathlib import Path
 from engine.artwork import inspect
-from engine.errors import PictureError
+from engine.model.errors import PictureError
 try:
     inspect(Path(sys.argv[1]), "it")
 except PictureError:

@@ -11,9 +11,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from PIL import Image, ImageDraw
 
-from engine.artwork import Sides, base_colour, difference, inspect, propose_fit, render
+from engine.artwork import Sides, inspect, propose_fit, render
 from engine.artwork.rendering import draw
-from engine.values import Art, Fit, Matte, Size, Trim
+from engine.colours import difference
+from engine.model import Art, Fit, Matte, Size, Trim
 from tests.artwork.photos import levels, mean_difference, photo
 
 PANEL = Size(50.0, 60.0)
@@ -303,7 +304,7 @@ def test_the_base_colour_is_that_of_the_left_edge_strip(tmp_path):
     image.paste("#2c7a3c", (0, 0, 30, image.height))
     path = tmp_path / "strip.png"
     image.save(path)
-    assert difference(base_colour(inspect(path, "strip.png")), "#2c7a3c") < 1.0
+    assert difference(inspect(path, "strip.png").side, "#2c7a3c") < 1.0
 
 
 def test_the_base_colour_of_a_framed_picture_is_not_the_frame_s(tmp_path):
@@ -313,7 +314,7 @@ def test_the_base_colour_of_a_framed_picture_is_not_the_frame_s(tmp_path):
     framed.paste(cover, (30, 30))
     path = tmp_path / "framed.png"
     framed.save(path)
-    assert difference(base_colour(inspect(path, "framed.png")), "#2c7a3c") < 1.0
+    assert difference(inspect(path, "framed.png").side, "#2c7a3c") < 1.0
 
 
 def test_the_base_colour_of_a_flat_cover_is_its_spine_s(tmp_path):
@@ -325,4 +326,4 @@ def test_the_base_colour_of_a_flat_cover_is_its_spine_s(tmp_path):
     flat.save(path)
     picture = inspect(path, "flat.png")
     assert picture.split == pytest.approx((395 / 850, 455 / 850), abs=0.005)
-    assert difference(base_colour(picture), "#7a2c6c") < 1.0
+    assert difference(picture.side, "#7a2c6c") < 1.0

@@ -9,7 +9,7 @@ from PIL import Image
 
 from engine.artwork import inspect
 from engine.artwork.inspecting import Shape, find_shape
-from engine.values import Trim
+from engine.model import Trim
 from tests.artwork.covers import Cover, barred, flap_card, framed, panel, scanned, wrap
 from tests.artwork.photos import ALL, photo
 

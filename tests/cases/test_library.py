@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from engine.cases import Shape, draft, flatten, load_kinds, save_kind
-from engine.errors import CaseError, CollectionError, RefusedError
+from engine.model.errors import CaseError, CollectionError, RefusedError
 from tests.cases.test_kindfile import GOOD
 
 

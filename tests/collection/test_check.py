@@ -7,8 +7,9 @@ from pathlib import Path
 import msgspec
 import pytest
 
-from engine.collection import Collection, Settings
-from engine.values import Accepted, Art, Game, Match, Picture, Sheet
+from engine.collection import Collection
+from engine.model import Accepted, Art, Game, Match, Picture, Sheet
+from engine.model.settings import Settings
 
 Makes = Callable[..., Game]
 LATER = datetime(2026, 3, 2, tzinfo=UTC)

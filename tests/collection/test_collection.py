@@ -13,10 +13,12 @@ from hypothesis import HealthCheck, settings
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
 
 import engine.collection.collection as room
-from engine.collection import STOCKS, Collection, Settings
+from engine.collection import Collection
 from engine.collection.storage import AtomicStorage, Raw
-from engine.errors import CollectionError, ReadOnlyError
-from engine.values import Game, Picture, Sheet
+from engine.model import Game, Picture, Sheet
+from engine.model.errors import CollectionError, ReadOnlyError
+from engine.model.settings import Settings
+from engine.model.stocks import STOCKS
 
 Opens = Callable[[], Collection]
 Makes = Callable[..., Game]

@@ -19,7 +19,7 @@ import sys
 from datetime import UTC, datetime
 from pathlib import Path
 from engine.collection import Collection
-from engine.values import Game, Picture
+from engine.model import Game, Picture
 
 now = lambda: datetime.now(UTC)
 collection = Collection.open(Path(sys.argv[1]), now=now)

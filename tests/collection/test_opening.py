@@ -13,8 +13,8 @@ import orjson
 import pytest
 
 from engine.collection import Collection
-from engine.errors import CollectionError, ReadOnlyError
-from engine.values import Game, Picture
+from engine.model import Game, Picture
+from engine.model.errors import CollectionError, ReadOnlyError
 
 Opens = Callable[[], Collection]
 Makes = Callable[..., Game]
@@ -37,7 +37,7 @@ def test_a_second_program_opens_it_for_reading_and_says_so(
     code = (
         "import sys; from datetime import datetime, UTC; from pathlib import Path\n"
         "from engine.collection import Collection\n"
-        "from engine.errors import ReadOnlyError\n"
+        "from engine.model.errors import ReadOnlyError\n"
         "c = Collection.open(Path(sys.argv[1]), now=lambda: datetime.now(UTC))\n"
         "print(c.read_only, list(c.games)); print(*c.notes)\n"
         "try: c.record('late', forget_games=['tide'])\n"

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from engine.collection import Collection
-from engine.errors import CollectionError, PictureError
-from engine.values import Picture
+from engine.model import Picture
+from engine.model.errors import CollectionError, PictureError
 
 
 def test_a_picture_is_named_by_what_it_holds(collection: Collection, tmp_path: Path) -> None:

@@ -6,9 +6,9 @@ from typing import Any
 import pytest
 
 from engine.collection.records import checked, plain, read_rows
-from engine.collection.settings import Settings
-from engine.errors import InputError
-from engine.values import Game, Match, Picture, Placement, Sheet
+from engine.model import Game, Match, Picture, Placement, Sheet
+from engine.model.errors import InputError
+from engine.model.settings import Settings
 
 Makes = Callable[..., Game]
 Raw = dict[str, dict[str, Any]]

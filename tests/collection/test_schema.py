@@ -10,8 +10,8 @@ import pytest
 from engine.collection import Collection, backups, schema
 from engine.collection.schema import migrate
 from engine.collection.storage import Raw
-from engine.errors import CollectionError
-from engine.values import Game
+from engine.model import Game
+from engine.model.errors import CollectionError
 
 FILE = Path("/shelf/collection.json")
 Makes = Callable[..., Game]

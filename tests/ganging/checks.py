@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
 from engine.ganging import Item, Laid, Layout
-from engine.values import Forme
+from engine.model import Forme
 
 NEAR = 1e-6
 

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from engine.ganging import Coming, Item
 from engine.ganging.footprints import Field, Footprint
-from engine.values import Forme, Margins, Rule, Stock
+from engine.model import Forme, Margins, Rule, Stock
 
 START = datetime(2026, 1, 1, tzinfo=UTC)
 

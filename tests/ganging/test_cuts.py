@@ -4,11 +4,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.errors import RefusedError
 from engine.ganging import Coming, Item, cut_order, gang
 from engine.ganging.cuts import CutOrder
 from engine.ganging.inhand import Fence
-from engine.values import Rect, Size
+from engine.model import Rect, Size
+from engine.model.errors import RefusedError
 from tests.ganging import brutecuts
 from tests.ganging.strategies import fields, forme, queues
 

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from engine.ganging import Coming, Item, Offer, Why, fill, spares
 from engine.ganging.free import Undecided
 from engine.ganging.knife import Knife
-from engine.values import Placement, Rule, Sheet
+from engine.model import Placement, Rule, Sheet
 from tests.ganging.checks import assert_right, separable
 from tests.ganging.strategies import fields, forme, item, queues
 

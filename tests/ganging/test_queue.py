@@ -10,7 +10,7 @@ from engine.ganging import Coming, Item, Lack, Layout, gang, gang_part_full
 from engine.ganging.free import Undecided
 from engine.ganging.knife import Knife
 from engine.ganging.waiting import Cancelled
-from engine.values import Rule
+from engine.model import Rule
 from tests.ganging import brute
 from tests.ganging.checks import assert_right, separable
 from tests.ganging.strategies import fields, forme, item, queues

@@ -3,7 +3,7 @@
 import pytest
 
 from engine.ganging import Coming, plan
-from engine.values import Rule
+from engine.model import Rule
 from tests.ganging.strategies import forme
 
 

@@ -11,8 +11,8 @@ import pypdfium2
 from fontTools.misc.transform import Transform
 
 from engine.lettering import Line
+from engine.model import Rect, Size
 from engine.press.pens.pdf import PdfDocument
-from engine.values import Rect, Size
 
 _AROUND = 2.0
 PPI = 254

@@ -3,7 +3,6 @@
 import pytest
 from fontTools.ttLib import TTCollection, TTFont
 
-from engine.errors import FontError
 from engine.lettering import (
     Embedding,
     check,
@@ -17,7 +16,8 @@ from engine.lettering import (
     shape,
 )
 from engine.lettering.fonts import narrowed
-from engine.values import FontRef, Size
+from engine.model import FontRef, Size
+from engine.model.errors import FontError
 from tests.lettering.making_fonts import make_font
 from tests.lettering.typefaces import ARABIC, CHAIN, HEBREW, JAPANESE
 

@@ -13,7 +13,7 @@ from engine.lettering import (
     propose_title,
     safe_area,
 )
-from engine.values import Size
+from engine.model import Size
 from tests.lettering.sheet import ProofPages
 
 FONT = default_font()

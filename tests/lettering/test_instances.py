@@ -5,9 +5,9 @@ from io import BytesIO
 import pytest
 from fontTools.ttLib import TTFont
 
-from engine.errors import FontError
 from engine.lettering import default_font, instance, shape
-from engine.values import FontRef
+from engine.model import FontRef
+from engine.model.errors import FontError
 from tests.lettering.typefaces import JAPANESE
 
 REGULAR = FontRef(default_font().path, 0, (("wdth", 100.0), ("wght", 400.0)))

@@ -8,7 +8,7 @@ from engine.lettering import (
     judge,
     reading_distance,
 )
-from engine.values import Size
+from engine.model import Size
 from tests.lettering.typefaces import STYLE
 
 EDGE = Size(101.5, 12.7)

@@ -3,7 +3,7 @@
 import pytest
 
 from engine.lettering import Show, Style, default_font, propose_logo, reading_distance, safe_area
-from engine.values import Size
+from engine.model import Size
 
 FONT = default_font()
 FLAP, SPINE = Size(57.0, 6.0), Size(101.5, 12.7)

@@ -1,7 +1,7 @@
 """What helps a title that does not read from the shelf."""
 
 from engine.lettering import Style, default_font, remedies
-from engine.values import FontRef, Size
+from engine.model import FontRef, Size
 from tests.lettering.typefaces import STYLE
 
 FONT = default_font()

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from engine.lettering import Line, default_font, lay, shape
 from engine.lettering.compositor import compositor
 from engine.lettering.shaping import exact_reach
-from engine.values import FontRef, Size
+from engine.model import FontRef, Size
 from tests.lettering.typefaces import ARABIC, HEBREW, STYLE, TAMIL, THAI
 
 EDGE = Size(101.5, 12.7)

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.lettering import Mode, Style, Way, default_font, is_sure, lay, set_shelf
-from engine.values import Size
+from engine.model import Size
 from tests.lettering.titles import shelf
 from tests.lettering.typefaces import STYLE
 

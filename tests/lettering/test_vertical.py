@@ -6,7 +6,7 @@ from engine.cases import Spine
 from engine.lettering import Style, default_font, judge, lay, propose_title, safe_area
 from engine.lettering.faces import open_face
 from engine.lettering.vertical import stands
-from engine.values import Size
+from engine.model import Size
 from tests.lettering.sheet import ProofPages
 from tests.lettering.typefaces import CHAIN, JAPANESE
 

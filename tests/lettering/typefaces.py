@@ -5,7 +5,7 @@ from importlib.util import find_spec
 from pathlib import Path
 
 from engine.lettering import Style, choose_font
-from engine.values import FontRef
+from engine.model import FontRef
 
 
 @cache

@@ -10,12 +10,12 @@ from msgspec.structs import replace
 from PIL import Image as Pillow
 
 from engine.artwork import coverage
-from engine.artwork.colour import shade
 from engine.cases import Role
+from engine.colours.colour import shade
 from engine.lettering import default_font, set_large
+from engine.model import Art, Colours, Fit, InkMode, Matte, Pattern, Sign, Size, Trim
 from engine.press import Insert, proof
 from engine.press.pens.recorder import Fill, Image, Recorder, Text
-from engine.values import Art, Colours, Fit, InkMode, Matte, Pattern, Sign, Size, Trim
 from tests.press.making import insert, photo
 
 BASE = "#2f6f73"

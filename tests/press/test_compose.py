@@ -7,12 +7,12 @@ import pytest
 from PIL import Image as Pillow
 
 from engine.cases import Role
-from engine.errors import CaseError, PictureError
 from engine.lettering import default_font
+from engine.model import Art, Colours, Design, EdgeTitle, Fit, Rect
+from engine.model.errors import CaseError, PictureError
 from engine.press import Insert, Recorder, compose
 from engine.press.compose import reading_sides
 from engine.press.pens.recorder import Fill, Image, Text
-from engine.values import Art, Colours, Design, EdgeTitle, Fit, Rect
 from tests.press.making import insert, kinds, net
 
 

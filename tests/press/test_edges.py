@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 
 from engine.cases import Pose, flatten, load_kinds
-from engine.errors import FontError, PictureError
 from engine.lettering import default_font, safe_area
+from engine.model import Art, Colours, Design, EdgeTitle, End, FontRef, Furniture, Logo
+from engine.model.errors import FontError, PictureError
 from engine.press import Recorder, compose
 from engine.press.pens.recorder import Fill, Image, Text
-from engine.values import Art, Colours, Design, EdgeTitle, End, FontRef, Furniture, Logo
 from tests.lettering.typefaces import JAPANESE
 
 KIND = load_kinds()["soft-cassette"]

@@ -3,10 +3,10 @@ from __future__ import annotations
 import pytest
 
 from engine.lettering import default_font
+from engine.model import Forme, Margins, Rect, Stock
 from engine.press import Recorder, box
 from engine.press.marks import Numbered, draw_bars, draw_foot, draw_numbers, tick_area
 from engine.press.pens.recorder import Text, Tick
-from engine.values import Forme, Margins, Rect, Stock
 from tests.press.making import A4, LETTER, sheet
 
 FONT = default_font()

@@ -10,12 +10,12 @@ from fontTools.misc.transform import Transform
 from PIL import Image
 
 from engine.cases import Shape, draft, flatten, load_kinds
-from engine.errors import InputError, RefusedError
 from engine.lettering import default_font
+from engine.model import Stock
+from engine.model.errors import InputError, RefusedError
 from engine.press import Recorder
 from engine.press.netdrawing import AROUND, draw_net, net_file, trial_page
 from engine.press.pens.recorder import Text, Tick
-from engine.values import Stock
 from tests.press.dielines import FLAT, MM_PER_POINT, READERS
 from tests.press.making import A4, LETTER, kinds, net
 

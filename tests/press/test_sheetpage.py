@@ -11,9 +11,9 @@ import pytest
 from pypdf import PdfReader
 
 from engine.cases import Role
-from engine.errors import CollectionError, RefusedError
+from engine.model import Placement, Rect, Sheet, Stock
+from engine.model.errors import CollectionError, RefusedError
 from engine.press import Insert, rasterise, sheet_page, write_sheet
-from engine.values import Placement, Rect, Sheet, Stock
 from tests.press.making import A4, LETTER, insert, place, sheet
 
 MM = 25.4 / 72  # the inch of 1959; ISO 32000-1, 8.3.2.3

@@ -39,35 +39,35 @@ async def trial(hand: Hand) -> None:
 @presses("correct")
 async def correct(hand: Hand) -> None:
     await hand.do("setup", "correct")
-    before = hand.workshop.kind("snap-shell")
+    before = hand.workshop.kinds.kind("snap-shell")
     await hand.type("0.5")
     assert "becomes" in hand.sees("#preview")
     await hand.press("enter")
     assert hand.workshop.calls == ["corrected snap-shell"]
-    assert hand.workshop.kind("snap-shell") != before
+    assert hand.workshop.kinds.kind("snap-shell") != before
 
 
 @presses("kind_pose")
 async def kind_pose(hand: Hand) -> None:
     await hand.do("setup", "kind_pose")
     await hand.press("home", "down", "enter")
-    assert hand.workshop.settings().poses == {"snap-shell": "drawer"}
+    assert hand.workshop.setup.settings().poses == {"snap-shell": "drawer"}
     await hand.do("kind_pose")
     await hand.press("end", "enter")
-    assert hand.workshop.settings().poses == {}
+    assert hand.workshop.setup.settings().poses == {}
 
 
 @presses("panels")
 async def panels(hand: Hand) -> None:
     await hand.do("next_batch", "panels")
     await hand.press("down", "space", "enter")
-    assert hand.workshop.proposal("lantern-bay").design.left_out == ("long",)
+    assert hand.workshop.designs.proposal("lantern-bay").design.left_out == ("long",)
     await hand.do("backlog", "mark_all", "panels")
     await hand.press("space", "enter")
-    assert hand.workshop.proposal("harbour-bay").design.left_out == ("back", "long")
+    assert hand.workshop.designs.proposal("harbour-bay").design.left_out == ("back", "long")
     await hand.do("setup", "panels")
     await hand.press("down", "down", "space", "enter")
-    assert hand.workshop.settings().left_out == {"snap-shell": ("short",)}
+    assert hand.workshop.setup.settings().left_out == {"snap-shell": ("short",)}
 
 
 @presses("folded")
@@ -87,7 +87,7 @@ async def folded(hand: Hand) -> None:
 async def stock(hand: Hand) -> None:
     await hand.do("setup", "stock")
     await hand.press("down", "enter")
-    assert hand.workshop.settings().stock.id == "a4-heavy"
+    assert hand.workshop.setup.settings().stock.id == "a4-heavy"
     assert hand.setting("stock") == "A4 heavy paper, 160 g/m²"
 
 
@@ -97,7 +97,7 @@ async def margins(hand: Hand) -> None:
     await hand.press("home", "delete")
     await hand.type("4")
     await hand.press("enter")
-    assert hand.workshop.settings().stock.margins.left == 4
+    assert hand.workshop.setup.settings().stock.margins.left == 4
     assert hand.setting("margins") == "left 4 right 6 top 6 bottom 12 mm"
 
 
@@ -107,39 +107,39 @@ async def caliper(hand: Hand) -> None:
     await hand.press("end", *["backspace"] * 6)
     await hand.type("0.31")
     await hand.press("enter")
-    assert hand.workshop.settings().stock.caliper == 0.31
+    assert hand.workshop.setup.settings().stock.caliper == 0.31
 
 
 @presses("rule")
 async def rule(hand: Hand) -> None:
     await hand.do("setup", "rule")
     await hand.press("down", "enter")
-    assert hand.workshop.settings().rule == "knife"
+    assert hand.workshop.setup.settings().rule == "knife"
 
 
 @presses("pose")
 async def pose(hand: Hand) -> None:
     await hand.do("setup", "pose")
     await hand.press("home", "down", "down", "enter")
-    assert hand.workshop.settings().pose == "stack"
+    assert hand.workshop.setup.settings().pose == "stack"
     assert hand.setting("pose") == "stacked, face up"
     await hand.do("pose")
     await hand.press("end", "enter")
-    assert hand.workshop.settings().pose is None
+    assert hand.workshop.setup.settings().pose is None
 
 
 @presses("spine_habit")
 async def spine_habit(hand: Hand) -> None:
     await hand.do("setup", "spine_habit")
     await hand.press("down", "enter")
-    assert hand.workshop.settings().spine == "ascending"
+    assert hand.workshop.setup.settings().spine == "ascending"
 
 
 @presses("all_panels")
 async def all_panels(hand: Hand) -> None:
     await hand.do("setup", "all_panels")
     await hand.press("down", "space", "enter")
-    assert hand.workshop.settings().left_out == {"": ("long",)}
+    assert hand.workshop.setup.settings().left_out == {"": ("long",)}
 
 
 @presses("usual_case", mixed=True)
@@ -148,7 +148,7 @@ async def usual_case(hand: Hand) -> None:
     await hand.press("down")
     assert "eye protection" in hand.sees("#box")
     await hand.press("enter")
-    assert hand.workshop.settings().case == "soft-cassette"
+    assert hand.workshop.setup.settings().case == "soft-cassette"
 
 
 @presses("batch_size")
@@ -157,7 +157,7 @@ async def batch_size(hand: Hand) -> None:
     await hand.press("backspace")
     await hand.type("9")
     await hand.press("enter")
-    assert hand.workshop.settings().batch_size == 9
+    assert hand.workshop.setup.settings().batch_size == 9
 
 
 # --- The list of settings ---------------------------------------------------------------
@@ -191,11 +191,11 @@ async def change_setting(hand: Hand) -> None:
     await walk_to(hand, "rule")
     await hand.do("change_setting")
     await hand.press("down", "enter")
-    assert hand.workshop.settings().rule == "knife"
+    assert hand.workshop.setup.settings().rule == "knife"
     await hand.do("other_list", "change_setting")
     assert "Clear snap shell" in hand.sees("#box")
     await hand.press("down", "enter", "home", "enter")
-    assert hand.workshop.settings().poses == {"snap-shell": "shelf"}
+    assert hand.workshop.setup.settings().poses == {"snap-shell": "shelf"}
 
 
 @presses("kind_stock")
@@ -204,19 +204,19 @@ async def kind_stock(hand: Hand) -> None:
     await hand.press("enter")
     assert "as for all: A4 card" in hand.sees("#box")
     await hand.press("home", "down", "down", "down", "enter")
-    assert hand.workshop.settings().stocks == {"snap-shell": "a5-card"}
+    assert hand.workshop.setup.settings().stocks == {"snap-shell": "a5-card"}
     assert "Printed on A5 card" in hand.sees("#about")
     await walk_to(hand, "kind_stock")
     said = " ".join(hand.sees("#words").split())
     assert "Clear snap shell: A5 card, 200 g/m²" in said
     await hand.do("undo")
-    assert hand.workshop.settings().stocks == {}
+    assert hand.workshop.setup.settings().stocks == {}
     await hand.do("change_setting")
     await hand.press("home", "enter")
-    assert hand.workshop.settings().stocks == {"snap-shell": "a4-card"}
+    assert hand.workshop.setup.settings().stocks == {"snap-shell": "a4-card"}
     await hand.do("change_setting")
     await hand.press("end", "enter")
-    assert hand.workshop.settings().stocks == {}
+    assert hand.workshop.setup.settings().stocks == {}
 
 
 @presses("patience")
@@ -226,10 +226,10 @@ async def patience(hand: Hand) -> None:
     await hand.press("backspace", "0", "enter")
     assert "Give a whole number, 1 or more." in hand.notices()
     await hand.press("backspace", "9", "enter")
-    assert hand.workshop.settings().patience == 9
+    assert hand.workshop.setup.settings().patience == 9
     assert "9 sheets, then the oldest" in " ".join(hand.sees("#words").split())
     await hand.do("undo")
-    assert hand.workshop.settings().patience == 4
+    assert hand.workshop.setup.settings().patience == 4
 
 
 @presses("kerf")
@@ -243,10 +243,10 @@ async def kerf(hand: Hand) -> None:
     await hand.press("backspace")
     await hand.type("0.5")
     await hand.press("enter")
-    assert hand.workshop.settings().kerf == 0.5
+    assert hand.workshop.setup.settings().kerf == 0.5
     assert "0.5 mm" in hand.sees("#words")
     await hand.do("change_setting")
     await hand.press(*["backspace"] * 3, "9", "enter")
     assert "9 mm is more than the 2 mm between two inserts" in hand.notices()
     await hand.do("undo")
-    assert hand.workshop.settings().kerf == 0
+    assert hand.workshop.setup.settings().kerf == 0

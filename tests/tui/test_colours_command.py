@@ -17,7 +17,7 @@ def say(shelf: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Said
     rows = [f"Copper Kite {n},{'Kites' if n % 2 else 'Boats'}" for n in range(6)]
     more.write_text("title,series\n" + "\n".join(rows) + "\n", encoding="utf-8")
     shop = open_workshop(shelf)
-    shop.intake(more, None, "snap-shell")
+    shop.games.intake(more, None, "snap-shell")
     shop.close()
     return Said(shelf, capsys)
 

@@ -9,21 +9,21 @@ from tests.tui.stories import presses
 @presses("next_wording")
 async def next_wording(hand: Hand) -> None:
     await hand.do("next_batch", "next_wording")
-    assert hand.workshop.proposal("lantern-bay").edges[0].lines == ("Lantern",)
+    assert hand.workshop.designs.proposal("lantern-bay").edges[0].lines == ("Lantern",)
     assert "Lantern · 11.5 pt, 2.8 mm high, reads at 49 cm" in " ".join(
         hand.sees("Decisions").split()
     )
     await hand.do("next_wording")
-    assert hand.workshop.proposal("lantern-bay").edges[0].lines == ("Lantern Bay",)
+    assert hand.workshop.designs.proposal("lantern-bay").edges[0].lines == ("Lantern Bay",)
     await hand.do("undo", "undo")
-    assert hand.workshop.proposal("lantern-bay").accepted == ()
+    assert hand.workshop.designs.proposal("lantern-bay").accepted == ()
 
 
 @presses("lettering")
 async def lettering(hand: Hand) -> None:
     await hand.do("setup", "lettering")
     await hand.press("down", "enter")
-    assert hand.workshop.settings().lettering.mode == "even"
+    assert hand.workshop.setup.settings().lettering.mode == "even"
     assert hand.setting("lettering") == "even"
 
 
@@ -33,11 +33,11 @@ async def font(hand: Hand) -> None:
     assert "the font that ships" in hand.sees("#box")
     await hand.type("sturdy")
     await hand.press("enter")
-    chosen = hand.workshop.settings().lettering.font
+    chosen = hand.workshop.setup.settings().lettering.font
     assert (chosen.path, chosen.face) == ("sturdy.ttf", 0)
     await hand.do("font")
     await hand.press("enter")
-    assert hand.workshop.settings().lettering.font is None
+    assert hand.workshop.setup.settings().lettering.font is None
 
 
 @presses("type_sizes")
@@ -51,7 +51,7 @@ async def type_sizes(hand: Hand) -> None:
     await hand.press("down", "down")
     await hand.type("Bay=By")
     await hand.press("enter")
-    lettering = hand.workshop.settings().lettering
+    lettering = hand.workshop.setup.settings().lettering
     assert (lettering.distance, lettering.lines) == (700, 1)
     assert lettering.dictionary == {"Bay": "By"}
     assert "read from 70 cm" in hand.setting("type_sizes")
@@ -67,7 +67,7 @@ async def edge_marks(hand: Hand) -> None:
     await hand.press("down", "down", "down", "down")
     await hand.type("genre")
     await hand.press("enter")
-    lettering = hand.workshop.settings().lettering
+    lettering = hand.workshop.setup.settings().lettering
     assert (lettering.mark, lettering.stripe) == ("year", "genre")
     assert hand.setting("edge_marks") == "mark by year, stripe by genre"
 
@@ -75,10 +75,10 @@ async def edge_marks(hand: Hand) -> None:
 @presses("upright")
 async def upright(hand: Hand) -> None:
     await hand.do("setup", "upright")
-    assert hand.workshop.settings().lettering.upright == ("snap-shell",)
+    assert hand.workshop.setup.settings().lettering.upright == ("snap-shell",)
     assert hand.setting("upright") == "Clear snap shell"
     await hand.do("upright")
-    assert hand.workshop.settings().lettering.upright == ()
+    assert hand.workshop.setup.settings().lettering.upright == ()
 
 
 @presses("far_titles")

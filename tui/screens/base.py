@@ -145,4 +145,4 @@ class WorkScreen(Screen[None], Generic[S]):
 
 def kind_names(workshop: Workshop) -> dict[str, str]:
     """Return the names of the case kinds by id."""
-    return {kind.id: kind.name for kind in workshop.kinds()}
+    return {kind.id: kind.name for kind in workshop.kinds.lines()}

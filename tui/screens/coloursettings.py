@@ -46,7 +46,7 @@ class ColourSettings(SettingsScreen):
     def _ask_group(self, group: GroupReport) -> None:
         def pin(base: str) -> None:
             self.spinery.deed(
-                lambda workshop: workshop.pin_colours({group.name: base or None}),
+                lambda workshop: workshop.colours.pin({group.name: base or None}),
                 self._show_groups,
             )
 

@@ -82,7 +82,7 @@ class KindSettings(LetteringScreen):
         line, state, workshop = self.line, self.state, self.spinery.workshop
         if line is None or state is None:
             return
-        panels = {panel.name: panel.role.value for panel in workshop.kind(line.id).panels}
+        panels = {panel.name: panel.role.value for panel in workshop.kinds.kind(line.id).panels}
         present = state.settings.left_out.get(line.id, ())
         self._ask(
             Panels(f"Panels of {line.name}", panels, present),

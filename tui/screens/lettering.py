@@ -52,7 +52,7 @@ class LetteringScreen(SettingsScreen):
     """A screen on which lettering is changed."""
 
     def _set_lettering(self, **changes: Any) -> None:
-        self.spinery.deed(lambda workshop: workshop.set_lettering(**changes))
+        self.spinery.deed(lambda workshop: workshop.setup.set_lettering(**changes))
 
     def action_lettering(self) -> None:
         """Choose between one size and the largest."""
@@ -70,7 +70,7 @@ class LetteringScreen(SettingsScreen):
 
         def find(words: str, then: Callable[[Sequence[Row]], None]) -> None:
             def rows() -> list[Row]:
-                found = workshop.fonts(words)
+                found = workshop.titles.fonts(words)
                 usual = [] if words.strip() else [Row("", (SHIPS, ""))]
                 return [
                     *usual,

@@ -55,7 +55,7 @@ class SettingsScreen(WorkScreen[SetupState]):
         self.app.push_screen(dialog, chosen)
 
     def _set(self, **changes: object) -> None:
-        self.spinery.deed(lambda workshop: workshop.set_up(**changes))
+        self.spinery.deed(lambda workshop: workshop.setup.change(**changes))
 
     def _pick(
         self,
@@ -82,7 +82,7 @@ class SettingsScreen(WorkScreen[SetupState]):
             return
         found: dict[str, list[str]] = {}
         for line in state.lines:
-            for panel in workshop.kind(line.id).panels:
+            for panel in workshop.kinds.kind(line.id).panels:
                 found.setdefault(panel.name, []).append(line.name)
         panels = {name: counted(kinds) for name, kinds in found.items()}
         present = state.settings.left_out.get("", ())

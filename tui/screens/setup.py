@@ -101,12 +101,12 @@ class SetupScreen(ColourSettings, KindSettings):
 
     def read(self, workshop: Workshop) -> SetupState:
         """Read the kinds and the settings."""
-        lines = workshop.kinds()
+        lines = workshop.kinds.lines()
         return SetupState(
             progress=workshop.progress(),
             kinds={line.id: line.name for line in lines},
             lines=lines,
-            settings=workshop.settings(),
+            settings=workshop.setup.settings(),
         )
 
     def show(self, state: SetupState) -> None:
@@ -258,7 +258,7 @@ class SetupScreen(ColourSettings, KindSettings):
             )
 
         def keep(measured: Measured, then: Callable[[], None]) -> None:
-            self.spinery.deed(lambda workshop: workshop.add_kind(measured), lambda _: then())
+            self.spinery.deed(lambda workshop: workshop.kinds.add(measured), lambda _: then())
 
         self._ask(CaseForm(shape, drawn, keep), self._kept)
 
@@ -277,7 +277,7 @@ class SetupScreen(ColourSettings, KindSettings):
         line = self.line
         if line is not None:
             self.spinery.deed(
-                lambda workshop: workshop.trial(line.id), self._tried, words="Drawing"
+                lambda workshop: workshop.kinds.trial(line.id), self._tried, words="Drawing"
             )
 
     def _tried(self, report: TrialReport) -> None:
@@ -299,7 +299,7 @@ class SetupScreen(ColourSettings, KindSettings):
         line, workshop = self.line, self.spinery.workshop
         if line is not None:
             self.spinery.fetch(
-                lambda: workshop.trial_sides(line.id),
+                lambda: workshop.kinds.trial_sides(line.id),
                 partial(self._ask_misfits, line),
                 group="sides",
             )
@@ -315,7 +315,7 @@ class SetupScreen(ColourSettings, KindSettings):
         self._ask(
             form,
             lambda misfits: self.spinery.deed(
-                lambda workshop: workshop.correct_kind(line.id, misfits)
+                lambda workshop: workshop.kinds.correct(line.id, misfits)
             ),
         )
 
@@ -327,14 +327,14 @@ def changed(before: Mapping[str, Setting], after: Mapping[str, Setting]) -> str 
 
 def look(workshop: Workshop, kind: str, *, folded: bool) -> Seen:
     """Return a case kind with its picture."""
-    (report,) = workshop.kind_reports(kind)
-    picture = workshop.folded_picture(kind) if folded else workshop.net_picture(kind)
+    (report,) = workshop.kinds.reports(kind)
+    picture = workshop.kinds.folded_picture(kind) if folded else workshop.kinds.net_picture(kind)
     return Seen(report, picture)
 
 
 def draft(workshop: Workshop, measured: Measured) -> KindDraft | str:
     """Return how a case of one's own looks, or what is wrong with it."""
     try:
-        return workshop.draft_kind(measured)
+        return workshop.kinds.draft(measured)
     except SpineryError as error:
         return str(error)

@@ -13,7 +13,7 @@ from typing import Protocol
 
 from fontTools.misc.transform import Transform
 
-from engine.values import Rect, TextRun
+from engine.model import Rect, TextRun
 
 Ring = Sequence[tuple[float, float]]
 """A closed outline in mm, its first point not repeated."""

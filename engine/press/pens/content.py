@@ -12,11 +12,11 @@ from hashlib import sha256
 
 from fontTools.misc.transform import Transform
 
+from engine.model import FontRef, Glyph, TextRun
+from engine.model.units import points
 from engine.press.pens.base import Rings
 from engine.press.pens.spelling import Letter, Spelt, spell
 from engine.press.pens.typeface import Codes, Typeface
-from engine.units import points
-from engine.values import FontRef, Glyph, TextRun
 
 HAIRLINE = 0.1
 """Width of marks in mm: about 2.4 dots at 600 dots to the inch."""

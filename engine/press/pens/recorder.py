@@ -8,8 +8,8 @@ from typing import NamedTuple
 
 from fontTools.misc.transform import Transform
 
+from engine.model import Rect, TextRun
 from engine.press.pens.base import Rings, box
-from engine.values import Rect, TextRun
 
 
 class Fill(NamedTuple):

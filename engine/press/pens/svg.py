@@ -13,10 +13,10 @@ from xml.sax.saxutils import escape, quoteattr
 
 from fontTools.misc.transform import Transform
 
+from engine.model import FontRef, Size, TextRun
+from engine.model.units import millimetres
 from engine.press.pens.base import Rings
 from engine.press.pens.typeface import Typeface
-from engine.units import millimetres
-from engine.values import FontRef, Size, TextRun
 
 HAIRLINE = 0.1
 """Width of lines in mm."""

@@ -13,8 +13,8 @@ from typing import Any, NamedTuple
 
 from fontTools.pens.basePen import BasePen
 
-from engine.errors import FontError
-from engine.values import FontRef
+from engine.model import FontRef
+from engine.model.errors import FontError
 
 Point = tuple[float, float]
 

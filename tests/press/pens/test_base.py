@@ -4,9 +4,9 @@ from fontTools.misc.transform import Transform
 from hypothesis import given
 from hypothesis import strategies as st
 
+from engine.model import FontRef, Rect, TextRun
 from engine.press import Recorder, box, frame, moved, turned
 from engine.press.pens.recorder import Cut, Fill, Image, Score, Text, Tick
-from engine.values import FontRef, Rect, TextRun
 
 lengths = st.integers(1, 300).map(float)
 places = st.integers(-300, 300).map(float)

@@ -2,8 +2,8 @@ from __future__ import annotations
 
 from fontTools.misc.transform import Transform
 
+from engine.model import FontRef, Rect, TextRun
 from engine.press import Recorder, box
-from engine.values import FontRef, Rect, TextRun
 
 
 def test_bounds_lie_around_all_that_shows() -> None:

@@ -9,9 +9,9 @@ from fontTools.misc.transform import Transform
 from PIL import Image
 
 from engine.lettering import default_font, shape
+from engine.model import Size
 from engine.press.pens.base import turned
 from engine.press.pens.svg import SvgPen
-from engine.values import Size
 from tests.press.dielines import SVG
 
 XLINK = "{http://www.w3.org/1999/xlink}"

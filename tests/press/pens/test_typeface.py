@@ -6,11 +6,11 @@ from pathlib import Path
 import pytest
 from fontTools.ttLib import TTFont
 
-from engine.errors import FontError
 from engine.lettering import default_font, instance, shape
+from engine.model import FontRef
+from engine.model.errors import FontError
+from engine.model.units import points
 from engine.press.pens.typeface import Codes, Typeface, blank
-from engine.units import points
-from engine.values import FontRef
 
 
 def test_a_subset_keeps_glyph_numbers_widths_and_shapes_at_the_pinned_axes() -> None:

@@ -5,8 +5,7 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
-from engine import Lettering
-from engine.reports import EdgeReport
+from engine import EdgeReport, Lettering
 from tests.tui.driving import at_work
 from tests.tui.fake import FakeWorkshop
 from tui.screens.lettering import (

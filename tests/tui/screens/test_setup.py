@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from engine.errors import CollectionError
+from engine.model.errors import CollectionError
 from tests.tui.driving import Hand, at_work
 from tests.tui.fake import FakeWorkshop
 from tui.actions import BY_ID
@@ -119,13 +119,15 @@ async def test_folded_shows_another_picture_and_stays_so() -> None:
         picture = hand.screen.query_one("Proof").query("*").first
         flat = picture().image.getvalue()
         await hand.do("folded")
-        assert picture().image.getvalue() == hand.workshop.folded_picture("snap-shell") != flat
+        assert (
+            picture().image.getvalue() == hand.workshop.kinds.folded_picture("snap-shell") != flat
+        )
         await hand.press("down")
-        assert picture().image.getvalue() == hand.workshop.folded_picture("soft-cassette")
+        assert picture().image.getvalue() == hand.workshop.kinds.folded_picture("soft-cassette")
         await hand.do("zoom")
         assert "Soft cassette case" in hand.sees("#box")
         await hand.do("leave", "folded")
-        assert picture().image.getvalue() == hand.workshop.net_picture("soft-cassette")
+        assert picture().image.getvalue() == hand.workshop.kinds.net_picture("soft-cassette")
 
 
 # --- A case of one's own ----------------------------------------------------------------
@@ -200,7 +202,7 @@ async def test_a_comma_is_a_decimal_point() -> None:
         await hand.do("setup", "correct")
         await hand.press("0", "comma", "5")
         await hand.press("enter")
-        assert "0.5 mm less" in hand.workshop.kind("snap-shell").sources[-1]
+        assert "0.5 mm less" in hand.workshop.kinds.kind("snap-shell").sources[-1]
 
 
 async def test_a_correction_tells_what_becomes_of_it_or_what_is_wrong() -> None:
@@ -272,7 +274,7 @@ async def test_margins_that_leave_no_field_are_refused() -> None:
         await hand.type("0000")
         await hand.press("enter")
         assert "leave a field" in hand.notices()
-        assert hand.workshop.settings().stock.margins.left == 6
+        assert hand.workshop.setup.settings().stock.margins.left == 6
 
 
 async def test_cautions_show_where_a_kind_is_chosen() -> None:
@@ -289,5 +291,5 @@ async def test_the_setup_is_taken_back_by_undo() -> None:
         await hand.do("setup", "rule")
         await hand.press("down", "enter")
         await hand.do("undo")
-        assert hand.workshop.settings().rule == "trimmer"
+        assert hand.workshop.setup.settings().rule == "trimmer"
         assert hand.setting("rule") == "trimmer: every cut goes edge to edge"

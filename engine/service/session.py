@@ -1,0 +1,201 @@
+"""A collection held open: its lock, its snapshot, and the one way to change it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+from threading import RLock
+from typing import NamedTuple
+
+from engine.cases import CaseKind
+from engine.collection import Collection
+from engine.collection.pages import keep_pages
+from engine.model import Game, Picture, Sheet
+from engine.model.errors import ReadOnlyError, RefusedError
+from engine.model.settings import Settings
+from engine.state import Records, Snapshot
+
+
+def utc_now() -> datetime:
+    """Return the present moment, to the second, in UTC."""
+    return datetime.now(UTC).replace(microsecond=0)
+
+
+class Edits(NamedTuple):
+    """What a change sets down: whole records, by what names them."""
+
+    games: Mapping[str, Game]
+    sheets: Mapping[int, Sheet]
+    pictures: Mapping[str, Picture]
+    settings: Settings | None
+
+    def with_(self, later: Edits) -> Edits:
+        """Return these edits and ``later`` ones, which go before them."""
+        return Edits(
+            {**self.games, **later.games},
+            {**self.sheets, **later.sheets},
+            {**self.pictures, **later.pictures},
+            later.settings or self.settings,
+        )
+
+    def over(self, records: Records) -> Records:
+        """Return the records as they will be."""
+        return Records(
+            {**records.games, **self.games},
+            {**records.sheets, **self.sheets} if self.sheets else records.sheets,
+            {**records.pictures, **self.pictures} if self.pictures else records.pictures,
+            self.settings or records.settings,
+        )
+
+
+NO_EDITS = Edits({}, {}, {}, None)
+
+
+class Session:
+    """A collection open to be looked at and changed, by one thread at a time.
+
+    Who takes ``lock`` sees one snapshot until it lets go. What takes long leaves the lock alone
+    and works on the snapshot that it took.
+    """
+
+    def __init__(
+        self, collection: Collection, kinds: Mapping[str, CaseKind], now: Callable[[], datetime]
+    ) -> None:
+        """Work on ``collection`` with these case kinds, reading the time from ``now``."""
+        self.collection = collection
+        self.now = now
+        self.lock = RLock()
+        self.kinds = kinds
+        self.snapshot = self._afresh()
+        """The collection between two changes."""
+        self._gathered: list[tuple[str, Edits]] | None = None
+        """What is kept while several edits are made one change, with the words for each."""
+
+    @property
+    def folder(self) -> Path:
+        """The collection's folder."""
+        return self.collection.folder
+
+    def must_write(self, mend: str = "Close it there first") -> None:
+        """Raise ReadOnlyError where another program has the collection open."""
+        if self.collection.read_only:
+            raise ReadOnlyError(str(self.folder), "is open in another program", mend)
+
+    @contextmanager
+    def change(self, words: str = "") -> Iterator[None]:
+        """Make one change of all that is kept inside: written whole at the end, or not at all.
+
+        ``words`` say what was done; without them those of the parts do. What is kept is seen by
+        what follows inside. A change within another is part of it.
+        """
+        with self.lock:
+            if self._gathered is not None:
+                yield
+                return
+            before, self._gathered = self.snapshot, []
+            try:
+                yield
+                gathered = self._gathered
+            finally:
+                self._gathered, self.snapshot = None, before
+            edits = NO_EDITS
+            for _, part in gathered:
+                edits = edits.with_(part)
+            self._record(words or " and ".join(dict.fromkeys(said for said, _ in gathered)), edits)
+
+    def keep(
+        self,
+        words: str,
+        *,
+        games: Iterable[Game] = (),
+        sheets: Iterable[Sheet] = (),
+        pictures: Iterable[Picture] = (),
+        settings: Settings | None = None,
+    ) -> None:
+        """Record what differs, as a change of its own or part of the one that is made.
+
+        ``words`` say what was done: undo shows them. Raises ReadOnlyError, InputError, or
+        CollectionError where the disk refuses; nothing has changed then.
+        """
+        edits = Edits(
+            {game.id: game for game in games},
+            {sheet.number: sheet for sheet in sheets},
+            {picture.name: picture for picture in pictures},
+            settings,
+        )
+        with self.lock:
+            if self._gathered is None:
+                self._record(words, edits)
+                return
+            self.must_write()
+            self._gathered.append((words, edits))
+            self.snapshot = self.snapshot.after(
+                edits.over(self.snapshot.recorded), edits.games.keys()
+            )
+
+    def keep_games(self, verb: str, games: Iterable[Game]) -> None:
+        """Record the games that are not as they were: 'accepted Tide and 5 more'."""
+        present = self.snapshot.games
+        changed = [game for game in games if present[game.id] != game]
+        if changed:
+            self.keep(named(verb, [game.title for game in changed]), games=changed)
+
+    def undo(self) -> str:
+        """Take back the last change; return what it was. Raises RefusedError."""
+        with self.lock:
+            words = self.collection.undo()
+            if words is None:
+                raise RefusedError("", "There is nothing to take back")
+            before, records = self.snapshot.recorded, self._records()
+            self._follow(records, _differing(before.games, records.games))
+            return words
+
+    def take_up(self, kinds: Mapping[str, CaseKind]) -> None:
+        """Work with these case kinds from now on."""
+        with self.lock:
+            self.kinds = kinds
+            self.snapshot = self._afresh()
+
+    def close(self) -> None:
+        """Let go of the collection."""
+        with self.lock:
+            self.collection.close()
+
+    def _record(self, words: str, edits: Edits) -> None:
+        self.collection.record(
+            words,
+            games=edits.games.values(),
+            sheets=edits.sheets.values(),
+            pictures=edits.pictures.values(),
+            settings=edits.settings,
+        )
+        self._follow(self._records(), edits.games.keys())
+
+    def _follow(self, records: Records, changed: Iterable[str]) -> None:
+        """Bring the snapshot up to what is on record, and the pages of sheets with it."""
+        before = self.snapshot
+        self.snapshot = before.after(records, frozenset(changed))
+        if records.sheets is not before.sheets:
+            keep_pages(self.folder, [sheet.number for sheet in self.snapshot.live_sheets])
+
+    def _records(self) -> Records:
+        found = self.collection
+        return Records(found.games, found.sheets, found.pictures, found.settings)
+
+    def _afresh(self) -> Snapshot:
+        return Snapshot(self._records(), self.kinds, self.collection.font_folder)
+
+
+def _differing(before: Mapping[str, Game], after: Mapping[str, Game]) -> set[str]:
+    """Return the games that are not the same in both, or in one of them only."""
+    return {key for key in before.keys() | after.keys() if before.get(key) is not after.get(key)}
+
+
+def named(verb: str, things: Sequence[str]) -> str:
+    """Return the words for what was done to one thing or many: 'accepted Tide and 5 more'."""
+    if not things:
+        return verb
+    more = len(things) - 1
+    return f"{verb} {things[0]}" + (f" and {more} more" if more else "")

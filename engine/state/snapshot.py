@@ -1,0 +1,213 @@
+"""The collection between two changes, and what follows from it.
+
+Most changes touch a few games of thousands, so that a later snapshot takes over from the one
+before what still holds; a property of the tests holds that it is as one made afresh.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from copy import copy
+from functools import cached_property
+from pathlib import Path
+from typing import NamedTuple
+
+import msgspec
+
+from engine.cases import CaseKind
+from engine.cases.casing import Casing
+from engine.colours.colouring import Colouring, followed
+from engine.ganging.papers import Paper, Queue
+from engine.lettering.titler import Titler
+from engine.model import Game, Picture, Sheet
+from engine.model.errors import InputError
+from engine.model.settings import Settings
+from engine.model.stages import OnPaper, Place, Standing
+from engine.state.proposal import Proposal
+from engine.state.proposing import Proposer
+
+
+class Records(NamedTuple):
+    """What a collection has on record."""
+
+    games: Mapping[str, Game]
+    """By id, in the order of the list."""
+    sheets: Mapping[int, Sheet]
+    """By number."""
+    pictures: Mapping[str, Picture]
+    """By name."""
+    settings: Settings
+
+
+class Snapshot:
+    """The collection between two changes. Nothing in it changes."""
+
+    def __init__(self, records: Records, kinds: Mapping[str, CaseKind], fonts: Path) -> None:
+        """Work out what follows from ``records``; the collection's fonts lie in ``fonts``."""
+        self._kinds = kinds
+        self._fonts = fonts
+        self.recorded = records
+        """What the collection has on record, whatever follows from it."""
+        settings = records.settings
+        self.casing = Casing(kinds, settings)
+        self._paper = OnPaper.of(records.sheets.values())
+        self.colouring = Colouring(records.games, records.pictures, settings)
+        self.games: Mapping[str, Game] = {key: self._followed(key) for key in records.games}
+        """By id, in the order of the list, with the colours of their groups."""
+        self.standing: Mapping[str, Standing] = {
+            key: self._paper.standing(game) for key, game in self.games.items()
+        }
+        titler = Titler(self.casing, settings, self.games, fonts, self.colouring.signs)
+        self.proposer = Proposer(self.casing, settings, records.pictures, titler)
+        self._proposals: dict[str, Proposal] = {}
+        self._queue = Queue.of(self.games, self.standing, self.casing, records.sheets)
+
+    # --- what was recorded -----------------------------------------------------------------
+
+    @property
+    def sheets(self) -> Mapping[int, Sheet]:
+        """All sheets, by number."""
+        return self.recorded.sheets
+
+    @property
+    def pictures(self) -> Mapping[str, Picture]:
+        """All pictures, by name."""
+        return self.recorded.pictures
+
+    @property
+    def settings(self) -> Settings:
+        """What was set for the collection."""
+        return self.recorded.settings
+
+    @property
+    def live_sheets(self) -> list[Sheet]:
+        """The sheets that were not withdrawn, in the order of their numbers."""
+        return [sheet for _, sheet in sorted(self.sheets.items()) if sheet.withdrawn_at is None]
+
+    # --- the next one ----------------------------------------------------------------------
+
+    def after(self, records: Records, changed: Collection[str]) -> Snapshot:
+        """Return the snapshot of later records, in which the games of ``changed`` differ.
+
+        Games that are new or gone are among them; what else differs is seen.
+        """
+        if not _alike(self.recorded, records):
+            return Snapshot(records, self._kinds, self._fonts)
+        later = copy(self)
+        later.__dict__.pop("papers", None)
+        later.recorded = records
+        later._bring_up(self, set(changed))  # noqa: SLF001  its own kind
+        return later
+
+    def _bring_up(self, before: Snapshot, changed: set[str]) -> None:
+        """Work out anew what hangs on the games of ``changed``."""
+        records = self.recorded
+        if records.sheets is not before.sheets:
+            self._paper = OnPaper.of(records.sheets.values())
+            changed |= self._paper.differing(before._paper)
+        self.colouring = before.colouring.after(records.games, changed)
+        changed |= self.colouring.recoloured(before.colouring)
+        listed = records.games.keys() == before.games.keys()
+        games, standing = dict(before.games), dict(before.standing)
+        for key in changed:
+            if key in records.games:
+                games[key] = self._followed(key)
+                standing[key] = self._paper.standing(games[key])
+            elif key in games:
+                del games[key], standing[key]
+        self.games = games if listed else {key: games[key] for key in records.games}
+        self.standing = standing if listed else {key: standing[key] for key in records.games}
+        retitled = self._bring_up_titles(before)
+        self._proposals = {
+            key: proposal
+            for key, proposal in before._proposals.items()
+            if key not in changed and key not in retitled
+        }
+        self._queue = before._queue.after(self.games, self.standing, changed, records.sheets)
+
+    def _bring_up_titles(self, before: Snapshot) -> Collection[str]:
+        """Return the games whose proposed titles are others than before."""
+        earlier = before.proposer.titler
+        titler = Titler(self.casing, self.settings, self.games, self._fonts, self.colouring.signs)
+        if titler.same_as(earlier):
+            return ()
+        self.proposer = Proposer(self.casing, self.settings, self.pictures, titler)
+        return [
+            key
+            for key, proposal in before._proposals.items()
+            if key in self.games
+            and titler.titled(self.games[key], self.casing.net_of(self.games[key])).titles
+            != proposal.design.title
+        ]
+
+    def _followed(self, key: str) -> Game:
+        game = self.recorded.games[key]
+        return followed(game, self._paper, self.colouring, self.settings.ink)
+
+    # --- what is asked of it ---------------------------------------------------------------
+
+    def game(self, said: str) -> Game:
+        """Return the game of an id, a title, or the beginning of just one. Raises InputError."""
+        if said in self.games:
+            return self.games[said]
+        wanted = said.strip().casefold()
+        found = [g for g in self.games.values() if g.title.casefold() == wanted] or [
+            g
+            for g in self.games.values()
+            if wanted and (g.id.startswith(wanted) or g.title.casefold().startswith(wanted))
+        ]
+        if len(found) == 1:
+            return found[0]
+        if found:
+            few = ", ".join(game.id for game in found[:5])
+            raise InputError(said, f"could be {len(found)} games: {few}", "Say which by its id")
+        raise InputError(said, "no such game", "The Backlog lists them")
+
+    def sheet(self, number: int) -> Sheet:
+        """Return a sheet that is pressed or settled. Raises InputError."""
+        sheet = self.sheets.get(number)
+        if sheet is None:
+            raise InputError(f"sheet {number}", "no such sheet", "spinery sheets lists them")
+        if sheet.withdrawn_at is not None:
+            raise InputError(
+                f"sheet {number}", "was withdrawn", "Its inserts are back in the queue"
+            )
+        return sheet
+
+    def picture(self, name: str) -> Picture:
+        """Return a picture by its name. Raises InputError."""
+        found = self.pictures.get(name)
+        if found is None:
+            raise InputError(name, "is not among the pictures", "Take it in first")
+        return found
+
+    def proposal(self, game_id: str) -> Proposal:
+        """Return the design of a game as it would be printed now."""
+        if game_id not in self._proposals:
+            self._proposals[game_id] = self.proposer.propose(
+                self.games[game_id], self.standing[game_id], self.colouring
+            )
+        return self._proposals[game_id]
+
+    def at(self, *places: Place) -> tuple[str, ...]:
+        """Return the games that are in these places, in list order."""
+        return tuple(key for key, one in self.standing.items() if one.place in places)
+
+    def on_paper(self, game: Game) -> bool:
+        """Return whether a game's insert is on paper, good as far as is known, as it is now."""
+        return self._paper.holds(game)
+
+    @cached_property
+    def papers(self) -> tuple[Paper, ...]:
+        """What is to be printed on each stock in use."""
+        return self._queue.papers
+
+
+def _alike(before: Records, after: Records) -> bool:
+    """Return whether what all games hang on is as it was: the pictures, the settings."""
+    if before.pictures is not after.pictures and before.pictures != after.pictures:
+        return False
+    if before.settings is after.settings:
+        return True
+    batch = before.settings.batch
+    return msgspec.structs.replace(after.settings, batch=batch) == before.settings
