@@ -1,6 +1,7 @@
 """Spinery's engine: everything but the terminal. Import from here, not from the rooms."""
 
 from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Question, Shape, Spine
+from engine.collection.opening import known_pictures
 from engine.collection.recent import holds_collection, last_opened, remember
 from engine.ganging import Cancel, Cancelled, Cut, Why
 from engine.ganging.results import (
@@ -32,6 +33,7 @@ from engine.model import (
     Margins,
     Matte,
     Pattern,
+    Picture,
     Placement,
     Rect,
     Rule,
@@ -123,6 +125,7 @@ __all__ = [
     "Outlook",
     "PartFull",
     "Pattern",
+    "Picture",
     "PictureError",
     "Placement",
     "PlanPart",
@@ -156,6 +159,7 @@ __all__ = [
     "Wording",
     "Workshop",
     "holds_collection",
+    "known_pictures",
     "last_opened",
     "open_workshop",
     "remember",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
-from typing import NamedTuple
+from typing import NamedTuple, cast
 
 from filelock import FileLock, Timeout
 
@@ -13,6 +13,7 @@ from engine.collection import backups, fonts, pictures
 from engine.collection.files import discard, force_folder, not_made, reason, unfinished_in
 from engine.collection.storage import AtomicStorage
 from engine.collection.store import Store
+from engine.model import Picture
 from engine.model.errors import CollectionError
 
 FILE = "collection.json"
@@ -51,6 +52,15 @@ def open_folder(
             lock.release()
         raise
     return Opened(store, lock, notes)
+
+
+def known_pictures(folder: Path) -> tuple[Picture, ...]:
+    """Return the pictures of the collection in ``folder``, none where there is no collection.
+
+    Nothing is locked, made or written. Raises CollectionError where it cannot be read.
+    """
+    rows = _read(folder.expanduser(), AtomicStorage).rows["pictures"]
+    return tuple(cast("Picture", record) for record in rows.values())
 
 
 def _make_folder(folder: Path) -> None:

@@ -25,20 +25,28 @@ def digest_of(path: Path) -> str:
     return found.hexdigest()[:DIGITS]
 
 
+def content_name(path: Path, suffix: str = "") -> str:
+    """Return the name of ``path`` in a collection: its content's digits, and a suffix.
+
+    ``suffix`` is that of the true format; without one the file's own is taken. Raises OSError.
+    """
+    return f"{digest_of(path)}{_tidy(suffix or path.suffix)}"
+
+
 def copy_in(path: Path, folder: Path, suffix: str = "") -> str:
     """Copy the picture at ``path`` into ``folder`` under its content's name; return the name.
 
-    ``suffix`` is that of the true format; without one the file's own is taken. A picture
-    that is there already is not copied again. Raises PictureError if ``path`` cannot be
-    read, CollectionError if ``folder`` cannot be written.
+    ``suffix`` is as for ``content_name``. A picture that is there already is not copied
+    again. Raises PictureError if ``path`` cannot be read, CollectionError if ``folder``
+    cannot be written.
     """
     if path.exists() and not path.is_file():
         raise PictureError(str(path), "this is no file", "Give the picture's own path")
     try:
-        size, digest = path.stat().st_size, digest_of(path)
+        size, name = path.stat().st_size, content_name(path, suffix)
     except OSError as error:
         raise _not_read(path, error) from error
-    target = folder / f"{digest}{_tidy(suffix or path.suffix)}"
+    target = folder / name
     if not (target.is_file() and target.stat().st_size == size):
         _copy(path, target)
     return target.name
