@@ -102,23 +102,21 @@ def take_in(
     notes = [*delivery.games.notes, *delivery.notes]
     known = collection.games
     added = _new_games(known.values(), delivery.games.rows, kinds, wanted, now, notes)
-    stored = {
-        source: msgspec.structs.replace(
-            picture, name=collection.add_picture(delivery.paths[source])
-        )
-        for source, picture in delivery.pictures.items()
-    }
-    waiting = [
-        game
-        for game in (*known.values(), *added)
-        if game.accepted.art is None and game.match is None
-    ]
-    matched = _matched(waiting, stored)
-    changed = [matched.get(game.id, game) for game in added]
-    changed += [game for game in matched.values() if game.id in known]
-    fresh = [picture for picture in stored.values() if picture.name not in collection.pictures]
-    if changed or fresh:
-        collection.record(f"took in {delivery.name}", games=changed, pictures=fresh)
+    with collection.new_files() as files:
+        stored = {
+            source: msgspec.structs.replace(picture, name=files.picture(delivery.paths[source]))
+            for source, picture in delivery.pictures.items()
+        }
+        waiting = [
+            game
+            for game in (*known.values(), *added)
+            if game.accepted.art is None and game.match is None
+        ]
+        matched = _matched(waiting, stored)
+        changed = [matched.get(game.id, game) for game in added]
+        changed += [game for game in matched.values() if game.id in known]
+        fresh = [picture for picture in stored.values() if picture.name not in collection.pictures]
+        collection.record(f"took in {delivery.name}", games=changed, pictures=fresh, files=files)
     return _report(collection, added, matched, len(delivery.games.rows), notes)
 
 

@@ -9,8 +9,7 @@ from typing import NamedTuple
 
 from engine import cases
 from engine.cases import CLEARANCE, CaseKind, Dimension, Fits, FlatNet, Folded, Misfit, Pose, Shape
-from engine.collection.opening import CASES, SHEETS
-from engine.collection.outlet import write_out
+from engine.collection import write_out
 from engine.model import cautions
 from engine.model.errors import CaseError, InputError, ReadOnlyError, RefusedError
 from engine.press import foldedview, netdrawing
@@ -57,7 +56,7 @@ class Measured(NamedTuple):
 class Kinds(Bench):
     """The case kinds that there are, and those a person adds.
 
-    A kind of one's own is a file in the collection's folder ``cases/``. It is no deed:
+    A kind of one's own is a file in the collection's folder ``cases/``. It is no change:
     undo leaves it alone, deleting the file takes it back.
     """
 
@@ -172,10 +171,13 @@ class Kinds(Bench):
         kind = self.kind(said)
         if path is None:
             self._must_write("Give a file outside it")
-            path = self.folder / SHEETS / f"trial-{kind.id}.pdf"
-        _must_be(path, ".pdf", "a trial cut")
+        else:
+            _must_be(path, ".pdf", "a trial cut")
         page = netdrawing.trial_page(self.net(kind.id), self._snapshot.casing.stock_of(kind.id))
-        write_out(path, page)
+        if path is None:
+            path = self._collection.keep_trial(kind.id, page)
+        else:
+            write_out(path, page)
         return TrialReport(
             file=str(path),
             sides=self.trial_sides(kind.id),
@@ -210,7 +212,7 @@ class Kinds(Bench):
     def _keep_kind(self, kind: CaseKind, *, replace: bool = False) -> CaseKind:
         """Write a kind into the collection and work with it as it will be read."""
         self._must_write("Close it there")
-        path = cases.save_kind(kind, self.folder / CASES, replace=replace)
+        path = self._collection.keep_kind(kind.id, cases.kind_text(kind), replace=replace)
         kept = cases.read_kind(path)
         self._kinds = {**self._kinds, kept.id: kept}
         self._snapshot = Snapshot(self._collection, self._kinds)

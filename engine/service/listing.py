@@ -9,7 +9,6 @@ from engine.model import Art
 from engine.service import delivery as accession
 from engine.service.delivery import Delivery, Progressing, unpack
 from engine.service.results import (
-    Finding,
     GameLine,
     Health,
     IntakeReport,
@@ -78,5 +77,4 @@ class Listing(Bench):
     def check(self) -> Health:
         """Return what is wrong with the collection, with a mend for each."""
         with self._lock:
-            found = self._collection.check()
-            return Health(tuple(Finding(f.what, f.where, f.mend) for f in found))
+            return Health(self._collection.check())

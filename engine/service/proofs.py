@@ -7,7 +7,7 @@ from pathlib import Path
 from engine import (
     press,
 )
-from engine.collection.outlet import write_out
+from engine.collection import write_out
 from engine.model.errors import InputError
 from engine.service.session import Bench
 

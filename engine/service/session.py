@@ -10,7 +10,6 @@ from threading import RLock
 from engine import press
 from engine.cases import CaseKind
 from engine.collection import Collection
-from engine.collection.pages import keep_pages
 from engine.model import Design, Game
 from engine.model.errors import RefusedError
 from engine.model.stages import Place, stage_counts
@@ -94,17 +93,15 @@ class Bench:
     def undo(self) -> str:
         """Take back the last thing done; return what it was. Raises RefusedError."""
         with self._lock:
-            words = self._collection.undo()
-            if words is None:
+            undone = self._collection.undo()
+            if undone is None:
                 raise RefusedError("", "There is nothing to take back")
             self._renew()
-            return words
+            return undone.words
 
     def _renew(self) -> None:
         """Look at the collection anew after a deed."""
         self._snapshot = Snapshot(self._collection, self._kinds, before=self._snapshot)
-        live = [s.number for s in self._snapshot.sheets.values() if s.withdrawn_at is None]
-        keep_pages(self.folder, live)
 
     def _keep(self, verb: str, games: Sequence[Game]) -> None:
         """Record the games that changed as one deed."""

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from collections.abc import Collection as AnyOf
-from pathlib import Path
 
 import msgspec
 
 from engine import ganging, press
+from engine.collection import NewFiles
 from engine.ganging import Cancel, go_on, papers, sheetwork
 from engine.ganging.papers import Ganged, Paper, Proposed
 from engine.model import Design, Fitted, Sheet, Stage, cautions
@@ -142,9 +142,12 @@ class Sheets(Bench):
             fill = part_full and bool(snapshot.paper_left(one, number))
             sheets.append(pressing.sheet(number, one, fill=fill))
         pressing.must_know_all()
-        self._print_all(sheets, pressing.designs, cut_page=cut_page, cancel=cancel)
         words = deciding.named("pressed", [f"sheet {sheet.number}" for sheet in sheets])
-        self._collection.record(words, sheets=sheets, games=pressing.finished)
+        with self._collection.new_files() as files:
+            for sheet in sheets:
+                go_on(cancel)
+                self._print(sheet, pressing.designs, files, cut_page=cut_page)
+            self._collection.record(words, sheets=sheets, games=pressing.finished, files=files)
         left = [
             snapshot.paper_left(Proposed(one.forme, pressing.layouts[n]), n)
             for n, one in enumerate(proposed, start=first)
@@ -263,46 +266,23 @@ class Sheets(Bench):
         """Return a PNG of a pressed sheet's page. Raises InputError or CollectionError."""
         return press.page_picture(self._collection.sheet_path(number), ppi)
 
-    def _print_all(
-        self,
-        sheets: Sequence[Sheet],
-        designs: Mapping[str, Design],
-        *,
-        cut_page: bool,
-        cancel: Cancel | None,
+    def _print(
+        self, sheet: Sheet, designs: Mapping[str, Design], files: NewFiles, *, cut_page: bool
     ) -> None:
-        """Write the pages of all sheets, or none: one without a record might be printed."""
-        try:
-            for sheet in sheets:
-                go_on(cancel)
-                self._print(sheet, designs, cut_page=cut_page)
-        except BaseException:
-            for sheet in sheets:
-                path = self._collection.sheet_path(sheet.number)
-                path.unlink(missing_ok=True)
-                _cut_page(path).unlink(missing_ok=True)
-            raise
-
-    def _print(self, sheet: Sheet, designs: Mapping[str, Design], *, cut_page: bool) -> None:
         """Write the page of a sheet, and that of its cut order; ``designs`` by fingerprint."""
         inserts = {
             placement.design: self._composed(designs[placement.design])
             for placement in sheet.placements
         }
-        path = self._collection.sheet_path(sheet.number)
         names = {game.id: game.title for game in self._snapshot.games.values()}
-        press.write_sheet(path, sheet, inserts, names)
+        files.sheet_page(sheet.number, press.sheet_page(sheet, inserts, names))
         order = press.order_of(sheet.forme, sheet.placements, sheet.strip)
         if cut_page and order is not None:
-            press.write_page(_cut_page(path), press.cut_page(sheet, order))
+            files.cut_page(sheet.number, press.cut_page(sheet, order))
 
     def _page(self, number: int) -> str:
         """Return where the page of a sheet lies."""
         return str(self._collection.sheet_path(number))
-
-
-def _cut_page(page: Path) -> Path:
-    return page.with_name(f"{page.stem}-cuts{page.suffix}")
 
 
 def _live(snapshot: Snapshot) -> list[Sheet]:

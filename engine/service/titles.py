@@ -8,6 +8,7 @@ from pathlib import Path
 import msgspec
 
 from engine import artwork, lettering
+from engine.collection import NewFiles
 from engine.lettering.reach import Reader
 from engine.model import EdgeTitle, FontRef, Game, columns
 from engine.model.errors import FontError, InputError, RefusedError
@@ -116,12 +117,13 @@ class Titles(Bench):
             raise InputError("share", "is a part of the logo's height", "Give one from 0 to 1")
         with self._lock:
             found = self._snapshot.game(game)
-            picture = msgspec.structs.replace(
-                artwork.inspect(logo, logo.name), name=self._collection.add_picture(logo)
-            )
-            if picture.name not in self._collection.pictures:
-                self._collection.record(f"took in {logo.name}", pictures=[picture])
-                self._renew()
+            with self._collection.new_files() as files:
+                picture = msgspec.structs.replace(
+                    artwork.inspect(logo, logo.name), name=files.picture(logo)
+                )
+                if picture.name not in self._collection.pictures:
+                    self._collection.record(f"took in {logo.name}", pictures=[picture], files=files)
+                    self._renew()
             net = self._snapshot.casing.net_of(found)
             edges, words = self._snapshot.proposer.titler.with_logo(
                 found, net, picture, share, alone=alone
@@ -141,14 +143,14 @@ class Titles(Bench):
             settings = self._snapshot.settings
             games = self._snapshot.games.values()
             new = setting_titles.changed(settings.lettering, self._kinds, games, fields)
-            if font is not None:
-                new = msgspec.structs.replace(new, font=self._font(font, face))
-            elif usual_font:
-                new = msgspec.structs.replace(new, font=None)
-            if new != settings.lettering:
+            with self._collection.new_files() as files:
+                if font is not None:
+                    new = msgspec.structs.replace(new, font=_font(files, font, face))
+                elif usual_font:
+                    new = msgspec.structs.replace(new, font=None)
                 changed = msgspec.structs.replace(settings, lettering=new)
-                self._collection.record("changed the lettering", settings=changed)
-                self._renew()
+                if self._collection.record("changed the lettering", settings=changed, files=files):
+                    self._renew()
             return new
 
     def _take(self, game: Game, edges: tuple[EdgeTitle, ...]) -> Proposal:
@@ -157,8 +159,9 @@ class Titles(Bench):
         by = self._column_of(present)
         return self._decide(deciding.change_title(game, present.design, edges, self._now(), by))
 
-    def _font(self, path: Path, face: int) -> FontRef:
-        """Copy a font file into the collection; return it as designs carry it."""
-        usable = lettering.choose_font(path, face)
-        weighted = lettering.weighted(lettering.facts(usable))
-        return FontRef(self._collection.add_font(path), face, weighted.axes)
+
+def _font(files: NewFiles, path: Path, face: int) -> FontRef:
+    """Copy a font file into the collection; return it as designs carry it."""
+    usable = lettering.choose_font(path, face)
+    weighted = lettering.weighted(lettering.facts(usable))
+    return FontRef(files.font(path), face, weighted.axes)

@@ -1,5 +1,6 @@
 """What the workshop answers: frozen, complete, ready to be shown or printed as JSON."""
 
+from engine.collection import Finding
 from engine.ganging.results import (
     CutsReport,
     Filler,
@@ -27,7 +28,6 @@ from engine.service.results.kinds import KindDraft, KindLine, KindReport, TrialR
 from engine.service.results.titles import LogoReport
 from engine.service.results.work import (
     AcceptReport,
-    Finding,
     Health,
     IntakeReport,
     Progress,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from engine.collection import Finding
 from engine.model import (
     Stage,
     Value,
@@ -48,14 +49,6 @@ class AcceptReport(Value, frozen=True):
 
     accepted: tuple[str, ...]
     left: tuple[Undecided, ...]
-
-
-class Finding(Value, frozen=True):
-    """Something the health check found."""
-
-    what: str
-    where: str
-    mend: str
 
 
 class Health(Value, frozen=True):
