@@ -13,7 +13,7 @@ from engine.press.cutmarks import draw_cut_numbers
 from engine.press.marks import Numbered, draw_bars, draw_foot, draw_numbers, tick_area
 from engine.press.pens.base import box, turned
 from engine.press.pens.pdf import PdfDocument
-from engine.press.placed import Placed, draw_inserts
+from engine.press.placed import PlacedInsert, draw_inserts
 from engine.press.strip import draw_strip
 
 _SAME = 0.05
@@ -52,7 +52,7 @@ def _of(placement: Placement, inserts: Mapping[str, Insert]) -> Insert:
     return inserts[placement.game] if own is None else own
 
 
-def _place(sheet: Sheet, number: int, placement: Placement, insert: Insert) -> Placed:
+def _place(sheet: Sheet, number: int, placement: Placement, insert: Insert) -> PlacedInsert:
     """Return where an insert lies; RefusedError where it is not the one that was laid out."""
     where = f"sheet {sheet.number}, insert {number}"
     mend = "Withdraw the sheet and press again"
@@ -67,8 +67,8 @@ def _place(sheet: Sheet, number: int, placement: Placement, insert: Insert) -> P
         )
         raise RefusedError(where, what, mend)
     if placement.rotated:
-        return Placed(insert, turned(90, placement.x + height, placement.y))
-    return Placed(insert, turned(0, placement.x, placement.y))
+        return PlacedInsert(insert, turned(90, placement.x + height, placement.y))
+    return PlacedInsert(insert, turned(0, placement.x, placement.y))
 
 
 def _bleed(forme: Forme) -> float:
@@ -76,7 +76,7 @@ def _bleed(forme: Forme) -> float:
     return min(forme.bleed, forme.gutter / 2)
 
 
-def _numbered(sheet: Sheet, placed: Sequence[Placed]) -> list[Numbered]:
+def _numbered(sheet: Sheet, placed: Sequence[PlacedInsert]) -> list[Numbered]:
     return [
         Numbered(
             number,
