@@ -253,9 +253,10 @@ def _changed(table: Table[K, V], records: Iterable[V], forgotten: Iterable[K] = 
     added: dict[K, int] = {}
     for row in map(written, records):
         key = table.key(row.record)
-        if key not in numbers:
-            added.setdefault(key, table.next_number + len(added))
-        new[numbers.get(key, added.get(key, 0))] = row
+        number = numbers.get(key)
+        if number is None:
+            number = added.setdefault(key, table.next_number + len(added))
+        new[number] = row
     return {
         number: row
         for number, row in new.items()
