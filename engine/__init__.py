@@ -1,6 +1,7 @@
 """Spinery's engine: everything but the terminal. Import from here, not from the rooms."""
 
 from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Question, Shape, Spine
+from engine.collection import Finding
 from engine.collection.opening import known_pictures
 from engine.collection.recent import holds_collection, last_opened, remember
 from engine.ganging import Cancel, Cancelled, Cut, Why
@@ -64,7 +65,7 @@ from engine.service.designs import AcceptReport, Undecided
 from engine.service.ink import InkReport, InkSummary, SheetInk
 from engine.service.kinds import KindDraft, KindLine, KindReport, Measured, TrialReport, TrialSide
 from engine.service.titles import LogoReport
-from engine.service.workshop import Finding, Health, Progress
+from engine.service.workshop import Health, Progress
 from engine.state import ArtReport, GameLine, Proposal
 
 __all__ = [

@@ -14,7 +14,7 @@ import msgspec
 from engine import artwork, intake
 from engine.cases import CaseKind
 from engine.cases.library import find_kind, known_kind
-from engine.collection.pictures import content_name
+from engine.collection.copying import content_name
 from engine.intake import GameList, Row
 from engine.model import Game, Match, Picture, Value
 from engine.model.errors import InputError, PictureError
@@ -96,7 +96,7 @@ def take_in(session: Session, delivery: Delivery, case: str) -> IntakeReport:
     they had none. ``case`` is the kind, by id or name, of games whose row does not say.
     Raises CaseError or CollectionError.
     """
-    with session.lock:
+    with session.change(f"took in {delivery.name}"):
         wanted = known_kind(session.kinds, case) if case else ""
         notes = [*delivery.games.notes, *delivery.notes]
         present = session.snapshot.recorded
@@ -110,7 +110,7 @@ def take_in(session: Session, delivery: Delivery, case: str) -> IntakeReport:
         )
         stored = {
             source: msgspec.structs.replace(
-                picture, name=session.collection.add_picture(delivery.paths[source])
+                picture, name=session.files.picture(delivery.paths[source])
             )
             for source, picture in delivery.pictures.items()
         }
