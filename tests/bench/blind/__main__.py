@@ -34,7 +34,7 @@ _console = Console(width=150)
 
 def main() -> None:
     asked = _arguments()
-    seed = asked.seed if asked.seed != "fresh" else f"{random.randrange(10**6)}"  # noqa: S311
+    seed = asked.seed if asked.seed != "fresh" else f"{random.randrange(10**6)}"
     begun = perf_counter()
     with nullcontext(asked.keep) if asked.keep else TemporaryDirectory() as place:
         folder = Path(place)
@@ -73,9 +73,7 @@ def _arguments() -> argparse.Namespace:
     return parser.parse_args()
 
 
-def _judged(
-    folder: Path, drawn: Sequence[Cover], begun: float
-) -> tuple[list[Row], list[Check]]:
+def _judged(folder: Path, drawn: Sequence[Cover], begun: float) -> tuple[list[Row], list[Check]]:
     listed = covers.list_of(folder, drawn)
     workshop = trial.taken_in(folder / "shelf", listed, folder / "covers")
     _say("taken in", begun)
@@ -83,15 +81,15 @@ def _judged(
         rows = [row for kind in trial.KINDS for row in trial.tried(workshop, drawn, kind)]
         _say("proposed and judged", begun)
         checks = rendered.checked(workshop, folder, drawn, trial.KINDS)
+        at_odds = [one for kind in trial.KINDS for one in trial.at_odds(workshop, drawn, kind)]
+        _console.print(f"Covers that would be wrong though shown whole: {at_odds or 'none'}")
     finally:
         workshop.close()
     _say("proofs looked at", begun)
     return rows, checks
 
 
-def _show(
-    rows: Sequence[Row], checks: Sequence[Check], names: Sequence[dict[str, object]]
-) -> None:
+def _show(rows: Sequence[Row], checks: Sequence[Check], names: Sequence[dict[str, object]]) -> None:
     _table("By sort of cover", report.grouped(rows, "sort"))
     _table("By case kind", report.grouped(rows, "kind"))
     _table("What is wrong", report.aspects(rows))

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from itertools import combinations
+from collections.abc import Iterator, Sequence
+from itertools import combinations, product
 
 import msgspec
 
 from engine.cases import FlatNet
 from engine.model import Art, Fit, Trim
 from tests.bench.blind import printed
-from tests.bench.blind.judging import EMPTY, SIDES, Fault, Sight, faults
-from tests.bench.blind.truth import Cover, middle, straight
+from tests.bench.blind.judging import EMPTY, Fault, Sight, faults
+from tests.bench.blind.truth import SIDES, Bar, Cover, Edges, middle, straight
 
 PLACES = 61
 """Places tried for the window along the side that is cropped."""
@@ -76,20 +76,14 @@ def _trims(cover: Cover) -> Iterator[Trim]:
     width, height = cover.size
     box = middle(straight(cover.art, cover.turn, cover.size))
     border = (box.left / width, box.top / height, 1 - box.right / width, 1 - box.bottom / height)
-    depths = {bar.side: bar.depth for bar in cover.bars}
-    cuts = [dict.fromkeys(SIDES, 0.0)]
-    cuts += [
-        {side: depths.get(side, 0.0) if side in some else 0.0 for side in SIDES}
-        for count in range(1, len(depths) + 1)
-        for some in combinations(depths, count)
-    ]
-    if any(cover.frame):
-        cuts.append(dict(zip(SIDES, cover.frame, strict=True)))
     spans = (box.width / width, box.height / height) * 2
-    for cut in cuts:
-        yield Trim(
-            *(
-                max(0.0, off + cut[side] * span)
-                for side, off, span in zip(SIDES, border, spans, strict=True)
-            )
-        )
+    for frame, bars in product(dict.fromkeys((Edges(), cover.frame)), _some(cover.bars)):
+        deeper = dict(zip(SIDES, frame, strict=True)) | {bar.side: bar.depth for bar in bars}
+        cut = zip(border, deeper.values(), spans, strict=True)
+        yield Trim(*(max(0.0, off + depth * span) for off, depth, span in cut))
+
+
+def _some(bars: Sequence[Bar]) -> Iterator[tuple[Bar, ...]]:
+    """Yield every choice of the bars, none first."""
+    for count in range(len(bars) + 1):
+        yield from combinations(bars, count)

@@ -11,9 +11,11 @@ from PIL import Image, ImageChops, ImageStat
 from engine.artwork.windows import Box
 from tests.bench.blind.lettering import SEEN, Piece
 from tests.bench.blind.photographs import Scene
+from tests.bench.blind.printed import overlap, pixels
 from tests.bench.blind.truth import (
     Bar,
     Cover,
+    Edges,
     Line,
     Point,
     Quad,
@@ -39,7 +41,7 @@ class Canvas:
         self.turn = 0.0
         self.split: tuple[float, float] | None = None
         self.bars: list[Bar] = []
-        self.frame = (0.0, 0.0, 0.0, 0.0)
+        self.frame = Edges()
         self.dot = 0
 
     @classmethod
@@ -67,14 +69,13 @@ class Canvas:
             sole.paste(piece.mask.point(lambda level: 255 * (level >= SEEN)), (x, y))
             self.ink = ImageChops.lighter(self.ink, sole)
         box = Box(x + ink.left, y + ink.top, x + ink.right, y + ink.bottom)
-        inside = 0 <= box.left and 0 <= box.top and box.right <= self.width
-        assert inside and box.bottom <= self.height, (text, box, self.image.size)
+        assert overlap(box, Box(0, 0, self.width, self.height)) == box, (text, box)
         self.lines.append(Line(text, role, corners(box), on))
         return box
 
     def lightness(self, box: Box) -> tuple[float, float]:
         """Return the mean lightness of a box and its spread, 0 to 255."""
-        area = self.image.crop(tuple(map(round, box))).convert("L")
+        area = self.image.crop(pixels(box)).convert("L")
         statistics = ImageStat.Stat(area)
         return statistics.mean[0], statistics.stddev[0]
 

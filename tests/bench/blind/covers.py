@@ -52,7 +52,7 @@ GRAIN = 0.3
 def draw(kit: Kit, seed: str, number: int, name: Name) -> tuple[Cover, Image.Image, Image.Image]:
     """Return cover ``number`` of a seed: the truth, the picture, and its title's ink alone."""
     sort = list(SORTS)[number % len(SORTS)]
-    dice = Random(f"{seed} {number}")  # noqa: S311 - covers, not keys
+    dice = Random(f"{seed} {number}")
     canvas = SORTS[sort](dice, kit, name.printed)
     if dice.random() < GRAIN and not canvas.dot:
         canvas.image = scans.grainy(dice, canvas.image, 2.0)

@@ -174,9 +174,7 @@ def title_bar(dice: Random, kit: Kit, title: str) -> Canvas:
     return canvas
 
 
-def banded(
-    dice: Random, kit: Kit, side: str, depths: tuple[float, float]
-) -> tuple[Canvas, Box]:
+def banded(dice: Random, kit: Kit, side: str, depths: tuple[float, float]) -> tuple[Canvas, Box]:
     """Return a front with an empty band along ``side``, and the room for lettering on it."""
     width, height = size_of(dice)
     upright = side in {"left", "right"}

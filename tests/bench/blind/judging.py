@@ -13,7 +13,16 @@ from typing import NamedTuple
 from engine.artwork.windows import BACK, FRONT, SPINE, Box, part_of
 from engine.model import Art
 from tests.bench.blind.printed import View, area, overlap
-from tests.bench.blind.truth import FRAME, Bar, Cover, Line, Quad, around, middle, straight
+from tests.bench.blind.truth import (
+    SIDES,
+    Bar,
+    Cover,
+    Line,
+    Quad,
+    around,
+    middle,
+    straight,
+)
 
 CLEAR = 1.0
 """mm from a cut that lettering needs, where it has more in the picture itself."""
@@ -33,14 +42,12 @@ SKEW = 0.5
 """Degrees that a scan may still lie askew."""
 TRIM = 0.02
 """Part of the art's side that a trim may cut off beyond the border, a bar or the frame."""
-SPLIT = 1.0
-"""mm by which a split may miss the edge of the spine."""
+SPINE_SHOWN, PART_LOST = 1.0, 2.0
+"""mm of the spine that a split may leave on the front or the back, or take off either."""
 STRETCH, STRETCH_EXACT = 0.08, 0.04
 """How much longer one side may be drawn; and with a face or something round in sight."""
 EMPTY = 0.10
 """Part of the panel that may show no picture, where the picture could have filled it."""
-
-SIDES = ("left", "top", "right", "bottom")
 
 
 class Sight(NamedTuple):
@@ -196,8 +203,10 @@ def split_beside_the_spine(sight: Sight) -> Iterator[str]:
             FRONT: (spine.right - view.taken.left) / view.across,
             BACK: (view.taken.right - spine.left) / view.across,
         }.get(view.part, 0.0)
-        if abs(missed) > SPLIT:
-            yield f"{abs(missed):.1f} mm {'of the spine on' if missed > 0 else 'off'} the {view.part}"
+        if missed > SPINE_SHOWN:
+            yield f"{missed:.1f} mm of the spine on the {view.part}"
+        if missed < -PART_LOST:
+            yield f"{-missed:.1f} mm off the {view.part}"
 
 
 def border_left(sight: Sight) -> Iterator[str]:
@@ -219,13 +228,19 @@ def bar_left(sight: Sight) -> Iterator[str]:
 
 
 def frame_cut(sight: Sight) -> Iterator[str]:
-    if not any(sight.cover.frame):
+    """A printed frame stays on all sides or goes from all. It may go before a bar, not after it."""
+    frame = [Bar(*pair) for pair in zip(SIDES, sight.cover.frame, strict=True) if pair[1]]
+    if not frame:
         return
     for view in sight.views:
-        strips = [Bar(side, depth) for side, depth in zip(SIDES, sight.cover.frame, strict=True)]
-        shares = [_left_of(_strip(sight.whole, one), one.side, view)[1] for one in strips]
-        if max(shares) - min(shares) > FRAME_LEFT:
-            yield ", ".join(f"{share:.0%} {side}" for side, share in zip(SIDES, shares, strict=True))
+
+        def left(bar: Bar, view: View = view) -> float:
+            return _left_of(_strip(sight.whole, bar), bar.side, view)[1]
+
+        sides = {bar.side: left(bar) for bar in frame}
+        sides |= {bar.side: left(bar) for bar in sight.cover.bars if left(bar) < BAR_LEFT}
+        if max(sides.values()) - min(sides.values()) > FRAME_LEFT:
+            yield ", ".join(f"{share:.0%} {side}" for side, share in sides.items())
 
 
 def _strip(whole: Box, bar: Bar) -> Box:
@@ -264,9 +279,7 @@ def wrong_trim(sight: Sight) -> Iterator[str]:
     right = [{0.0, frame} for frame in sight.cover.frame]
     for bar in sight.cover.bars:
         right[SIDES.index(bar.side)].add(bar.depth)
-    for side, pixels, span, depths in zip(
-        SIDES, _margins(kept, whole), spans, right, strict=True
-    ):
+    for side, pixels, span, depths in zip(SIDES, _margins(kept, whole), spans, right, strict=True):
         part = pixels / span
         if part > TRIM and min(abs(part - depth) for depth in depths) > TRIM:
             yield f"{part:.0%} of the art at the {side}"
@@ -301,9 +314,4 @@ ASPECTS: Mapping[str, Callable[[Sight], Iterator[str]]] = {
 
 def faults(sight: Sight) -> tuple[Fault, ...]:
     """Return all that is wrong with a proposal, but for a matte without need."""
-    return tuple(
-        Fault(name, words) for name, found in ASPECTS.items() for words in found(sight)
-    )
-
-
-__all__ = ["ASPECTS", "EMPTY", "FRAME", "Fault", "Sight", "Standing", "faults", "standing"]
+    return tuple(Fault(name, words) for name, found in ASPECTS.items() for words in found(sight))

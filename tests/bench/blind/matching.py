@@ -18,7 +18,7 @@ GAMES = 60
 def camera_names(folder: Path, drawn: Sequence[Cover], seed: str) -> dict[str, object]:
     """Return how covers whose files are called IMG_0001 and so on are matched to their titles."""
     titled = [cover for cover in drawn if cover.title_lines][:GAMES]
-    shuffled = Random(f"camera {seed}").sample(titled, len(titled))  # noqa: S311 - not keys
+    shuffled = Random(f"camera {seed}").sample(titled, len(titled))
     (folder / "camera").mkdir()
     owner = {}
     for number, cover in enumerate(shuffled, start=1):

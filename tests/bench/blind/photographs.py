@@ -192,7 +192,7 @@ def _toned(dice: Random, scene: Scene) -> Scene:
 
 def _is_grey(image: Image.Image) -> bool:
     small = image.resize((24, 24)).convert("HSV").getchannel("S")
-    return small.getextrema()[1] < 24
+    return max(small.tobytes()) < 24
 
 
 def _dark(dice: Random) -> tuple[int, int, int]:

@@ -107,7 +107,8 @@ def two_lines(dice: Random, kit: Kit, canvas: Canvas, text: str) -> None:
 
 def parted(text: str, most: int) -> list[str]:
     """Return the words of a title on at most so many lines, about as long as each other."""
-    rest, lines = text.split(), []
+    rest = text.split()
+    lines: list[str] = []
     while rest:
         left = most - len(lines)
         count = max(1, round(len(rest) / left)) if left > 1 else len(rest)

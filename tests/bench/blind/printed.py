@@ -104,6 +104,11 @@ def overlap(one: Box, other: Box) -> Box:
     )
 
 
+def pixels(box: Box) -> tuple[int, int, int, int]:
+    """Return a box on whole pixels."""
+    return round(box.left), round(box.top), round(box.right), round(box.bottom)
+
+
 def area(box: Box) -> float:
     """Return the area of a box."""
     return box.width * box.height

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from itertools import pairwise
 
 from tests.bench.blind.judging import ASPECTS
@@ -57,8 +58,12 @@ def aspects(rows: Sequence[Row]) -> Table:
         }
 
     names = (*ASPECTS, "empty without need")
-    table = [line(name, lambda row, name=name: row.has(name)) for name in names]
+    table = [line(name, partial(_has, name)) for name in names]
     return [*table, line("anything", lambda row: not row.right)]
+
+
+def _has(aspect: str, row: Row) -> bool:
+    return row.has(aspect)
 
 
 def calibration(rows: Sequence[Row]) -> Table:
@@ -76,15 +81,6 @@ def calibration(rows: Sequence[Row]) -> Table:
                 }
             )
     return table
-
-
-def text_of(table: Table) -> Iterator[str]:
-    """Yield the lines of a table in Markdown."""
-    if table:
-        yield "| " + " | ".join(table[0]) + " |"
-        yield "| " + " | ".join("---" for _ in table[0]) + " |"
-        for row in table:
-            yield "| " + " | ".join(map(str, row.values())) + " |"
 
 
 def _percent(part: int, whole: int) -> str:

@@ -13,12 +13,14 @@ from tests.bench.blind import fronts, placing
 from tests.bench.blind.canvas import Canvas
 from tests.bench.blind.fronts import scene, size_of
 from tests.bench.blind.placing import Kit
-from tests.bench.blind.truth import FRAME, Role
+from tests.bench.blind.truth import SIDES, Bar, Edges, Role
 
 GROUNDS = ("#ffffff", "#f4f2ee", "#e8e4d8", "#d0d0d8", "#808080", "#000000", "#2040a0")
 FRAMES = ("#101010", "#fdfdfa", "#c9a227", "#7a1f1f", "#20303c", "#e7d9b8", "#35604a")
 TOLD = 40
-"""Levels by which a ground differs from what it lies beside, along most of each side."""
+"""Levels by which a ground differs from what it lies beside."""
+CLEARLY = (0.6, 0.6, 0.3)
+"""Parts of each side along which it does, of which one is taken."""
 TILE = 251
 """Pixels after which the noise repeats."""
 MOST_SKEW, LEAST_SKEW = 3.0, 0.4
@@ -80,8 +82,8 @@ def ground_for(dice: Random, image: Image.Image) -> str:
         levels = np.array(list(bytes.fromhex(colour[1:])))
         return min(float((np.abs(one - levels).max(axis=1) > TOLD).mean()) for one in sides)
 
-    colours = dice.sample(GROUNDS, len(GROUNDS))
-    return next((colour for colour in colours if told(colour) > 0.6), max(colours, key=told))
+    colours, least = dice.sample(GROUNDS, len(GROUNDS)), dice.choice(CLEARLY)
+    return next((colour for colour in colours if told(colour) > least), max(colours, key=told))
 
 
 def grainy(dice: Random, image: Image.Image, grain: float, shade: float = 0.0) -> Image.Image:
@@ -95,24 +97,33 @@ def grainy(dice: Random, image: Image.Image, grain: float, shade: float = 0.0) -
 
 
 def framed(dice: Random, kit: Kit, title: str) -> Canvas:
-    """Draw a front with a printed frame; the title stands on the picture, or on a deep side."""
+    """Draw a front with a printed frame; the title stands on the picture, or on a deep side.
+
+    A deep side is a bar: it may stay where the thin ones are cut off.
+    """
     width, height = size_of(dice)
-    thin = dice.uniform(0.03, 0.06) * min(width, height)
+    thin = round(dice.uniform(0.03, 0.06) * min(width, height))
     deep = dice.choice(("", "top", "bottom"))
-    sides = {side: thin for side in ("left", "top", "right", "bottom")}
+    sides = dict.fromkeys(SIDES, thin)
     if deep:
-        sides[deep] = dice.uniform(0.12, 0.18) * height
-    left, top, right, bottom = (round(sides[side]) for side in ("left", "top", "right", "bottom"))
+        sides[deep] = round(dice.uniform(0.12, 0.18) * height)
+    left, top, right, bottom = sides.values()
     canvas = Canvas(Image.new("RGB", (width, height), dice.choice(FRAMES)))
     inner = Canvas.of(scene(dice, kit, (width - left - right, height - top - bottom)))
     if not deep:
-        side = dice.choice(("top", "bottom", "left", "right"))
-        placing.at_rim(dice, kit, inner, title, side, quiet=False)
+        placing.at_rim(dice, kit, inner, title, dice.choice(SIDES), quiet=False)
     canvas.paste(inner, (left, top))
     if deep:
         air = 0.2 * sides[deep]
         above = 0.0 if deep == "top" else height - sides[deep]
         room = Box(0.06 * width, above + air, 0.94 * width, above + sides[deep] - air)
-        placing.in_band(dice, kit, canvas, title, Role.TITLE, room, FRAME)
-    canvas.frame = (left / width, top / height, right / width, bottom / height)
+        placing.in_band(dice, kit, canvas, title, Role.TITLE, room, deep)
+        canvas.bars.append(Bar(deep, sides[deep] / height))
+    spans = (width, height, width, height)
+    canvas.frame = Edges(
+        *(
+            0.0 if side == deep else sides[side] / span
+            for side, span in zip(SIDES, spans, strict=True)
+        )
+    )
     return canvas

@@ -7,11 +7,11 @@ from random import Random
 from PIL import Image
 
 from engine.artwork.windows import Box
-from tests.bench.blind import placing
 from tests.bench.blind.canvas import Canvas
 from tests.bench.blind.lettering import Look, Piece, piece
 from tests.bench.blind.placing import Kit, parted
 from tests.bench.blind.truth import Role
+from tests.bench.blind.typefaces import able
 
 SCREENS = ((160, 144), (240, 160), (256, 224), (320, 200))
 """Dots of screens of the cartridge years (memory, no published source)."""
@@ -27,7 +27,7 @@ def screenshot(dice: Random, kit: Kit, title: str) -> Canvas:
     few = scene.image.quantize(dice.choice((4, 12, 16, 30)), dither=Image.Dither.NONE)
     canvas = Canvas(few.convert("RGB"), scene.subject)
     if dice.random() < 0.67:
-        y = dice.choice((8, size[1] // 2, size[1] - 2 * LINE - 12))
+        y: float = dice.choice((8, size[1] // 2, size[1] - 2 * LINE - 12))
         for part in parted(title, 2):
             y = _line(dice, kit, canvas, part, Role.TITLE, y) + 4
         if y < size[1] - 24:
@@ -40,7 +40,7 @@ def _line(dice: Random, kit: Kit, canvas: Canvas, text: str, role: Role, y: floa
     """Set a line of hard dots in the middle of the screen; return where its ink ends."""
     across = 0.86 * canvas.width
     height = LINE if role is Role.TITLE else 7
-    faces = [face for face in placing.able(kit.faces, text) if not face.axes or min(face.axes) > 80]
+    faces = [face for face in able(kit.faces, text) if not face.axes or min(face.axes) > 80]
     room = Box(0.07 * canvas.width, y, 0.93 * canvas.width, min(y + height, canvas.height))
     light = canvas.lightness(room)[0] < 128
     soft = piece(text, Look(dice.choice(faces), "#ffffff" if light else "#000000"), across, height)

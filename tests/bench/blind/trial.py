@@ -8,7 +8,7 @@ from pathlib import Path
 from msgspec import Struct
 
 from engine import Proposal, Workshop, open_workshop
-from engine.cases import FlatNet
+from engine.cases import FlatNet, Role
 from engine.model import Trim
 from tests.bench.blind import better, printed
 from tests.bench.blind.judging import Fault, Sight, faults
@@ -76,6 +76,17 @@ def tried(workshop: Workshop, covers: Sequence[Cover], kind: str) -> list[Row]:
         _row(number, cover, workshop.designs.proposal(games[cover.title]), net)
         for number, cover in enumerate(covers)
     ]
+
+
+def at_odds(workshop: Workshop, covers: Sequence[Cover], kind: str) -> list[tuple[str, str]]:
+    """Return the covers, and why, that have a fault though they are cut rightly and shown whole.
+
+    There is none where the truth about the covers agrees with what they are judged by.
+    """
+    net = workshop.kinds.net(kind)
+    edges = tuple(panel.name for panel in net.panels if panel.role is Role.EDGE)
+    seen = ((cover, faults(better.whole(cover, net, edges))) for cover in covers)
+    return [(f"{cover.title}, {cover.sort}", str(found[0])) for cover, found in seen if found]
 
 
 def sight_of(cover: Cover, proposal: Proposal, net: FlatNet) -> Sight:

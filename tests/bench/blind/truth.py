@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from enum import StrEnum
 from math import cos, radians, sin
+from typing import NamedTuple
 
 from msgspec import Struct
 
@@ -17,8 +18,16 @@ Point = tuple[float, float]
 Quad = tuple[Point, Point, Point, Point]
 """The corners of a rectangle, clockwise from what was its upper left before it was turned."""
 
-FRAME = "frame"
-"""Where a line of lettering stands that stands on the printed frame, not on a bar."""
+SIDES = ("left", "top", "right", "bottom")
+
+
+class Edges(NamedTuple):
+    """Something along each side, as fractions of the width or height."""
+
+    left: float = 0.0
+    top: float = 0.0
+    right: float = 0.0
+    bottom: float = 0.0
 
 
 class Role(StrEnum):
@@ -41,7 +50,7 @@ class Line(Struct, frozen=True):
     quad: Quad
     """The tightest box around its ink, the outline of the letters included, a shadow not."""
     on: str = ""
-    """The bar it stands on, by the bar's side, or FRAME; empty where it stands on the picture."""
+    """The bar it stands on, by the bar's side; empty where it stands on the picture."""
     part: str = ""
     """The part of a flat wrap it stands on; empty on any other cover."""
 
@@ -90,8 +99,9 @@ class Cover(Struct, frozen=True):
     split: tuple[float, float] | None = None
     """Where the spine of a flat wrap begins and ends, as fractions of the art's width."""
     bars: tuple[Bar, ...] = ()
-    frame: tuple[float, float, float, float] = (0.0, 0.0, 0.0, 0.0)
-    """The printed frame on the left, top, right and bottom, as fractions of the art's sides."""
+    frame: Edges = Edges()
+    """The printed frame along each of SIDES, as fractions of the art's sides; a deep side of it
+    that carries lettering is a bar instead."""
     dot: int = 0
     """Pixels to a side of one dot, of a screenshot."""
 

@@ -5,16 +5,14 @@ from __future__ import annotations
 from random import Random
 from typing import NamedTuple
 
-FIRST = (
-    "Amber Bramble Copper Dapple Ember Fennel Gorse Hollow Ivory Juniper Kelp Linden Marrow Nettle "
-    "Ochre Pewter Quarry Russet Saffron Thistle Umber Velvet Willow Yarrow Zinc Cinder Plum Oyster "
-    "Tin Slate"
-).split()
-SECOND = (
-    "Anchor Bridge Causeway Dune Estuary Ferry Gate Harbour Inlet Jetty Keel Lantern Mill Niche "
-    "Orchard Pier Quay Ridge Signal Tower Umbrella Valley Wharf Yard Kite Compass Stair Garden "
-    "Clock Tram"
-).split()
+WORDS = """
+Amber Bramble Copper Dapple Ember Fennel Gorse Hollow Ivory Juniper Kelp Linden Marrow Nettle Ochre
+Pewter Quarry Russet Saffron Thistle Umber Velvet Willow Yarrow Zinc Cinder Plum Oyster Tin Slate
+
+Anchor Bridge Causeway Dune Estuary Ferry Gate Harbour Inlet Jetty Keel Lantern Mill Niche Orchard
+Pier Quay Ridge Signal Tower Umbrella Valley Wharf Yard Kite Compass Stair Garden Clock Tram
+"""
+FIRST, SECOND = (words.split() for words in WORDS.split("\n\n"))
 ELSEWHERE = (
     "Θαλασσινός Δρόμος",
     "Πέτρινο Γεφύρι",
@@ -67,7 +65,7 @@ class Name(NamedTuple):
 
 def names(seed: str, count: int) -> list[Name]:
     """Return the names of so many games, of one to six words."""
-    dice = Random(f"names {seed}")  # noqa: S311 - titles, not keys
+    dice = Random(f"names {seed}")
     found = dict.fromkeys(dice.sample(ELSEWHERE, min(len(ELSEWHERE), count // 50)))
     while len(found) < count:
         found[_title(dice)] = None

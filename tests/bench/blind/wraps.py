@@ -14,6 +14,7 @@ from tests.bench.blind.fronts import band, scene, seen_whole, size_of
 from tests.bench.blind.photographs import Scene
 from tests.bench.blind.placing import Kit
 from tests.bench.blind.truth import Role
+from tests.bench.blind.typefaces import able
 
 CASES = ((129.5, 14.0, 184.0), (129.5, 13.0, 165.5), (67.5, 14.0, 107.0))
 """Front, spine and height in mm of wraps whose back is as wide as their front: keep cases tall and
@@ -38,7 +39,7 @@ class _Parts(NamedTuple):
 
 
 def wrap(dice: Random, kit: Kit, title: str) -> Canvas:
-    """Draw the wrap of a case, its picture now and then going all the way around."""
+    """Draw the wrap of a case; its picture now and then goes all around, over the spine or not."""
     front, spine, height = dice.choice(CASES)
     return _drawn(dice, kit, title, _scaled(dice, (front, spine, front, height)))
 
@@ -58,7 +59,7 @@ def _drawn(dice: Random, kit: Kit, title: str, parts: _Parts) -> Canvas:
     whole = kit.album.scene(dice, parts.size).image if dice.random() < 0.25 else None
     front = _front(dice, kit, title, parts, whole)
     canvas.paste(_back(dice, kit, parts, whole), (0, 0), BACK)
-    canvas.paste(_spine(dice, kit, title, parts), (parts.back, 0), SPINE)
+    canvas.paste(_spine(dice, kit, title, parts, whole), (parts.back, 0), SPINE)
     canvas.paste(front, (parts.back + parts.spine, 0), FRONT)
     width = canvas.width
     canvas.split = (parts.back / width, (parts.back + parts.spine) / width)
@@ -69,9 +70,7 @@ def _drawn(dice: Random, kit: Kit, title: str, parts: _Parts) -> Canvas:
     return canvas
 
 
-def _front(
-    dice: Random, kit: Kit, title: str, parts: _Parts, whole: Image.Image | None
-) -> Canvas:
+def _front(dice: Random, kit: Kit, title: str, parts: _Parts, whole: Image.Image | None) -> Canvas:
     size = (parts.front, parts.height)
 
     def draw(dice: Random, kit: Kit, title: str) -> Canvas:
@@ -89,8 +88,11 @@ def _front(
     return seen_whole(draw)(dice, kit, title)
 
 
-def _spine(dice: Random, kit: Kit, title: str, parts: _Parts) -> Canvas:
-    canvas = Canvas(band(dice, kit, (parts.spine, parts.height)))
+def _spine(dice: Random, kit: Kit, title: str, parts: _Parts, whole: Image.Image | None) -> Canvas:
+    if whole is not None and dice.random() < 0.5:
+        canvas = Canvas(whole.crop((parts.back, 0, parts.back + parts.spine, parts.height)))
+    else:
+        canvas = Canvas(band(dice, kit, (parts.spine, parts.height)))
     air = 0.18 * parts.spine
     for text, start, end in ((title, 0.06, 0.68), (dice.choice(words.MAKERS), 0.75, 0.95)):
         room = Box(air, start * parts.height, parts.spine - air, end * parts.height)
@@ -120,7 +122,7 @@ def _blurb(dice: Random, kit: Kit, canvas: Canvas) -> None:
     left, line = dice.uniform(0.05, 0.1) * canvas.width, 0.028 * canvas.height
     across = dice.uniform(0.6, 0.9) * canvas.width - left / 2
     y = dice.uniform(0.06, 0.5) * canvas.height
-    face = dice.choice(placing.able(kit.faces, "".join(words.BLURBS)))
+    face = dice.choice(able(kit.faces, "".join(words.BLURBS)))
     own = kit._replace(faces=(face,))
     for text in dice.sample(words.BLURBS, dice.randint(3, len(words.BLURBS))):
         room = Box(left, y, min(left + across, 0.95 * canvas.width), y + line)
