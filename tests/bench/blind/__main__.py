@@ -29,7 +29,7 @@ from tests.bench.blind.truth import Cover
 COVERS = 14 * len(covers.SORTS)
 """Fourteen of each sort."""
 
-_console = Console(width=150)
+_console = Console(width=170)
 
 
 def main() -> None:

@@ -10,6 +10,8 @@ from tests.bench.blind.judging import ASPECTS
 from tests.bench.blind.trial import Row
 
 MAIN = ("lettering cut", "title lost", "subject lost")
+CUT_OR_LOST = (*MAIN, "split through lettering", "wrong picture")
+"""What a proposal that is called sure must never do; the rest is a matter of more or less."""
 BINS = (0.0, 0.5, 0.7, 0.85, 0.9, 0.95, 0.98, 0.99, 1.0)
 """Of what is stated; the last holds exactly 1."""
 
@@ -29,12 +31,14 @@ def grouped(rows: Sequence[Row], by: str) -> Table:
 def _line(by: str, name: str, rows: Sequence[Row]) -> dict[str, object]:
     sure = [row for row in rows if row.sure]
     right = [row for row in sure if row.right]
+    unhurt = [row for row in sure if not any(row.has(aspect) for aspect in CUT_OR_LOST)]
     return {
         by: name,
         "proposals": len(rows),
         "sure": len(sure),
         "sure %": _percent(len(sure), len(rows)),
         "right of sure %": _percent(len(right), len(sure)),
+        "nothing cut or lost %": _percent(len(unhurt), len(sure)),
         **{aspect: sum(row.has(aspect) for row in sure) for aspect in MAIN},
         "other": sum(any(one.aspect not in MAIN for one in row.faults) for row in sure),
         "right of all %": _percent(sum(row.right for row in rows), len(rows)),

@@ -14,7 +14,7 @@ from PIL import ImageFont
 
 PACKAGES = ("fontpkg_noto_sans", "reportlab", "matplotlib", "uniseg", "matplotlib_fontja")
 """Those with fonts in their wheels; one that is not installed is passed over."""
-UNSUITED = ("hb-test", "LastResort", "NonUni", "Siz", "cmb", "cmmi", "cmr", "cmss", "cmtt")
+UNSUITED = ("hb-test", "LastResort", "NonUni", "Siz", "cmb", "cmex", "cmmi", "cmsy")
 """Test fonts and parts of sets for formulas."""
 WEIGHTS, WIDTHS = (300, 500, 700, 900), (62.5, 82.0, 100.0)
 """Of variable fonts."""
