@@ -70,7 +70,15 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument("--out", type=Path, metavar="FILE.json", help="where to write all of it")
     parser.add_argument("--sheet", type=Path, metavar="FILE.png", help="what is sure and wrong")
     parser.add_argument("--keep", type=Path, metavar="DIR", help="an empty folder for the covers")
-    return parser.parse_args()
+    asked = parser.parse_args()
+    for folder in (asked.photos, asked.fonts):
+        if folder is not None and not folder.is_dir():
+            parser.error(f"{folder}: there is no such folder. Name one that is there")
+    if asked.keep is not None and asked.keep.exists() and any(asked.keep.iterdir()):
+        parser.error(f"{asked.keep}: is not empty. Name another folder")
+    if asked.covers < 1:
+        parser.error(f"--covers {asked.covers}: draws nothing. Give 1 or more")
+    return asked
 
 
 def _judged(folder: Path, drawn: Sequence[Cover], begun: float) -> tuple[list[Row], list[Check]]:
