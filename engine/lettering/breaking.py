@@ -61,7 +61,7 @@ _RULES = {
 }
 
 
-class _Pairs(dict[str, bool]):
+class _BreakPairs(dict[str, bool]):
     """Whether a line may end between two characters; KeyError leaves it to the library."""
 
     def __missing__(self, pair: str) -> bool:
@@ -69,7 +69,7 @@ class _Pairs(dict[str, bool]):
         return allowed
 
 
-_PAIRS = _Pairs()
+_PAIRS = _BreakPairs()
 
 _HEBREW_HYPHEN = re.compile("[\u05d0-\u05f2]-[^\u05d0-\u05f2]")
 """LB21a: what follows such a hyphen decides."""

@@ -7,17 +7,18 @@ from functools import cache
 from engine.lettering.abridging import tidy
 from engine.lettering.breaking import breaks
 from engine.lettering.compositor import Compositor, compositor_for
-from engine.lettering.layout import Line, lay
-from engine.lettering.style import Style
+from engine.lettering.layout import lay
+from engine.lettering.shaping import PlacedRun
+from engine.lettering.style import TypeStyle
 from engine.model import FontRef, Size
 
 MOST_LINES = 8
 
-LARGE = Style(largest=144.0, leading=1.05)
+LARGE = TypeStyle(largest=144.0, leading=1.05)
 """Two inches of type is enough for any panel."""
 
 
-def set_large(text: str, panel: Size, font: FontRef) -> tuple[Line, ...]:
+def set_large(text: str, panel: Size, font: FontRef) -> tuple[PlacedRun, ...]:
     """Return ``text`` at the largest size that fits the safe area of ``panel``, centred.
 
     ``panel`` is in its reading frame, in mm. Lines end where UAX #14 allows. Nothing comes of no

@@ -10,10 +10,17 @@ from math import ceil, floor
 
 import msgspec
 
-from engine.lettering.abridging import Abridged, Dictionary, Way, abridgements, tidy, truncations
-from engine.lettering.compositor import Compositor, Fitted, compositor_for
+from engine.lettering.abridging import (
+    Abridged,
+    AbridgingWay,
+    Dictionary,
+    abridgements,
+    tidy,
+    truncations,
+)
+from engine.lettering.compositor import Compositor, SizedLines, compositor_for
 from engine.lettering.setting import Setting, numbers, propose_title, widths
-from engine.lettering.style import STYLE, Style
+from engine.lettering.style import STYLE, TypeStyle
 from engine.model import FontRef, Size, Value
 
 SHARE = 0.9
@@ -62,7 +69,7 @@ def set_shelf(
     titles: Mapping[str, str],
     edge: Size,
     font: FontRef,
-    style: Style = STYLE,
+    style: TypeStyle = STYLE,
     mode: Mode = Mode.FREE,
     *,
     names: Names | None = None,
@@ -91,7 +98,7 @@ def set_shelf(
     return Shelf(settings, size, tuple(exempt))
 
 
-def set_among(title: Abridged, size: float, edge: Size, font: FontRef, style: Style) -> Setting:
+def set_among(title: Abridged, size: float, edge: Size, font: FontRef, style: TypeStyle) -> Setting:
     """Return a title, abridged or not, as it is set on a shelf of the even size ``size``.
 
     At that size or by steps smaller; as large as it can be where ``size`` is 0, or where it
@@ -104,7 +111,7 @@ def set_among(title: Abridged, size: float, edge: Size, font: FontRef, style: St
     return msgspec.structs.replace(free, steps=title.steps)
 
 
-def _even_size(free: Mapping[str, Setting], style: Style) -> float:
+def _even_size(free: Mapping[str, Setting], style: TypeStyle) -> float:
     """Return the largest size that enough titles reach, but no less than the smallest."""
     sizes = sorted((setting.size for setting in free.values()), reverse=True)
     if not sizes:
@@ -123,7 +130,7 @@ def _why(setting: Setting, size: float) -> str:
 class _Setter:
     """Sets one title among the others of its shelf."""
 
-    def __init__(self, edge: Size, font: FontRef, style: Style, names: Names, key: str) -> None:
+    def __init__(self, edge: Size, font: FontRef, style: TypeStyle, names: Names, key: str) -> None:
         self._edge = edge
         self._font = font
         self._style = style
@@ -166,7 +173,7 @@ class _Setter:
 
     def _largest(self, title: Abridged) -> Setting:
         setter = self._setter(title.text)
-        found: Fitted = setter.largest(title.text, self._edge)
+        found: SizedLines = setter.largest(title.text, self._edge)
         return numbers(setter, found, self._font, title.steps)
 
     def _setter(self, text: str, width: float = 1.0) -> Compositor:
@@ -186,7 +193,7 @@ class Names:
         form = title.text.casefold()
         if not title.steps:
             return True
-        if title.steps[-1].way is not Way.TRUNCATION:
+        if title.steps[-1].way is not AbridgingWay.TRUNCATION:
             return self._claims[form] == 1
         head, _, tail = form.rpartition("\u2026")
         return not any(

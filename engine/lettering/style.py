@@ -12,7 +12,7 @@ NARROWEST = 0.7
 """No type is condensed further than this, whatever was asked for."""
 
 
-class Style(Value, frozen=True):
+class TypeStyle(Value, frozen=True):
     """The choices for setting titles; sizes in points, lengths in mm."""
 
     smallest: float = 5.0
@@ -39,11 +39,11 @@ class Style(Value, frozen=True):
     fallbacks: Fallbacks = None
 
 
-STYLE = Style()
+STYLE = TypeStyle()
 """How titles are set where nobody chose otherwise."""
 
 
-def style_of(title: EdgeTitle, runs: Spine | None, style: Style = STYLE) -> Style:
+def style_of(title: EdgeTitle, runs: Spine | None, style: TypeStyle = STYLE) -> TypeStyle:
     """Return the style in which a design's title stands on an edge.
 
     ``runs`` tells which way titles run along that edge; None where they read level, and

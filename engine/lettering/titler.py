@@ -16,7 +16,7 @@ import msgspec
 from engine import lettering
 from engine.cases import FlatNet, FlatPanel, Role, Spine
 from engine.cases.casing import Casing
-from engine.lettering import Abridged, Mode, Names, Setting, Shelf, Show, Style, edgemarks
+from engine.lettering import Abridged, Mode, Names, Setting, Shelf, Show, TypeStyle, edgemarks
 from engine.lettering.results import EdgeReport, Wording
 from engine.lettering.signs import room_for
 from engine.model import EdgeTitle, FontRef, Furniture, Game, Logo, Picture, Sign, Size, bare
@@ -229,11 +229,11 @@ class Titler:
             words.append(f"{panel.name}: {found.words} {SHOWN[found.show]}")
         return tuple(titles), tuple(words)
 
-    def style(self, case: str, panel: FlatPanel) -> Style:
+    def style(self, case: str, panel: FlatPanel) -> TypeStyle:
         """Return the style in which titles are set on an edge of a case kind."""
         chosen = self._set
         upright = panel.runs is not None and not {case, ""}.isdisjoint(chosen.upright)
-        return Style(
+        return TypeStyle(
             smallest=chosen.smallest,
             largest=chosen.largest,
             lines=chosen.lines,
@@ -336,8 +336,8 @@ class Titler:
                 return msgspec.structs.replace(setting, steps=one.steps)
         return setting
 
-    def _style_of(self, title: EdgeTitle, panel: FlatPanel) -> Style:
-        chosen = Style(
+    def _style_of(self, title: EdgeTitle, panel: FlatPanel) -> TypeStyle:
+        chosen = TypeStyle(
             smallest=self._set.smallest, largest=self._set.largest, distance=self._set.distance
         )
         return lettering.style_of(title, panel.runs, chosen)
@@ -360,7 +360,7 @@ class Titler:
         )
 
 
-def _logo_judged(title: EdgeTitle, logo: Logo, panel: FlatPanel, style: Style) -> Setting:
+def _logo_judged(title: EdgeTitle, logo: Logo, panel: FlatPanel, style: TypeStyle) -> Setting:
     """Return the numbers of a logo that stands for the title: of its letters."""
     size = Size(logo.shape, 1.0)
     height = lettering.logo_height(size, panel.reading, style, logo.share or None)

@@ -12,10 +12,10 @@ from functools import lru_cache
 
 from engine.lettering.coverage import Fallbacks, fonts_for
 from engine.lettering.faces import Face
-from engine.lettering.shaping import Ink, Piece, Reach, joined, pieces
+from engine.lettering.shaping import Piece, Reach, ShapedLine, joined, pieces
 
 
-def measure_upright(text: str, face: Face, fallbacks: Fallbacks) -> Ink:
+def measure_upright(text: str, face: Face, fallbacks: Fallbacks) -> ShapedLine:
     """Return ``text`` as a line set top down; see ``measure``."""
     return joined(tuple(_column(text, fonts_for(text, face, fallbacks))))
 

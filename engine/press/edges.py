@@ -65,19 +65,24 @@ def draw_edge(
     font, style, edge = kept.font_of(title), lettering.style_of(title, panel.runs), panel.reading
     logo = title.logo
     furnished = lettering.furnish(
-        edge, font, style, mark=title.mark, symbol=bool(logo and logo.beside), stripe=title.stripe
+        edge,
+        font,
+        style,
+        mark=title.mark,
+        symbol=bool(logo and logo.beside),
+        stripe=bool(title.stripe),
     )
-    for fill in furnished.fills:
-        stripe = _bled(fill.rect, title.furniture.stripe_end, bleed)
+    if furnished.stripe is not None:
+        stripe = _bled(furnished.stripe, title.furniture.stripe_end, bleed)
         ring = [at.transformPoint(point) for point in box(stripe)]
-        pen.fill([ring], base_in(fill.colour, mode))
+        pen.fill([ring], base_in(title.stripe, mode))
     if logo is not None:
         room = furnished.symbol or lettering.safe_area(edge, title.furniture)
         place = lettering.fitted(Size(logo.shape, 1.0), room)
         data = _logo(kept.logo(logo.picture), place, colours.base, LOGO_MODES.get(mode, mode))
         pen.image(data, at.translate(place.x, place.y).scale(place.width, place.height))
     laid = lettering.lay(title.lines, title.size, edge, font, style, width=title.width)
-    for line in (*furnished.lines, *laid):
+    for line in (*furnished.mark, *laid):
         pen.text(line.run, at.transform(line.at), colours.text)
 
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.lettering import Way, abridgements
+from engine.lettering import AbridgingWay, abridgements
 from engine.lettering.abridging import ALL_WAYS, truncations
 from tests.lettering.titles import shelf
 
@@ -25,13 +25,13 @@ def test_steps_come_in_order_each_told():
         "Lant. Keeper & the Sea Vol. II",
     ]
     last = chain[-1].steps
-    assert [step.way for step in last] == list(Way)[:-1]
+    assert [step.way for step in last] == list(AbridgingWay)[:-1]
     assert all(one.after == other.before for one, other in pairwise(last))
     assert str(last[4]).startswith("ampersand: Lant. Keeper and the Sea Volume II became ")
 
 
 def test_a_step_is_taken_back_by_leaving_its_way_out():
-    kept = abridgements(TITLE, ways=ALL_WAYS - {Way.SUBTITLE})
+    kept = abridgements(TITLE, ways=ALL_WAYS - {AbridgingWay.SUBTITLE})
     assert kept[-1].text == "Lantern Keeper & the Sea Vol. II: Second Voyage"
     assert abridgements(TITLE, ways=())[-1].text == TITLE
 

@@ -2,12 +2,19 @@
 
 import pytest
 
-from engine.lettering import Show, Style, default_font, propose_logo, reading_distance, safe_area
+from engine.lettering import (
+    Show,
+    TypeStyle,
+    default_font,
+    propose_logo,
+    reading_distance,
+    safe_area,
+)
 from engine.model import Size
 
 FONT = default_font()
 FLAP, SPINE = Size(57.0, 6.0), Size(101.5, 12.7)
-STYLE = Style(fallbacks=())
+STYLE = TypeStyle(fallbacks=())
 
 
 def test_a_wide_logo_that_reads_stands_alone():

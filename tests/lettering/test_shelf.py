@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.lettering import Mode, Style, Way, default_font, is_sure, lay, set_shelf
+from engine.lettering import AbridgingWay, Mode, TypeStyle, default_font, is_sure, lay, set_shelf
 from engine.model import Size
 from tests.lettering.titles import shelf
 from tests.lettering.typefaces import STYLE
@@ -71,7 +71,7 @@ def test_a_title_too_long_for_its_edge_is_abridged_as_little_as_can_be(mode):
     long = "The Lantern Keeper of the Old Harbour and the Island of Moss: Second Voyage of the Rook"
     found = set_shelf({"a": long, "b": "Rook"}, Size(66.0, 4.0), FONT, STYLE, mode)
     assert found.settings["a"].fits
-    assert found.settings["a"].steps[0].way is Way.SUBTITLE
+    assert found.settings["a"].steps[0].way is AbridgingWay.SUBTITLE
     assert found.settings["b"].steps == ()
     assert [one.key for one in found.exempt][:1] == ["a"]
     assert "subtitle: " in found.exempt[0].why
@@ -121,11 +121,11 @@ def test_no_two_abridged_titles_are_alike(titles):
 
 
 def test_a_person_s_own_short_forms_are_used():
-    style = Style(smallest=9.0, dictionary=(("Lantern Keeper", "LK"),), fallbacks=())
+    style = TypeStyle(smallest=9.0, dictionary=(("Lantern Keeper", "LK"),), fallbacks=())
     title = "Lantern Keeper Harbour Moss Rook Tower"
     found = set_shelf({"a": title}, Size(56.0, 5.0), FONT, style)
     assert found.settings["a"].lines == ("LK Harbour Moss Rook Tower",)
-    assert found.settings["a"].steps[0].way is Way.DICTIONARY
+    assert found.settings["a"].steps[0].way is AbridgingWay.DICTIONARY
 
 
 def test_titles_that_do_not_reach_the_shelf_are_told():

@@ -4,7 +4,7 @@ from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 
-from engine.lettering import Style, choose_font
+from engine.lettering import TypeStyle, choose_font
 from engine.model import FontRef
 
 
@@ -23,4 +23,4 @@ THAI = packaged("fontpkg_noto_sans_thai")
 TAMIL = packaged("fontpkg_noto_sans_tamil")
 
 CHAIN = (HEBREW, ARABIC, THAI, TAMIL, JAPANESE)
-STYLE = Style(fallbacks=CHAIN)
+STYLE = TypeStyle(fallbacks=CHAIN)
