@@ -77,17 +77,23 @@ def _stray_files(held: Contents) -> Iterator[Fault]:
 
 
 def _font_files(held: Contents) -> Iterator[Fault]:
-    """Yield the fonts that titles are or were set in and that are gone or damaged."""
+    """Yield the fonts that titles are set in, and that stand in on them, gone or damaged."""
+    stood_in: dict[str, str] = {}
     wanted: dict[str, str] = {}
     for game in held.games.values():
-        for title in game.accepted.title or ():
+        a = game.accepted
+        for title in a.title or ():
             if title.font is not None:
                 wanted.setdefault(title.font.path, game.id)
+        for one in (a.art, *(a.title or ())):
+            for font in one.stand_ins if one else ():
+                stood_in.setdefault(font.path, game.id)
     if held.settings.lettering.font is not None:
         wanted[held.settings.lettering.font.path] = "the setup"
-    for name, where in wanted.items():
+    again = "Put the file back, or reopen the titles it stands in on and accept them anew"
+    for name, where in {**stood_in, **wanted}.items():
         path = held.folder / fonts.FOLDER / name
-        mend = "Set up the font anew from its file"
+        mend = "Set up the font anew from its file" if name in wanted else again
         if not path.is_file():
             yield Fault(f"the font of titles of {where} is gone", str(path), mend)
         elif not _is_whole(path):

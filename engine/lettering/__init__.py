@@ -15,7 +15,8 @@ from engine.lettering.machine import fonts_to_hand, weighted
 from engine.lettering.remedies import ANOTHER_CASE, Remedy, remedies
 from engine.lettering.setting import Setting, is_sure, judge, propose_title, set_lines
 from engine.lettering.shaping import PlacedRun, shape
-from engine.lettering.shelf import Exempt, Mode, Names, Shelf, forms, set_among, set_shelf
+from engine.lettering.shelf import Mode, Shelf
+from engine.lettering.standins import StandIns, fallbacks, keep_fonts, machine_fonts
 from engine.lettering.style import STYLE, TypeStyle, style_of
 from engine.model import End, Furniture
 
@@ -27,19 +28,18 @@ __all__ = [
     "AbridgingWay",
     "Embedding",
     "End",
-    "Exempt",
     "FontFacts",
     "Furnished",
     "Furniture",
     "LogoSetting",
     "Missing",
     "Mode",
-    "Names",
     "PlacedRun",
     "Remedy",
     "Setting",
     "Shelf",
     "Show",
+    "StandIns",
     "TypeStyle",
     "abridgements",
     "check",
@@ -47,26 +47,26 @@ __all__ = [
     "default_font",
     "faces_in",
     "facts",
+    "fallbacks",
     "fitted",
     "fonts_to_hand",
-    "forms",
     "furnish",
     "height_for",
     "instance",
     "is_sure",
     "judge",
+    "keep_fonts",
     "kept",
     "lay",
     "logo_height",
+    "machine_fonts",
     "propose_logo",
     "propose_title",
     "reading_distance",
     "remedies",
     "safe_area",
-    "set_among",
     "set_large",
     "set_lines",
-    "set_shelf",
     "shape",
     "style_of",
     "weighted",

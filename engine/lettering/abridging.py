@@ -53,6 +53,9 @@ class Abridged(Value, frozen=True):
     steps: tuple[AbridgingStep, ...] = ()
 
 
+CUT = "\u2026"
+"""Stands for what a truncation leaves out."""
+
 ALL_WAYS = frozenset(AbridgingWay)
 
 
@@ -82,6 +85,11 @@ def abridgements(
     return tuple(chain)
 
 
+def is_cut(title: Abridged) -> bool:
+    """Return whether the last step was a truncation."""
+    return bool(title.steps) and not title.steps[-1].sure
+
+
 def truncations(abridged: Abridged) -> Iterator[Abridged]:
     """Yield ever shorter cuts of a title, at its end with an ellipsis, then in its middle.
 
@@ -89,11 +97,11 @@ def truncations(abridged: Abridged) -> Iterator[Abridged]:
     """
     text = abridged.text
     for end in _ends(text):
-        yield _cut(abridged, text[:end] + "\u2026")
+        yield _cut(abridged, text[:end] + CUT)
     head, _, last = text.rpartition(" ")
     if head and len(last) <= _LAST_WORD:
         for end in _ends(head):
-            yield _cut(abridged, f"{head[:end]}\u2026 {last}")
+            yield _cut(abridged, f"{head[:end]}{CUT} {last}")
 
 
 _TRAILING = " ,.:;-\u2013\u2014"

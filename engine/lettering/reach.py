@@ -33,7 +33,7 @@ class Reader:
         for game in games.values():
             net = self._casing.net_of(game)
             titled = self._titler.titled(game, net)
-            other_font += any(one.font != self._titler.chosen_font for one in titled.titles)
+            other_font += any(one.font != self._titler.fonts.chosen for one in titled.titles)
             for panel, edge in zip(edges_of(net), titled.edges, strict=True):
                 looked += 1
                 if edge.reads_at < distance:
@@ -44,7 +44,7 @@ class Reader:
             titles=looked,
             short=tuple(sorted(short, key=lambda one: one.edge.reads_at)),
             even=tuple(self._even(games)),
-            notes=(*filter(None, [self._titler.font_note]), *_other_font(other_font)),
+            notes=(*filter(None, [self._titler.fonts.note]), *_other_font(other_font)),
         )
 
     def _even(self, games: Mapping[str, Game]) -> Iterator[EvenReport]:
@@ -56,15 +56,15 @@ class Reader:
                     yield EvenReport(
                         case=case,
                         panel=panel.name,
-                        titles=len(shelf.settings),
+                        titles=len(shelf.titles),
                         size=shelf.size,
                         apart=shelf.apart,
                     )
 
     def _helps(self, game: Game, case: str, panel: FlatPanel, edge: EdgeReport) -> Iterator[Help]:
         """Yield what makes one title read from farther, best first."""
-        style, font = self._titler.style(case, panel), self._titler.font(self._titler.chosen_font)
         text = " ".join(edge.lines) if game.accepted.title else game.title
+        style, font = self._titler.style(case, panel, text), self._titler.fonts.font
         free = lettering.propose_title(text, panel.reading, font, style)
         if free.reads_at > edge.reads_at:
             yield _help(Remedy("Set it as large as it can be", free), style.distance)

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
-from engine.lettering.coverage import Fallbacks, fonts_for
+from engine.lettering.coverage import fonts_for
 from engine.lettering.faces import Face, open_face
 from engine.lettering.ordering import visual_order
 from engine.model import FontRef, Glyph, TextRun
@@ -85,7 +85,7 @@ class ShapedLine(NamedTuple):
     whole: bool
 
 
-def measure(text: str, face: Face, fallbacks: Fallbacks) -> ShapedLine:
+def measure(text: str, face: Face, fallbacks: tuple[FontRef, ...]) -> ShapedLine:
     """Return ``text`` as one line of ``face``, what it lacks from the first fallback that has it.
 
     A character that none has leaves a gap, and the line is not whole.

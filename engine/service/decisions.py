@@ -133,4 +133,6 @@ class Decisions(Bench):
             present = self._snapshot.proposal(found.id)
             by = self._column_of(present)
             changed = deciding.change_title(found, present.design, edges, self._now(), by)
-            return self._decide(deciding.change_large(changed, " ".join(lines)))
+            words = " ".join(lines)
+            stand_ins = self._snapshot.proposer.titler.fonts.large(words)
+            return self._decide(deciding.change_large(changed, words, stand_ins))

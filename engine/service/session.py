@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from datetime import UTC, datetime
+from functools import cache
 from pathlib import Path
 from threading import RLock
 
-from engine import press
+import msgspec
+
+from engine import lettering, press
 from engine.cases import CaseKind
 from engine.collection import Collection
 from engine.collection.pages import keep_pages
-from engine.model import Design, Game
+from engine.model import Design, FontRef, Game
 from engine.model.errors import RefusedError
 from engine.model.stages import Place, stage_counts
 from engine.press import Insert
@@ -107,12 +110,22 @@ class Bench:
         keep_pages(self.folder, live)
 
     def _keep(self, verb: str, games: Sequence[Game]) -> None:
-        """Record the games that changed as one deed."""
+        """Record the games that changed as one deed, the fonts that stand in kept with them."""
+        keep = cache(self._keep_font)
+        games = [
+            msgspec.structs.replace(game, accepted=lettering.keep_fonts(game.accepted, keep))
+            for game in games
+        ]
         changed = [game for game in games if self._snapshot.games[game.id] != game]
         if changed:
             words = deciding.named(verb, [game.title for game in changed])
             self._collection.record(words, games=changed)
             self._renew()
+
+    def _keep_font(self, font: FontRef) -> FontRef:
+        """Copy a font of the machine into the collection; return it as designs name it."""
+        name = self._collection.add_font(Path(font.path))
+        return msgspec.structs.replace(font, path=name)
 
     def _decide(self, game: Game) -> Proposal:
         """Record one game's decision and return its design."""
@@ -135,7 +148,7 @@ class Bench:
             design,
             self._snapshot.casing.net_for(design),
             self._collection.picture_path(picture) if picture else None,
-            self._snapshot.proposer.titler.font(None),
+            lettering.default_font(),
             fonts=self._collection.font_folder,
             logos={name: self._collection.picture_path(name) for name in logos},
         )

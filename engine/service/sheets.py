@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from collections.abc import Collection as AnyOf
+from functools import cache
 from pathlib import Path
 
 import msgspec
@@ -135,7 +136,8 @@ class Sheets(Bench):
     ) -> PressReport:
         snapshot = self._snapshot
         first = max(snapshot.sheets, default=0) + 1
-        pressing = Pressing(self._room(snapshot), snapshot.standing, fillers, self._now())
+        room, keep = self._room(snapshot), cache(self._keep_font)
+        pressing = Pressing(room, snapshot.standing, fillers, self._now(), keep)
         sheets = []
         for number, one in enumerate(proposed, start=first):
             go_on(cancel)

@@ -11,7 +11,8 @@ from engine.collection import Collection
 from engine.colours.colouring import Colouring, brought_up
 from engine.ganging import papers, sheetwork
 from engine.ganging.papers import Paper, Proposed
-from engine.lettering.titler import Titled, Titler
+from engine.lettering import StandIns
+from engine.lettering.titler import Titler
 from engine.model import Game, Sheet
 from engine.model.errors import InputError
 from engine.model.stages import Place, standings
@@ -40,17 +41,30 @@ class Snapshot:
             and before._pictures == self._pictures  # noqa: SLF001  its own kind
         )
         casing = before.casing if before is not None and same else Casing(kinds, self.settings)
-        titler = Titler(
-            casing, self.settings, self.games, collection.font_folder, self.colouring.signs
-        )
-        if before is not None and same and titler.same_as(before.proposer.titler):
-            titler = before.proposer.titler
+        signs = self.colouring.signs
+        if before is not None and same:
+            changed = {
+                key: self.games.get(key)
+                for key in {**before.games, **self.games}
+                if self.games.get(key) != before.games.get(key)
+            }
+            titler, retitled = before.proposer.titler.after(changed, signs)
+        else:
+            stand_ins = (
+                before.proposer.titler.fonts.stand_ins
+                if before is not None
+                else StandIns(collection.font_folder, self.games.values())
+            )
+            titler = Titler.of(casing, self.settings.lettering, self.games, stand_ins, signs)
+            retitled = frozenset()
         self.proposer: Proposer = Proposer(casing, self.settings, self._pictures, titler)
-        self._proposals = self._still_hold(before) if before is not None and same else {}
+        self._proposals = self._still_hold(before, retitled) if before is not None and same else {}
 
-    def _still_hold(self, before: Snapshot) -> dict[str, Proposal]:
-        """Return the proposals of an earlier snapshot that are as they would be made now."""
-        retitled = before.proposer.titler is not self.proposer.titler
+    def _still_hold(self, before: Snapshot, retitled: frozenset[str]) -> dict[str, Proposal]:
+        """Return the proposals of an earlier snapshot that are as they would be made now.
+
+        Titles of ``retitled`` may be other ones now.
+        """
         kept = before._proposals
         if kept and before.colouring.palette != self.colouring.palette:
             return {}
@@ -59,12 +73,8 @@ class Snapshot:
             for key, proposal in kept.items()
             if self.games.get(key) == before.games[key]
             and self.standing[key] == before.standing[key]
-            and not (retitled and self._titled(key).titles != proposal.design.title)
+            and key not in retitled
         }
-
-    def _titled(self, key: str) -> Titled:
-        game = self.games[key]
-        return self.proposer.titler.titled(game, self.casing.net_of(game))
 
     def game(self, said: str) -> Game:
         """Return the game of an id, a title, or the beginning of just one. Raises InputError."""

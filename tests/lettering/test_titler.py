@@ -109,7 +109,7 @@ def test_a_shelf_is_set_once_while_inserts_are_accepted(
 ) -> None:
     shelved.set_lettering(mode="even")
     shelved.proposals()
-    monkeypatch.setattr("engine.lettering.set_shelf", pytest.fail)
+    monkeypatch.setattr("engine.lettering.titler.Shelf", pytest.fail)
     for game in list(edges(shelved))[:5]:
         shelved.accept([game])
         shelved.proposals()
