@@ -1,41 +1,31 @@
 """Lettering: fonts, the title on the edge, and from how far it reads."""
 
 from engine.lettering.abridging import Abridged, AbridgingStep, AbridgingWay, abridgements
-from engine.lettering.coverage import Missing, check
-from engine.lettering.fontfile import Embedding, FontFacts, faces_in, facts
+from engine.lettering.coverage import check
+from engine.lettering.fontfile import Embedding, faces_in, facts
 from engine.lettering.fonts import choose_font, default_font, kept
-from engine.lettering.furnishing import Furnished, furnish
+from engine.lettering.furnishing import furnish
 from engine.lettering.furniture import safe_area
-from engine.lettering.instances import instance
 from engine.lettering.large import set_large
 from engine.lettering.layout import lay
-from engine.lettering.legibility import height_for, reading_distance
-from engine.lettering.logos import LogoSetting, Show, fitted, logo_height, propose_logo
+from engine.lettering.legibility import reading_distance
+from engine.lettering.logos import Show, fitted, logo_height, propose_logo
 from engine.lettering.machine import fonts_to_hand, weighted
-from engine.lettering.remedies import ANOTHER_CASE, Remedy, remedies
+from engine.lettering.remedies import remedies
 from engine.lettering.setting import Setting, is_sure, judge, propose_title, set_lines
 from engine.lettering.shaping import PlacedRun, shape
 from engine.lettering.shelf import Mode, Shelf
 from engine.lettering.standins import StandIns, fallbacks, keep_fonts, machine_fonts
 from engine.lettering.style import STYLE, TypeStyle, style_of
-from engine.model import End, Furniture
 
 __all__ = [
-    "ANOTHER_CASE",
     "STYLE",
     "Abridged",
     "AbridgingStep",
     "AbridgingWay",
     "Embedding",
-    "End",
-    "FontFacts",
-    "Furnished",
-    "Furniture",
-    "LogoSetting",
-    "Missing",
     "Mode",
     "PlacedRun",
-    "Remedy",
     "Setting",
     "Shelf",
     "Show",
@@ -51,8 +41,6 @@ __all__ = [
     "fitted",
     "fonts_to_hand",
     "furnish",
-    "height_for",
-    "instance",
     "is_sure",
     "judge",
     "keep_fonts",

@@ -7,7 +7,7 @@ and is never sure.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Iterator
 from enum import StrEnum
 from unicodedata import category
 
@@ -56,9 +56,6 @@ class Abridged(Value, frozen=True):
 CUT = "\u2026"
 """Stands for what a truncation leaves out."""
 
-ALL_WAYS = frozenset(AbridgingWay)
-
-
 _GAP = re.compile(r"[^\S\u3000\u00a0]+")
 
 
@@ -69,18 +66,16 @@ def tidy(title: str) -> str:
     return " ".join(title.split())
 
 
-def abridgements(
-    title: str, dictionary: Dictionary = (), ways: Collection[AbridgingWay] = ALL_WAYS
-) -> tuple[Abridged, ...]:
+def abridgements(title: str, dictionary: Dictionary = ()) -> tuple[Abridged, ...]:
     """Return the title itself, then what it becomes step by step, without the truncation.
 
-    A way that changes nothing gives no step. To take a step back, leave its way out of ``ways``.
+    A way that changes nothing gives no step.
     """
     chain = [Abridged(tidy(title))]
     for way, shorten in _SHORTENERS.items():
         last = chain[-1]
         after = shorten(last.text, dictionary)
-        if way in ways and after and after != last.text:
+        if after and after != last.text:
             chain.append(Abridged(after, (*last.steps, AbridgingStep(way, last.text, after))))
     return tuple(chain)
 

@@ -42,11 +42,6 @@ class LogoSetting(Value, frozen=True):
     style: TypeStyle
     """The style to lay the title with: it keeps the logo's room."""
 
-    @property
-    def flagged(self) -> bool:
-        """Whether the logo alone would be too small to read from the shelf's distance."""
-        return self.reads_at < self.style.distance
-
 
 def letters_share(pixels: Size) -> float:
     """Return the part of a logo's height that one row of its letters takes: an estimate.

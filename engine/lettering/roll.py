@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from functools import partial
 from typing import NamedTuple
 
 from engine.cases.casing import Casing
 from engine.lettering.abridging import Dictionary
+from engine.lettering.changes import brought_up
 from engine.lettering.edgemarks import mark_of, stripes_of
-from engine.lettering.names import Names, brought_up, forms
+from engine.lettering.names import Names, forms
 from engine.model import Game
 from engine.model.columns import value_of
 from engine.model.settings import Lettering
@@ -27,9 +29,9 @@ class Entry(NamedTuple):
     """What the column of the stripes says."""
 
     @property
-    def called(self) -> tuple[str, str]:
+    def called(self) -> tuple[str, ...]:
         """Its title, and how else it is worded."""
-        return self.title, self.words
+        return (self.title, self.words) if self.words else (self.title,)
 
     def stands_on(self, case: str, panel: str) -> bool:
         """Return whether its title stands on an edge of a case kind."""
@@ -52,14 +54,9 @@ class Roll(NamedTuple):
     @classmethod
     def of(cls, casing: Casing, chosen: Lettering, games: Mapping[str, Game]) -> Roll:
         """Enter ``games`` as they are cased, and lettered as was ``chosen``."""
-        new = cls(casing, chosen, tuple(chosen.dictionary.items()), {}, Names({}), {})
+        new = cls(casing, chosen, tuple(chosen.dictionary.items()), {}, Names(tuple), {})
         entries = {game.id: new.entry(game) for game in games.values()}
-        called: dict[str, str] = {}
-        for key, one in entries.items():
-            called[key] = one.title
-            if one.words:
-                called[_as_worded(key)] = one.words
-        names = Names(called, new.dictionary)
+        names = Names(partial(_names, entries), new.dictionary)
         return new._replace(entries=entries, names=names, stripes=new._striped(entries))
 
     def titles(self, case: str, panel: str) -> dict[str, str]:
@@ -77,7 +74,7 @@ class Roll(NamedTuple):
         if not now:
             return RollChange(self, now)
         entries = brought_up(self.entries, now)
-        names, touched = self._renamed(now)
+        names, touched = self._renamed(entries, now)
         stripes = self._striped(entries) if self._hits_stripes(now) else self.stripes
         roll = self._replace(entries=entries, names=names, stripes=stripes)
         return RollChange(roll, now, touched, roll.restriped_since(self))
@@ -105,19 +102,15 @@ class Roll(NamedTuple):
             group=value_of(game, chosen.stripe) if chosen.stripe else "",
         )
 
-    def _renamed(self, changed: Mapping[str, Entry | None]) -> tuple[Names, frozenset[str]]:
+    def _renamed(
+        self, entries: Mapping[str, Entry], changed: Mapping[str, Entry | None]
+    ) -> tuple[Names, frozenset[str]]:
         """Return the names brought up, the same where none changed, and the forms it concerns."""
-        called: dict[str, str | None] = {}
-        for key, now in changed.items():
-            before = self.entries.get(key)
-            if (
-                before is None
-                or now is None
-                or (before.title, before.words) != (now.title, now.words)
-            ):
-                called[key] = now.title if now else None
-                called[_as_worded(key)] = (now.words or None) if now else None
-        return self.names.after(called) if called else (self.names, frozenset())
+        gone = [name for key in changed if key in self.entries for name in self.entries[key].called]
+        come = [name for one in changed.values() if one for name in one.called]
+        if gone == come:
+            return self.names, frozenset()
+        return self.names.after(partial(_names, entries), gone, come)
 
     def _striped(self, entries: Mapping[str, Entry]) -> dict[str, str]:
         if not self.chosen.stripe:
@@ -155,6 +148,5 @@ class RollChange(NamedTuple):
     """The games whose stripes have another colour, though they did not change."""
 
 
-def _as_worded(key: str) -> str:
-    """Return the key of a person's own words among the names of games."""
-    return f"{key} as worded"
+def _names(entries: Mapping[str, Entry]) -> Iterator[str]:
+    return (name for entry in entries.values() for name in entry.called)

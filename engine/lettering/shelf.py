@@ -12,7 +12,8 @@ from math import ceil
 import msgspec
 
 from engine.lettering.abridging import Abridged, tidy
-from engine.lettering.names import Names, beginning, brought_up
+from engine.lettering.changes import brought_up
+from engine.lettering.names import Names, beginning
 from engine.lettering.setting import Setting
 from engine.lettering.sizing import Sizing
 from engine.lettering.style import STYLE, TypeStyle
@@ -63,9 +64,12 @@ class Shelf:
         # What is measured does not hang on short forms: known settings hold when these change.
         self._plain = msgspec.structs.replace(style, dictionary=())
         self._mode = mode
-        self._names = names or Names(titles, style.dictionary)
+        self._names = names or Names(titles.values, style.dictionary)
         self._fallbacks = fallbacks or (lambda _: style.fallbacks)
-        self._set: dict[str, Setting] = {}
+        self._whole: dict[str, Setting | None] = {}
+        """Titles as they are set unabridged, by their words; None where that is not to be had."""
+        self._abridged: dict[str, Setting] = {}
+        """The others, by key."""
         self._asked: dict[str, frozenset[str]] = {}
         """The titles whose settings hang on forms of others that begin so, by the beginning."""
         self._sorted: list[float] | None = None
@@ -80,9 +84,14 @@ class Shelf:
 
     def setting(self, key: str) -> Setting:
         """Return how a title is set."""
-        if key not in self._set:
-            self._set[key] = self._setting(key, self.titles[key])
-        return self._set[key]
+        title = self.titles[key]
+        if title not in self._whole:
+            self._whole[title] = self._unabridged(title)
+        if setting := self._whole[title]:
+            return setting
+        if key not in self._abridged:
+            self._abridged[key] = self._shortened(key, title)
+        return self._abridged[key]
 
     def why(self, key: str) -> str:
         """Return why a title is not set like the rest, a phrase; empty where it is.
@@ -110,7 +119,7 @@ class Shelf:
         set otherwise now, of those that were asked for.
         """
         new = Shelf(
-            brought_up(self.titles, changed),
+            brought_up(self.titles, changed) if changed else self.titles,
             self._edge,
             self._font,
             self._style,
@@ -119,31 +128,35 @@ class Shelf:
             fallbacks=self._fallbacks,
         )
         if self._sorted is not None:
-            new._sorted = self._resorted(self._sorted, changed)
+            new._sorted = self._resorted(self._sorted, changed) if changed else self._sorted
             if new.size != self.size:
                 return new, frozenset({*new.titles, *changed})
         touched = {*changed, *self._hanging_on(forms)}
-        new._set = brought_up(self._set, dict.fromkeys(touched))
+        new._whole = self._whole  # what is known of words holds for every shelf of this size
+        new._abridged = brought_up(self._abridged, dict.fromkeys(touched))
         new._asked = self._asked.copy()
         return new, frozenset(touched)
 
     # --- within --------------------------------------------------------------------------
 
-    def _setting(self, key: str, title: str) -> Setting:
+    def _unabridged(self, title: str) -> Setting | None:
         sizing, size = self._sizing(title), self.size
         setting = sizing.even(Abridged(tidy(title)), size) if size else sizing.largest(title)
-        if setting is not None and setting.size >= self._style.smallest:
-            return setting
+        return setting if setting and setting.size >= self._style.smallest else None
+
+    def _shortened(self, key: str, title: str) -> Setting:
+        """Return a title abridged, or as large as it can be where nothing makes it fit."""
         asked: set[str] = set()
 
         def free(one: Abridged) -> bool:
             asked.add(beginning(one))
-            return self._names.free(key, one)
+            return self._names.free(one)
 
-        shorter = sizing.abridged(title, size, self._style.dictionary, free)
+        sizing = self._sizing(title)
+        setting = sizing.abridged(title, self.size, self._style.dictionary, free)
         for head in _shortest(asked):
             self._asked[head] = self._asked.get(head, frozenset()) | {key}
-        return shorter or sizing.largest(title)
+        return setting or sizing.largest(title)
 
     def _sizing(self, title: str) -> Sizing:
         style, fallbacks = self._plain, self._fallbacks(title)

@@ -18,8 +18,8 @@ from engine.model import FontRef, Size
 _SMALLER = 0.1
 """What does not fit the even size is set smaller by steps of this part of it."""
 
-_known = lru_cache(maxsize=1 << 15)(propose_title)
-"""A title as large as it can be, kept: of ten thousand games on three edges each, some 25 MB."""
+_known = lru_cache(maxsize=1 << 16)(propose_title)
+"""A title as large as it can be, kept as long as the program runs: 20 MB at the most."""
 
 
 class Sizing(NamedTuple):

@@ -40,6 +40,7 @@ class StandIns:
         """Look in ``folder`` for the fonts that the accepted designs of ``games`` name."""
         self.folder = folder
         self._games = games
+        self._opened: dict[FontRef, hb.Set] = {}
         self._found: dict[frozenset[str], tuple[FontRef, ...]] = {}
 
     def of(self, font: FontRef, *texts: str) -> tuple[FontRef, ...]:
@@ -93,7 +94,8 @@ class StandIns:
     @cached_property
     def _fonts(self) -> tuple[FontRef, ...]:
         """The fonts to choose from, best first: of those kept, what most titles need."""
-        named = Counter(one for game in self._games for one in _stand_ins(game.accepted))
+        games, self._games = self._games, ()  # looked through once: nothing holds them longer
+        named = Counter(one for game in games for one in _stand_ins(game.accepted))
         ours = [one for one in named if one.is_kept and _opens(kept(one, self.folder))]
         ours.sort(key=lambda one: (-named[one], one.path, one.face, one.axes))
         return (*ours, *map(machine.weighted, machine.fonts_to_hand()))
@@ -102,7 +104,9 @@ class StandIns:
         return sum(self._has(font, char) for char in characters)
 
     def _has(self, font: FontRef, char: str) -> bool:
-        return ord(char) in _characters(kept(font, self.folder))
+        if font not in self._opened:
+            self._opened[font] = _characters(kept(font, self.folder))
+        return ord(char) in self._opened[font]
 
 
 @lru_cache(maxsize=1024)

@@ -164,7 +164,7 @@ class Titler:
     def wordings(self, game: Game, net: FlatNet) -> tuple[Wording, ...]:
         """Return the title, then what it may be abridged to, step by step, as on no other game."""
         chain = abridgements(game.title, self._roll.dictionary)
-        found = {one.text: one for one in chain if self.is_free(game, one)}
+        found = {one.text: one for one in chain if self.is_free(one)}
         for panel in edges_of(net):
             setting = self.shelf(net.kind, panel).setting(game.id)
             if setting.steps:
@@ -249,9 +249,9 @@ class Titler:
             )
         return self._shelves[key]
 
-    def is_free(self, game: Game, wording: Abridged) -> bool:
-        """Return whether no other game of the collection could be meant by a wording."""
-        return self._roll.names.free(game.id, wording)
+    def is_free(self, wording: Abridged) -> bool:
+        """Return whether no other game than that of a wording could be meant by it."""
+        return self._roll.names.free(wording)
 
     # --- within --------------------------------------------------------------------------
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.lettering import AbridgingWay, abridgements
-from engine.lettering.abridging import ALL_WAYS, truncations
+from engine.lettering.abridging import truncations
 from tests.lettering.titles import shelf
 
 TITLE = "The Lantern Keeper and the Sea Volume Two: Second Voyage"
@@ -28,12 +28,6 @@ def test_steps_come_in_order_each_told():
     assert [step.way for step in last] == list(AbridgingWay)[:-1]
     assert all(one.after == other.before for one, other in pairwise(last))
     assert str(last[4]).startswith("ampersand: Lant. Keeper and the Sea Volume II became ")
-
-
-def test_a_step_is_taken_back_by_leaving_its_way_out():
-    kept = abridgements(TITLE, ways=ALL_WAYS - {AbridgingWay.SUBTITLE})
-    assert kept[-1].text == "Lantern Keeper & the Sea Vol. II: Second Voyage"
-    assert abridgements(TITLE, ways=())[-1].text == TITLE
 
 
 @pytest.mark.parametrize(

@@ -4,8 +4,6 @@ import pytest
 
 from engine.cases import Spine
 from engine.lettering import (
-    End,
-    Furniture,
     TypeStyle,
     default_font,
     furnish,
@@ -13,7 +11,7 @@ from engine.lettering import (
     propose_title,
     safe_area,
 )
-from engine.model import Size
+from engine.model import End, Furniture, Size
 from tests.lettering.sheet import ProofPages
 
 FONT = default_font()

@@ -12,12 +12,10 @@ from engine.lettering import (
     AbridgingWay,
     TypeStyle,
     default_font,
-    height_for,
     is_sure,
     judge,
     lay,
     propose_title,
-    reading_distance,
     safe_area,
     set_lines,
 )
@@ -250,4 +248,3 @@ def test_a_title_is_shaped_once_for_all_its_edges():
 def test_the_distance_of_the_shelf_is_the_persons():
     near = TypeStyle(narrowest=0.85, distance=300.0)
     assert propose_title(LONG, FLAP, FONT, near).width == 1.0
-    assert reading_distance(height_for(300.0)) == pytest.approx(300.0)
