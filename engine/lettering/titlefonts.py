@@ -53,7 +53,7 @@ class TitleFonts:
         """What is wrong with the font of the setup, a sentence; empty for nothing."""
         return self._chosen[1]
 
-    @property
+    @cached_property
     def font(self) -> FontRef:
         """The font of what is proposed, as it is opened."""
         return self.opened(self.chosen)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import UTC, datetime
 from pathlib import Path
+from unittest import mock
 
 import msgspec
 from hypothesis import given, settings
@@ -12,7 +13,8 @@ from hypothesis import strategies as st
 
 from engine import cases
 from engine.cases.casing import Casing
-from engine.lettering import StandIns
+from engine.lettering import StandIns, default_font
+from engine.lettering.faces import open_face
 from engine.lettering.titler import Titled, Titler, edges_of
 from engine.model import Accepted, EdgeTitle, Game, Sign
 from engine.model.settings import Lettering, Settings
@@ -114,3 +116,35 @@ def test_a_titler_brought_up_proposes_what_a_new_one_would(
                 assert (mine.size, mine.apart) == (other.size, other.apart)
         differ = {key for key, one in found.items() if key in before and one != before[key]}
         assert differ - set(change) <= touched
+
+
+def shelved(count: int) -> dict[str, Game]:
+    titles = (f"Never Before Seen {number}" for number in range(count))
+    games = (Game(title, title, AT, case=CASES[1]) for title in titles)
+    return {game.id: game for game in games}
+
+
+def test_a_titler_is_the_same_where_nothing_changed_that_titles_hang_on() -> None:
+    games = shelved(3)
+    titler = Titler.of(CASING, Lettering(), games, StandIns(Path("nowhere")))
+    first = next(iter(games.values()))
+    titles = titler.titled(first, CASING.net_of(first)).titles
+    taken = msgspec.structs.replace(first, accepted=Accepted(case=CASES[1], title=titles))
+    assert titler.after({first.id: taken}) == (titler, frozenset())
+    assert titler.after({first.id: taken}, (Sign.DOT,))[0] is not titler
+
+
+def test_only_what_is_asked_for_is_set_and_what_is_known_is_not_set_again() -> None:
+    games, face = shelved(40), open_face(default_font())
+    some = dict(list(games.items())[:10])
+    with mock.patch.object(face, "shaped", wraps=face.shaped) as shaped:
+        titler = Titler.of(CASING, Lettering(), games, StandIns(Path("nowhere")))
+        counts = [shaped.call_count]
+        for asked in (some, games, games):
+            every(titler, asked)
+            counts.append(shaped.call_count)
+        every(Titler.of(CASING, Lettering(), games, StandIns(Path("nowhere"))), games)
+        counts.append(shaped.call_count)
+    none, of_some, of_all, again, by_another = counts
+    assert none == 0 < of_some < of_all / 2
+    assert of_all == again == by_another
