@@ -146,8 +146,9 @@ class Insert(NamedTuple):
         art = next(one for one in self.net.panels if one.role is Role.ART)
         if self.design.art.pattern is not Pattern.TITLE or panel != art:
             return
-        at, font = frame(panel.rect, panel.turn), self.kept.font
-        for line in set_large(self.design.art.words, panel.reading, font):
+        at, font, large = frame(panel.rect, panel.turn), self.kept.font, self.design.art
+        fallbacks = self.kept.fallbacks(font, large.stand_ins)
+        for line in set_large(large.words, panel.reading, font, fallbacks):
             pen.text(line.run, at.transform(line.at), self.colours.text)
 
     def _draw_sign(self, pen: Pen, panel: FlatPanel) -> None:

@@ -100,8 +100,11 @@ class Arts:
         """Use no picture, but a pattern, or the title set large."""
         with self._session.lock:
             found = self._session.snapshot.game(game)
-            words = found.title if pattern is Pattern.TITLE else ""
-            return self._designs.change_art(found.id, Art(pattern=pattern, words=words))
+            if pattern is not Pattern.TITLE:
+                return self._designs.change_art(found.id, Art(pattern=pattern))
+            stand_ins = self._session.snapshot.proposer.titler.fonts.large(found.title)
+            art = Art(pattern=pattern, words=found.title, stand_ins=stand_ins)
+            return self._designs.change_art(found.id, art)
 
     def next_pattern(self, game: str) -> Proposal:
         """Use no picture, but the next pattern after the present one."""

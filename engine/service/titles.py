@@ -49,8 +49,7 @@ class Titles:
     def font_name(self) -> str:
         """Return what the font that titles are proposed in calls itself."""
         with self._session.lock:
-            titler = self._session.snapshot.proposer.titler
-            known = lettering.facts(titler.font(titler.chosen_font))
+            known = lettering.facts(self._session.snapshot.proposer.titler.fonts.font)
             return " ".join(filter(None, (known.family, known.style)))
 
     def fonts(self, words: str = "") -> tuple[tuple[str, int, str], ...]:

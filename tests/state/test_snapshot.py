@@ -26,7 +26,7 @@ def snapshot_of(shop: Workshop) -> Snapshot:
 
 def afresh(shop: Workshop) -> Snapshot:
     session = shop._session
-    return Snapshot(session.snapshot.recorded, session.kinds, session.collection.font_folder)
+    return Snapshot(session.snapshot.recorded, session.kinds, session._stand_ins)
 
 
 def pressed(shop: Workshop) -> int:

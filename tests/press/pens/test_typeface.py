@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 from fontTools.ttLib import TTFont
 
-from engine.lettering import default_font, instance, shape
+from engine.lettering import default_font, shape
+from engine.lettering.instances import static_face
 from engine.model import FontRef
 from engine.model.errors import FontError
 from engine.model.units import points
@@ -32,7 +33,7 @@ def test_a_subset_keeps_glyph_numbers_widths_and_shapes_at_the_pinned_axes() -> 
 def test_what_is_embedded_is_what_was_shaped_on() -> None:
     gids = {glyph.gid for glyph in shape("Wády Tö 37", default_font(), 10).glyphs}
     embedded = TTFont(BytesIO(Typeface(default_font()).subset(gids)))
-    shaped_on = TTFont(BytesIO(instance(default_font())))
+    shaped_on = TTFont(BytesIO(static_face(default_font()).blob.data))
     for gid in gids:
         one, other = (font["glyf"][font.getGlyphOrder()[gid]] for font in (embedded, shaped_on))
         if one.numberOfContours > 0:
