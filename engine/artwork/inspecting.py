@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+import os
+from collections.abc import Callable, Iterator, Mapping
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
+
+import msgspec
 
 from engine.artwork.bars import find_bars
 from engine.artwork.borders import find_border, find_turn
@@ -13,6 +18,10 @@ from engine.artwork.screenshots import dot_size
 from engine.artwork.splitting import find_split
 from engine.artwork.straightening import straightened
 from engine.model import Picture, Trim
+from engine.model.errors import PictureError
+from engine.model.waiting import Cancel
+from engine.workers import Asked, Job, Pool, Reason
+from engine.workers.limits import LOOKING
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -25,6 +34,10 @@ it stands on a shelf."""
 
 LOOK_SIDE = 640
 """Pixels on the longer side of the copy that is looked at: a sixth of a percent each."""
+
+ENOUGH = 2 * LOOK_SIDE + 1
+"""What a large JPEG is decoded to at least before it is scaled to that. The largest screenshots, of
+2560 pixels, are still decoded whole, so that their dots are found."""
 
 DARK = 12
 """Levels below this look black and are taken for it: OKLab makes much of differences there, where
@@ -43,15 +56,54 @@ class Shape(NamedTuple):
     split: tuple[float, float] | None = None
 
 
+Progressing = Callable[[int, int], None]
+"""Called with how many pictures were looked at, and of how many."""
+
+
+def inspect_all(
+    paths: Mapping[str, Path], progress: Progressing | None = None, cancel: Cancel | None = None
+) -> Iterator[tuple[str, Picture | PictureError]]:
+    """Yield what ``inspect`` says of each picture, or why it cannot be used, in their order.
+
+    ``paths`` are by the name that each came with. Worker processes look at them, one for each
+    core, so a file that breaks what opens it costs a sentence. Raises Cancelled when ``cancel``
+    says so.
+    """
+    asked = [Asked(source, (os.fsencode(path.absolute()),)) for source, path in paths.items()]
+    found = _looking().each(asked, cancel)
+    for done, (source, answer) in enumerate(zip(paths, found, strict=True), start=1):
+        if progress:
+            progress(done, len(paths))
+        if isinstance(answer, Picture):
+            named = msgspec.structs.replace(answer, name=paths[source].name, source=source)
+            yield source, named
+        else:
+            yield source, answer
+
+
+@cache
+def _looking() -> Pool[Picture, PictureError]:
+    return Pool(Job(f"{__name__}:look", Picture, LOOKING, PictureError, _refusal))
+
+
+def look(path: bytes) -> Picture:
+    """Return what ``inspect`` does, without a name: a file's need not be text. For workers."""
+    return msgspec.structs.replace(inspect(Path(os.fsdecode(path)), ""), name="", source="")
+
+
+def _refusal(name: str, reason: Reason) -> PictureError:
+    return PictureError(name, f"cannot be opened: {reason}", "Save it as PNG or JPEG")
+
+
 def inspect(path: Path, source: str) -> Picture:
     """Return what can be said of the picture in ``path``, having decoded all of it.
 
     ``source`` is the file name it came with, used in messages. Raises PictureError.
     """
-    opened = open_wholly(path, source=source)
+    opened = open_wholly(path, source=source, enough=ENOUGH)
     width, height = opened.size
-    dot = dot_size(opened.image)
     look = opened.image
+    dot = dot_size(look) if look.size == opened.size else 0
     look.thumbnail((LOOK_SIDE, LOOK_SIDE), reducing_gap=3.0)
     shape = Shape() if dot else find_shape(look)
     lab = _within(oklab(straightened(look, shape.turn)), shape.trim)

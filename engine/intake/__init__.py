@@ -3,12 +3,11 @@
 from engine.intake.filing import filing_key
 from engine.intake.lists import GameList, Row, read_list
 from engine.intake.matching import FileMatch, match_pictures
-from engine.intake.pictures import SUFFIXES, find_pictures
+from engine.intake.pictures import find_pictures
 from engine.intake.search import search
 from engine.intake.titles import game_id, same_title, title_key
 
 __all__ = [
-    "SUFFIXES",
     "FileMatch",
     "GameList",
     "Row",

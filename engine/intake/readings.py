@@ -15,9 +15,9 @@ from typing import NamedTuple
 from urllib.parse import unquote
 
 from engine.intake.numerals import in_digits
-from engine.intake.pictures import SUFFIXES
 from engine.intake.remarks import SURE_TAILS, TAILS, is_remark, part_of, says_only_scan
 from engine.intake.titles import ARTICLES, article_first, fold, words_of
+from engine.model.picturekinds import promises_picture
 
 
 class Reading(NamedTuple):
@@ -116,7 +116,7 @@ def habits_of(files: Sequence[str]) -> Habits:
 
 
 def _stem(path: PurePath) -> str:
-    return path.stem if path.suffix.lower() in SUFFIXES else path.name
+    return path.stem if promises_picture(path) else path.name
 
 
 def _spaced(stem: str) -> list[str]:

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import NamedTuple
@@ -12,15 +11,15 @@ from typing import NamedTuple
 import msgspec
 
 from engine import artwork, intake
+from engine.artwork import Progressing
 from engine.cases import CaseKind
 from engine.collection import Collection
 from engine.intake import GameList, Row
 from engine.model import Game, Match, Picture
 from engine.model.errors import CaseError, InputError, PictureError
+from engine.model.picturekinds import KINDS_IN_WORDS
+from engine.model.waiting import Cancel
 from engine.service.results import IntakeReport
-
-Progressing = Callable[[int, int], None]
-"""Called with how many pictures were looked at, and of how many."""
 
 AT_MOST_NAMED = 5
 """Broken pictures named in one sentence; the rest are counted."""
@@ -63,16 +62,17 @@ def unpack(
     *,
     skip_broken: bool = False,
     progress: Progressing | None = None,
+    cancel: Cancel | None = None,
 ) -> Delivery:
     """Read a list, and every picture of a folder if one is given; write nothing.
 
     A picture that cannot be opened refuses the whole delivery, so that nothing stops
-    half-way, unless ``skip_broken`` passes it over. Raises ListError, PictureError or
-    InputError.
+    half-way, unless ``skip_broken`` passes it over. Raises ListError, PictureError,
+    InputError, or Cancelled when ``cancel`` says so.
     """
     games = intake.read_list(list_file)
     paths = _picture_files(pictures)
-    seen = _look(paths, progress)
+    seen = dict(artwork.inspect_all(paths, progress, cancel))
     broken = [error for error in seen.values() if isinstance(error, PictureError)]
     if broken and not skip_broken:
         raise _refusal(broken)
@@ -173,31 +173,9 @@ def _picture_files(folder: Path | None) -> dict[str, Path]:
         raise InputError(str(folder), "is not a folder", "Give the folder that holds the pictures")
     paths = {path.relative_to(folder).as_posix(): path for path in intake.find_pictures(folder)}
     if not paths:
-        raise InputError(str(folder), "holds no pictures", "Give the folder that holds them")
+        mend = f"Give the folder that holds them, as {KINDS_IN_WORDS}"
+        raise InputError(str(folder), "holds no pictures", mend)
     return paths
-
-
-def _look(
-    paths: Mapping[str, Path], progress: Progressing | None
-) -> dict[str, Picture | PictureError]:
-    """Open every picture; return what was found or what is wrong, by path within the folder."""
-
-    def look(source: str) -> Picture | PictureError:
-        try:
-            return artwork.inspect(paths[source], source)
-        except PictureError as error:
-            return error
-
-    seen: dict[str, Picture | PictureError] = {}
-    # Decoding leaves the interpreter lock alone, so two threads use both cores.
-    with ThreadPoolExecutor(max_workers=2) as pool:
-        for done, (source, result) in enumerate(
-            zip(paths, pool.map(look, paths), strict=True), start=1
-        ):
-            seen[source] = result
-            if progress:
-                progress(done, len(paths))
-    return seen
 
 
 def _refusal(broken: Sequence[PictureError]) -> PictureError:

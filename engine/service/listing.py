@@ -5,9 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from engine import intake
+from engine.artwork import Progressing
 from engine.model import Art
 from engine.service import delivery as accession
-from engine.service.delivery import Delivery, Progressing, unpack
+from engine.service.delivery import Delivery, unpack
 from engine.service.results import (
     Finding,
     GameLine,
