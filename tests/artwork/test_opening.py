@@ -132,6 +132,13 @@ def test_floating_point_tiff_keeps_its_tones(tmp_path):
     assert np.abs(levels(open_picture(path))[0, :, 0] - np.arange(256)).max() <= 1
 
 
+def test_floating_point_holes_and_endless_lights_are_black_and_white(tmp_path):
+    """NaN and infinity (IEEE 754) beside a middle grey."""
+    ramp = np.array([[0.5, np.nan, np.inf, -np.inf, 1.0]], dtype=np.float32)
+    opened = open_picture(saved(tmp_path, "holes.tif", Image.fromarray(ramp)))
+    assert levels(opened)[0, :, 0].tolist() == [128, 0, 255, 0, 255]
+
+
 def test_cmyk_jpeg_with_adobe_marker(tmp_path):
     path = saved(tmp_path, "press.jpg", photo("coffee").convert("CMYK"), quality=95)
     assert b"Adobe" in path.read_bytes()[:400]
