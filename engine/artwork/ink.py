@@ -11,8 +11,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from engine.colours.arrays import encoded
 from engine.colours.colour import BLACK, WHITE, channels, hex_colour, ink_on, luminance
-from engine.colours.difference import encoded
 from engine.model import InkMode
 
 if TYPE_CHECKING:
@@ -116,7 +116,7 @@ def _greys(image: Image.Image) -> Image.Image:
     import numpy as np
     from PIL import Image as Pillow
 
-    from engine.colours.difference import linear
+    from engine.colours.arrays import linear
 
     light = linear(np.arange(256))
     levels = np.asarray(image.convert("RGB"))

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from engine.colours.arrays import encoded, linear
 from engine.colours.colour import hex_colour
-from engine.colours.difference import encoded, linear
 
 if TYPE_CHECKING:
     import numpy as np

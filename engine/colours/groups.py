@@ -13,9 +13,9 @@ from functools import cache, lru_cache
 from itertools import combinations, count
 from typing import TYPE_CHECKING, NamedTuple
 
+from engine.colours.arrays import ciede2000, encoded, linear
 from engine.colours.colour import channels, hex_colour
-from engine.colours.deficiency import Deficiency, light_seen_as
-from engine.colours.difference import ciede2000, cielab, encoded, linear
+from engine.colours.deficiency import Deficiency, lab_seen_as
 from engine.colours.spreading import Task, spread
 from engine.model import Sign, Value
 
@@ -97,12 +97,12 @@ def agreed_colour(colours: Sequence[str]) -> str | None:
 
     if not colours:
         return None
-    light = linear([channels(colour) for colour in colours])
-    lab = cielab(light)
+    lab = np.array([lab_seen_as(colour) for colour in colours])
     near = ciede2000(lab[:, None], lab[None, :]) <= AGREE
     middle = int(near.sum(axis=1).argmax())
     if near[middle].mean() < AGREED_SHARE:
         return None
+    light = linear([channels(colour) for colour in colours])
     red, green, blue = encoded(np.asarray(light[near[middle]].mean(axis=0)))
     return hex_colour(red, green, blue)
 
@@ -121,6 +121,8 @@ def choose_colours(groups: Sequence[Group]) -> Palette:
     most, only to keep clear of another. The rest take what lies farthest from everything. The same
     groups in the same order give the same colours; pass what is printed already as pinned.
     """
+    import numpy as np
+
     if not groups:
         return Palette((), float("inf"))
     own = [group.pinned or agreed_colour(group.sides) or "" for group in groups]
@@ -128,7 +130,7 @@ def choose_colours(groups: Sequence[Group]) -> Palette:
     given = count()
     start = tuple(next(given) if colour else -1 for colour in own)
     allowed = tuple(
-        [place] if group.pinned else field.near(place) if place >= 0 else field.grid
+        np.array([place] if group.pinned else field.near(place) if place >= 0 else field.grid)
         for group, place in zip(groups, start, strict=True)
     )
     chosen = spread(Task(field.apart, start, allowed, TOLD_APART), STARTS)
@@ -191,7 +193,7 @@ class _Field(NamedTuple):
 
     def near(self, place: int) -> list[int]:
         """Return the colour at ``place`` and those of the grid within STRAY of it, to any eye."""
-        lab = cielab(linear([channels(colour) for colour in self.colours]))
+        lab = [lab_seen_as(colour) for colour in self.colours]
         close = ciede2000(lab, lab[place]) <= STRAY
         return [place, *(other for other in self.grid if close[other])]
 
@@ -220,7 +222,11 @@ def _differences(colours: tuple[str, ...]) -> Table:
     """Return how far each two of ``colours`` lie apart, to the eye that tells them least."""
     import numpy as np
 
-    light = linear([channels(colour) for colour in colours]).reshape(-1, 3)
-    eyes = [light, *(light_seen_as(light, kind) for kind in Deficiency)]
-    labs = [cielab(seen) for seen in eyes]
-    return np.asarray(np.minimum.reduce([ciede2000(lab[:, None], lab[None, :]) for lab in labs]))
+    one, other = np.triu_indices(len(colours), 1)
+    least = np.full(len(one), np.inf)
+    for kind in (None, *Deficiency):
+        lab = np.array([lab_seen_as(colour, kind) for colour in colours])
+        least = np.minimum(least, ciede2000(lab[one], lab[other]) if len(one) else least)
+    table = np.zeros((len(colours), len(colours)))
+    table[one, other] = table[other, one] = least
+    return table

@@ -25,7 +25,7 @@ from PIL import Image
 
 from engine import unpack
 from engine.colours import Group, choose_colours
-from engine.colours.difference import ciede2000
+from engine.colours.arrays import ciede2000
 from engine.intake import match_pictures
 from tests.corpus.photographs import photograph
 
