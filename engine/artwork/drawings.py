@@ -22,6 +22,10 @@ if TYPE_CHECKING:
 SIDE = 2400
 """Pixels on the longer side of a drawing: 200 mm at 300 to the inch."""
 
+CSS_PPI = 96.0
+"""Pixels to the inch where a drawing says its size in mm or inches (CSS Values 4, 6.2): the
+renderer knows none unless it is told, and then finds no size at all."""
+
 MAX_BYTES = 20_000_000
 
 REFERENCE = re.compile(
@@ -75,7 +79,8 @@ def rasterise(svg: bytes) -> bytes:
     """Return a drawing as PNG, its longer side SIDE pixels. For workers: it may end the process."""
     import resvg_py
 
-    return resvg_py.svg_to_bytes(svg_string=svg.decode("utf-8"), width=SIDE, height=SIDE)
+    text = svg.decode("utf-8")
+    return resvg_py.svg_to_bytes(svg_string=text, width=SIDE, height=SIDE, dpi=CSS_PPI)
 
 
 def _refusal(name: str, reason: Reason) -> PictureError:

@@ -8,6 +8,7 @@ source; the tests hold them to generated lists).
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from engine.intake.readings import Reading
 
@@ -100,6 +101,7 @@ def _share(words: Sequence[str], alone: Sequence[str]) -> float:
     return 1.0 - sum(map(len, alone)) / sum(map(len, words))
 
 
+@lru_cache(maxsize=1 << 17)
 def _slips(a: str, b: str) -> int:
     """Return how many letters differ if it is one word written two ways, else 0.
 

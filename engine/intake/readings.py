@@ -10,6 +10,7 @@ import re
 import unicodedata
 from collections import Counter
 from collections.abc import Sequence
+from functools import lru_cache
 from pathlib import PurePath
 from typing import NamedTuple
 from urllib.parse import unquote
@@ -43,7 +44,12 @@ class Reading(NamedTuple):
     @property
     def numbers(self) -> tuple[int, ...]:
         """Its numbers in rising order: names whose numbers differ are different games."""
-        return tuple(sorted(int(word) for word in self.words if word.isdecimal()))
+        return _numbers(self.words)
+
+
+@lru_cache(maxsize=1 << 16)
+def _numbers(words: tuple[str, ...]) -> tuple[int, ...]:
+    return tuple(sorted(int(word) for word in words if word.isdecimal()))
 
 
 class Habits(NamedTuple):

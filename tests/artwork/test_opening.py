@@ -257,6 +257,14 @@ def test_svg_is_drawn_on_the_matte_at_print_resolution(tmp_path, inside):
     assert opened.getpixel((1800, 600)) == (0, 255, 0)
 
 
+@pytest.mark.parametrize("size", ["100mm", "4in", "283.46pt", "10cm", "100", "100px"])
+def test_a_drawing_may_say_its_size_in_any_unit(tmp_path, size):
+    """SVG 2, 8.2, and CSS Values 4, 6.2: absolute units."""
+    path = tmp_path / "art.svg"
+    path.write_text(SVG.format("").replace("<svg ", f'<svg width="{size}" '), encoding="utf-8")
+    assert max(open_picture(path).size) == 2400
+
+
 HOSTILE_SVG = {
     "huge pattern": '<pattern id="p" width="1e6" height="1e6" patternUnits="userSpaceOnUse">'
     '<rect width="5" height="5"/></pattern><rect width="9" height="9" fill="url(#p)"/>',
