@@ -9,7 +9,6 @@ from engine.colours.groups import (
     Palette,
     agreed_colour,
     choose_colours,
-    smallest_difference,
 )
 
 __all__ = [
@@ -27,5 +26,4 @@ __all__ = [
     "luminance",
     "matte_colour",
     "seen_as",
-    "smallest_difference",
 ]

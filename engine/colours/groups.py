@@ -82,11 +82,6 @@ class Palette(Value, frozen=True):
     note: str = ""
     """What to say where they are too many to tell apart."""
 
-    @property
-    def told_apart(self) -> bool:
-        """Whether colour alone tells every group from every other."""
-        return self.smallest >= TOLD_APART
-
 
 def agreed_colour(colours: Sequence[str]) -> str | None:
     """Return the colour that most of ``colours`` share, None where they do not agree.
@@ -105,13 +100,6 @@ def agreed_colour(colours: Sequence[str]) -> str | None:
     light = linear([channels(colour) for colour in colours])
     red, green, blue = encoded(np.asarray(light[near[middle]].mean(axis=0)))
     return hex_colour(red, green, blue)
-
-
-def smallest_difference(colours: Sequence[str]) -> float:
-    """Return the least CIEDE2000 difference of two of ``colours``, to the eye that tells least."""
-    table = _differences(tuple(colours))
-    pairs = (float(table[i, j]) for i, j in combinations(range(len(colours)), 2))
-    return min(pairs, default=float("inf"))
 
 
 def choose_colours(groups: Sequence[Group]) -> Palette:

