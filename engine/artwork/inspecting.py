@@ -47,7 +47,7 @@ FRAMES = 2
 """How many borders inside each other are cut: a scanner's background, then a printed frame."""
 
 
-class Shape(NamedTuple):
+class Framing(NamedTuple):
     """How a picture is to be cut before it is fitted."""
 
     turn: float = 0.0
@@ -105,25 +105,25 @@ def inspect(path: Path, source: str) -> Picture:
     look = opened.image
     dot = dot_size(look) if look.size == opened.size else 0
     look.thumbnail((LOOK_SIDE, LOOK_SIDE), reducing_gap=3.0)
-    shape = Shape() if dot else find_shape(look)
-    lab = _within(oklab(straightened(look, shape.turn)), shape.trim)
+    framing = Framing() if dot else find_framing(look)
+    lab = _within(oklab(straightened(look, framing.turn)), framing.trim)
     return Picture(
         name=path.name,
         source=source,
         width=width,
         height=height,
-        side=to_hex(dominant(_strip(lab, shape.split))[0]),
+        side=to_hex(dominant(_strip(lab, framing.split))[0]),
         notes=opened.notes,
-        turn=shape.turn,
-        trim=shape.trim,
-        bars=shape.bars,
-        split=shape.split,
+        turn=framing.turn,
+        trim=framing.trim,
+        bars=framing.bars,
+        split=framing.split,
         palette=tuple(to_hex(colour) for colour in main_colours(lab)),
         dot=dot,
     )
 
 
-def find_shape(look: Image.Image) -> Shape:
+def find_framing(look: Image.Image) -> Framing:
     """Return how the picture ``look`` is to be straightened, trimmed and split."""
     from PIL import ImageFilter
 
@@ -139,7 +139,7 @@ def find_shape(look: Image.Image) -> Shape:
     lab = _within(lab, trim)
     split = find_split(lab)
     bars = () if split else tuple(inside(trim, bar) for bar in find_bars(lab))
-    return Shape(turn, trim, bars, split)
+    return Framing(turn, trim, bars, split)
 
 
 def inside(outer: Trim, inner: Trim) -> Trim:

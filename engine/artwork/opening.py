@@ -24,7 +24,7 @@ _DECODED = {kind.pillow: kind for kind in PICTURE_KINDS if kind.pillow}
 """What Pillow opens, by its own name; JPEG brings MPO with it, the cameras' several in one."""
 
 
-class Opened(NamedTuple):
+class OpenedPicture(NamedTuple):
     """A picture as the rest of the program wants it, and what opening it had to say."""
 
     image: Image.Image
@@ -44,7 +44,9 @@ def open_picture(path: Path, *, matte: str = "#ffffff", source: str = "") -> Ima
     return open_wholly(path, matte=matte, source=source).image
 
 
-def open_wholly(path: Path, *, matte: str = "#ffffff", source: str = "", enough: int = 0) -> Opened:
+def open_wholly(
+    path: Path, *, matte: str = "#ffffff", source: str = "", enough: int = 0
+) -> OpenedPicture:
     """Return what ``open_picture`` does, with its notes and its size in the file.
 
     ``enough`` is how many pixels on the longer side will do: a larger JPEG is decoded, and read to
@@ -58,10 +60,10 @@ def open_wholly(path: Path, *, matte: str = "#ffffff", source: str = "", enough:
         return _decode(image, matte, name, enough)
     if documents.is_document(path):
         image, notes = documents.draw_first_page(path, matte, name)
-        return Opened(image, notes, image.size)
+        return OpenedPicture(image, notes, image.size)
     if drawings.is_drawing(path):
         image = drawings.draw_svg(path, matte, name)
-        return Opened(image, (), image.size)
+        return OpenedPicture(image, (), image.size)
     what = "is no picture that can be opened"
     raise PictureError(name, what, f"Save it as {KINDS_IN_WORDS}")
 
@@ -113,7 +115,7 @@ def _header(path: Path, name: str) -> Image.Image | None:
     return image
 
 
-def _decode(image: Image.Image, matte: str, name: str, enough: int) -> Opened:
+def _decode(image: Image.Image, matte: str, name: str, enough: int) -> OpenedPicture:
     try:
         with image:
             size = image.size
@@ -123,7 +125,7 @@ def _decode(image: Image.Image, matte: str, name: str, enough: int) -> Opened:
             upright, remarks = normalising.normalise(image, matte)
             if normalising.lies_on_its_side(image):
                 size = size[::-1]
-            return Opened(upright, notes + remarks, size)
+            return OpenedPicture(upright, notes + remarks, size)
     except Exception as fault:
         raise _refusal(name, fault) from fault
 

@@ -5,8 +5,8 @@ from engine.colours.deficiency import Deficiency, seen_as
 from engine.colours.groups import (
     Group,
     GroupColour,
+    GroupPalette,
     Origin,
-    Palette,
     agreed_colour,
     choose_colours,
 )
@@ -15,8 +15,8 @@ __all__ = [
     "Deficiency",
     "Group",
     "GroupColour",
+    "GroupPalette",
     "Origin",
-    "Palette",
     "agreed_colour",
     "choose_colours",
     "contrast",

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    Table = NDArray[np.float64]
+    Distances = NDArray[np.float64]
 
 TOLD_APART = 12.0
 """CIEDE2000 from which two groups are told apart on a shelf, seen one after the other and printed
@@ -71,7 +71,7 @@ class GroupColour(Value, frozen=True):
     sign: Sign = Sign.NONE
 
 
-class Palette(Value, frozen=True):
+class GroupPalette(Value, frozen=True):
     """The colours of all groups."""
 
     groups: tuple[GroupColour, ...]
@@ -102,7 +102,7 @@ def agreed_colour(colours: Sequence[str]) -> str | None:
     return hex_colour(red, green, blue)
 
 
-def choose_colours(groups: Sequence[Group]) -> Palette:
+def choose_colours(groups: Sequence[Group]) -> GroupPalette:
     """Return a colour for each of ``groups``, and signs where colours cannot tell them apart.
 
     Pinned ones stay. A group whose pictures agree takes their colour and leaves it, by STRAY at
@@ -112,9 +112,9 @@ def choose_colours(groups: Sequence[Group]) -> Palette:
     import numpy as np
 
     if not groups:
-        return Palette((), float("inf"))
+        return GroupPalette((), float("inf"))
     own = [group.pinned or agreed_colour(group.sides) or "" for group in groups]
-    field = _Field.of(tuple(colour for colour in own if colour))
+    field = _ColourField.of(tuple(colour for colour in own if colour))
     given = count()
     start = tuple(next(given) if colour else -1 for colour in own)
     allowed = tuple(
@@ -135,7 +135,7 @@ def choose_colours(groups: Sequence[Group]) -> Palette:
     return _palette(coloured, apart)
 
 
-def _signs(apart: Table) -> list[Sign]:
+def _signs(apart: Distances) -> list[Sign]:
     """Return a sign for each group so that groups too alike in colour never share one.
 
     Each takes the first sign that none of those before it and like it has; where all are taken,
@@ -148,10 +148,10 @@ def _signs(apart: Table) -> list[Sign]:
     return signs
 
 
-def _palette(groups: tuple[GroupColour, ...], apart: Table) -> Palette:
+def _palette(groups: tuple[GroupColour, ...], apart: Distances) -> GroupPalette:
     pairs = list(combinations(range(len(groups)), 2))
     if not pairs:
-        return Palette(groups, float("inf"))
+        return GroupPalette(groups, float("inf"))
     one, other = min(pairs, key=lambda pair: apart[pair])
     smallest = float(apart[one, other])
     names = (groups[one].name, groups[other].name)
@@ -161,20 +161,20 @@ def _palette(groups: tuple[GroupColour, ...], apart: Table) -> Palette:
             f"{len(groups)} groups are too many to tell apart by colour alone: {names[0]} and "
             f"{names[1]} come too near each other. A sign on the edge tells them apart"
         )
-    return Palette(groups, smallest, names, note)
+    return GroupPalette(groups, smallest, names, note)
 
 
-class _Field(NamedTuple):
+class _ColourField(NamedTuple):
     """All colours a group can have and how far they lie apart."""
 
     colours: tuple[str, ...]
     """Those that were given first, then the grid."""
-    apart: Table
+    apart: Distances
     """CIEDE2000, to the worst of the four eyes."""
     grid: list[int]
 
     @classmethod
-    def of(cls, given: tuple[str, ...]) -> _Field:
+    def of(cls, given: tuple[str, ...]) -> _ColourField:
         grid = printable_grid()
         colours = given + grid
         return cls(colours, _differences(colours), list(range(len(given), len(colours))))
@@ -206,7 +206,7 @@ def printable_grid() -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=4)
-def _differences(colours: tuple[str, ...]) -> Table:
+def _differences(colours: tuple[str, ...]) -> Distances:
     """Return how far each two of ``colours`` lie apart, to the eye that tells them least."""
     import numpy as np
 

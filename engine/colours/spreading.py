@@ -13,14 +13,14 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    Table = NDArray[np.float64]
+    Distances = NDArray[np.float64]
     Points = NDArray[np.intp]
 
 
 class Task(NamedTuple):
     """What is to be placed."""
 
-    apart: Table
+    apart: Distances
     """The distance of every two points."""
     start: tuple[int, ...]
     """The point each thing has already, -1 for none."""
@@ -98,14 +98,14 @@ def _moved(task: Task, places: list[int], nearest: list[float], thing: int) -> l
     return moved if sorted(_nearest(task.apart, moved)) > sorted(nearest) else None
 
 
-def _reach(apart: Table, choices: Points, others: Sequence[int]) -> NDArray[np.float64]:
+def _reach(apart: Distances, choices: Points, others: Sequence[int]) -> NDArray[np.float64]:
     """Return for each of ``choices`` how far the nearest of ``others`` lies."""
     import numpy as np
 
     return np.asarray(apart[others].min(axis=0)[choices])
 
 
-def _nearest(apart: Table, places: Sequence[int]) -> list[float]:
+def _nearest(apart: Distances, places: Sequence[int]) -> list[float]:
     """Return for each thing how far the nearest other one lies; infinite for a thing alone."""
     import numpy as np
 

@@ -8,7 +8,7 @@ from functools import cached_property
 import msgspec
 
 from engine import artwork, press
-from engine.artwork import Ink
+from engine.artwork import Coverage
 from engine.model import InkMode, Size
 from engine.service.results import InkReport, InkSummary, SheetInk, SheetReport
 from engine.service.session import Bench
@@ -19,7 +19,7 @@ MODEL = (
     "inserts; printers mix greys of colours, so it does not foretell when a cartridge is empty."
 )
 
-Modes = Mapping[InkMode, Ink]
+Modes = Mapping[InkMode, Coverage]
 """The ink of one thing in each mode."""
 
 
@@ -39,7 +39,7 @@ class InkUse(Bench):
         )
 
     @cached_property
-    def _inks(self) -> dict[tuple[str, float], Ink]:
+    def _inks(self) -> dict[tuple[str, float], Coverage]:
         """The ink of designs, by their fingerprint and the bleed."""
         return {}
 

@@ -15,7 +15,7 @@ from engine.model.errors import SpineryError
 from engine.model.waiting import Cancel, go_on
 from engine.workers.limits import Limits
 from engine.workers.messages import Answered, Failed, Reason, Refused, Reply
-from engine.workers.process import GivenUp, Worker
+from engine.workers.process import NoAnswer, Worker
 
 A = TypeVar("A")
 """What comes of a file."""
@@ -53,7 +53,7 @@ class _Call:
         self._stopped = False
 
     def ask(self, worker: Worker, request: bytes) -> bytes:
-        """Return the worker's answer. Raises GivenUp, at once where the caller has stopped."""
+        """Return the worker's answer. Raises NoAnswer, at once where the caller has stopped."""
         self._busy.add(worker)
         if self._stopped:
             worker.end(Reason.CANCELLED)
@@ -139,7 +139,7 @@ class Pool(Generic[A, E]):
                     return self._job.error(asked.name, what, mend)
                 case Failed(reason):
                     return self._job.refusal(asked.name, reason)
-        except GivenUp as fault:
+        except NoAnswer as fault:
             return self._job.refusal(asked.name, fault.reason)
         except msgspec.MsgspecError:
             return self._job.refusal(asked.name, Reason.FAULT)
@@ -148,7 +148,7 @@ class Pool(Generic[A, E]):
         worker = self._started() if fresh else self._taken()
         try:
             message = call.ask(worker, request)
-        except GivenUp as fault:
+        except NoAnswer as fault:
             if worker.fresh or fault.reason is not Reason.CRASH:
                 raise
             # It may have died of the file before: only a fresh worker tells what this one does.

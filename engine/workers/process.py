@@ -32,7 +32,7 @@ _ONE_THREAD = {"OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}
 """The cores are shared out already; and each further thread of numpy's reserves memory."""
 
 
-class GivenUp(Exception):  # noqa: N818 - what it means is for the pool to say
+class NoAnswer(Exception):  # noqa: N818 - what it means is for the pool to say
     """The worker gave no answer, and is gone."""
 
     def __init__(self, reason: Reason) -> None:
@@ -44,7 +44,7 @@ class Worker:
     """A process that calls one function; asked by one thread at a time, ended by any."""
 
     def __init__(self, function: str, limits: Limits) -> None:
-        """Start it. Raises GivenUp where the system starts no process."""
+        """Start it. Raises NoAnswer where the system starts no process."""
         self.fresh = True
         """Whether it has not answered anything yet."""
         self._limits = limits
@@ -64,7 +64,7 @@ class Worker:
                 env={**os.environ, **_ONE_THREAD},
             )
         except OSError as fault:
-            raise GivenUp(Reason.START) from fault
+            raise NoAnswer(Reason.START) from fault
         self._requests = cast("BinaryIO", self._process.stdin)
         self._answers = cast("BinaryIO", self._process.stdout)
 
@@ -74,7 +74,7 @@ class Worker:
         return self._ended is None and self._process.poll() is None
 
     def ask(self, request: bytes) -> bytes:
-        """Return the answer to ``request``. Raises GivenUp where there is none."""
+        """Return the answer to ``request``. Raises NoAnswer where there is none."""
         late = Timer(self._limits.seconds, self.end, [Reason.TIME])
         late.daemon = True
         late.start()
@@ -85,7 +85,7 @@ class Worker:
         if answer is None:
             self.end(Reason.CRASH)
             self.let_go()
-            raise GivenUp(self._ended or Reason.CRASH)
+            raise NoAnswer(self._ended or Reason.CRASH)
         self.fresh = False
         return answer
 

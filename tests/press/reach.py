@@ -9,7 +9,15 @@ from shapely.geometry.base import BaseGeometry
 
 from engine.model import Rect
 from engine.press import Recorder, box
-from engine.press.pens.recorder import Cut, Fill, Image, Score, Stroke, Text, Tick
+from engine.press.pens.recorder import (
+    CutStroke,
+    FillStroke,
+    ImageStroke,
+    ScoreStroke,
+    Stroke,
+    TextStroke,
+    TickStroke,
+)
 
 
 def reach(drawn: Recorder) -> Rect | None:
@@ -36,11 +44,11 @@ def _around(points: list[tuple[float, float]]) -> BaseGeometry:
 
 def _points(stroke: Stroke) -> list[tuple[float, float]]:
     match stroke:
-        case Fill(rings, _) | Cut(rings):
+        case FillStroke(rings, _) | CutStroke(rings):
             return [point for ring in rings for point in ring]
-        case Image(_, at):
+        case ImageStroke(_, at):
             return list(at.transformPoints(box(Rect(0, 0, 1, 1))))
-        case Text(run, at, _):
+        case TextStroke(run, at, _):
             return list(at.transformPoints([(0, 0), (run.width, 0)]))
-        case Score() | Tick():
+        case ScoreStroke() | TickStroke():
             return [(stroke.x1, stroke.y1), (stroke.x2, stroke.y2)]
