@@ -128,8 +128,10 @@ def find_framing(look: Image.Image) -> Framing:
     from PIL import ImageFilter
 
     calm = look.filter(ImageFilter.BoxBlur(1)).point(lambda level: max(level, DARK))
-    turn = find_turn(oklab(calm))
-    lab = oklab(straightened(calm, turn))
+    lab = oklab(calm)
+    turn = find_turn(lab)
+    if turn:
+        lab = oklab(straightened(calm, turn))
     trim = Trim()
     for _ in range(FRAMES):
         found = find_border(_within(lab, trim))
