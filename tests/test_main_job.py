@@ -43,7 +43,6 @@ from tests.measuring import (
 )
 from tui.commands import run
 
-
 pytestmark = pytest.mark.xdist_group("the main job")  # done once, whichever process measures it
 
 
