@@ -60,25 +60,32 @@ Progressing = Callable[[int, int], None]
 """Called with how many pictures were looked at, and of how many."""
 
 
+def inspect(path: Path, source: str) -> Picture:
+    """Return what can be said of the picture in ``path``, all of it decoded by a worker process.
+
+    ``source`` is the file name it came with, used in messages. Raises PictureError.
+    """
+    return _named(_looking().ask(source, os.fsencode(path.absolute())), path, source)
+
+
 def inspect_all(
     paths: Mapping[str, Path], progress: Progressing | None = None, cancel: Cancel | None = None
 ) -> Iterator[tuple[str, Picture | PictureError]]:
     """Yield what ``inspect`` says of each picture, or why it cannot be used, in their order.
 
-    ``paths`` are by the name that each came with. Worker processes look at them, one for each
-    core, so a file that breaks what opens it costs a sentence. Raises Cancelled when ``cancel``
-    says so.
+    ``paths`` are by the name that each came with. All workers look at once, one for each core.
+    Raises Cancelled when ``cancel`` says so.
     """
     asked = [Asked(source, (os.fsencode(path.absolute()),)) for source, path in paths.items()]
-    found = _looking().each(asked, cancel)
-    for done, (source, answer) in enumerate(zip(paths, found, strict=True), start=1):
+    found = zip(paths.items(), _looking().each(asked, cancel), strict=True)
+    for done, ((source, path), answer) in enumerate(found, start=1):
         if progress:
             progress(done, len(paths))
-        if isinstance(answer, Picture):
-            named = msgspec.structs.replace(answer, name=paths[source].name, source=source)
-            yield source, named
-        else:
-            yield source, answer
+        yield source, _named(answer, path, source) if isinstance(answer, Picture) else answer
+
+
+def _named(picture: Picture, path: Path, source: str) -> Picture:
+    return msgspec.structs.replace(picture, name=path.name, source=source)
 
 
 @cache
@@ -86,21 +93,17 @@ def _looking() -> Pool[Picture, PictureError]:
     return Pool(Job(f"{__name__}:look", Picture, LOOKING, PictureError, _refusal))
 
 
-def look(path: bytes) -> Picture:
-    """Return what ``inspect`` does, without a name: a file's need not be text. For workers."""
-    return msgspec.structs.replace(inspect(Path(os.fsdecode(path)), ""), name="", source="")
-
-
 def _refusal(name: str, reason: Reason) -> PictureError:
     return PictureError(name, f"cannot be opened: {reason}", "Save it as PNG or JPEG")
 
 
-def inspect(path: Path, source: str) -> Picture:
-    """Return what can be said of the picture in ``path``, having decoded all of it.
+def look(path: bytes) -> Picture:
+    """Do what ``inspect`` does, but here, and name nothing: the name of a file need not be text.
 
-    ``source`` is the file name it came with, used in messages. Raises PictureError.
+    For workers. Raises PictureError.
     """
-    opened = open_wholly(path, source=source, enough=ENOUGH)
+    file = Path(os.fsdecode(path))
+    opened = open_wholly(file, enough=ENOUGH)
     width, height = opened.size
     look = opened.image
     dot = dot_size(look) if look.size == opened.size else 0
@@ -108,8 +111,8 @@ def inspect(path: Path, source: str) -> Picture:
     framing = Framing() if dot else find_framing(look)
     lab = _within(oklab(straightened(look, framing.turn)), framing.trim)
     return Picture(
-        name=path.name,
-        source=source,
+        name="",
+        source="",
         width=width,
         height=height,
         side=to_hex(dominant(_strip(lab, framing.split))[0]),

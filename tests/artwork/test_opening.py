@@ -387,10 +387,10 @@ def test_the_largest_picture_that_is_let_in_stays_under_500_megabytes(tmp_path):
 PEAK = """
 import sys
 from pathlib import Path
-from engine.artwork import inspect
+from engine.artwork.inspecting import look
 from engine.model.errors import PictureError
 try:
-    inspect(Path(sys.argv[1]), "it")
+    look(sys.argv[1].encode())
 except PictureError:
     pass
 lines = Path("/proc/self/status").read_text().splitlines()
