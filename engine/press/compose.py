@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from fontTools.misc.transform import Transform
 
-from engine.artwork import Sides, base_in, draw_pattern, render, text_in
+from engine.artwork import Bleed, base_in, draw_pattern, render, text_in
 from engine.cases import FlatNet, FlatPanel, Role
 from engine.lettering import set_large
 from engine.lettering.signs import draw_sign
@@ -166,7 +166,7 @@ def _moved(ring: Ring, at: Transform) -> Ring:
     return [at.transformPoint(point) for point in ring]
 
 
-def _grown(size: Size, sides: Sides) -> Ring:
+def _grown(size: Size, sides: Bleed) -> Ring:
     """Return the outline of a panel with its bleed, in its reading frame."""
     width = size.width + sides.left + sides.right
     height = size.height + sides.bottom + sides.top
@@ -201,7 +201,7 @@ def compose(
     return Insert(design, net, picture, kept)
 
 
-def reading_sides(panel: FlatPanel, cut: Collection[str], bleed: float) -> Sides:
+def reading_sides(panel: FlatPanel, cut: Collection[str], bleed: float) -> Bleed:
     """Return the bleed on each side of ``panel`` as it is read.
 
     ``cut`` names the sides of its rectangle on the net that meet a cut.
@@ -210,4 +210,4 @@ def reading_sides(panel: FlatPanel, cut: Collection[str], bleed: float) -> Sides
     quarter = panel.turn // 90
     turned = {around[i]: around[(i + quarter) % 4] for i in range(4)}
     names = set(cut)
-    return Sides(**{side: bleed if turned[side] in names else 0.0 for side in Sides._fields})
+    return Bleed(**{side: bleed if turned[side] in names else 0.0 for side in Bleed._fields})

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from engine import lettering
-from engine.artwork import Sides, base_in, render
+from engine.artwork import Bleed, base_in, render
 from engine.cases import FlatPanel
 from engine.model import Art, Colours, EdgeTitle, End, Fit, FontRef, InkMode, Rect, Size
 from engine.model.errors import FontError, PictureError
@@ -57,7 +57,7 @@ def draw_edge(
     title: EdgeTitle,
     colours: Colours,
     kept: Kept,
-    bleed: Sides,
+    bleed: Bleed,
     mode: InkMode = InkMode.FULL,
 ) -> None:
     """Draw all that ``title`` says of an edge, a stripe running into the ``bleed``.
@@ -94,10 +94,10 @@ def draw_edge(
 def _logo(path: Path, place: Rect, ground: str, mode: InkMode) -> bytes:
     """Return a picture that fills ``place``, what is clear in it showing the ground."""
     art = Art(picture=path.name, fit=Fit.STRETCH)
-    return render(path, art, Size(place.width, place.height), Sides(), ground, mode=mode)
+    return render(path, art, Size(place.width, place.height), Bleed(), ground, mode=mode)
 
 
-def _bled(stripe: Rect, end: End, bleed: Sides) -> Rect:
+def _bled(stripe: Rect, end: End, bleed: Bleed) -> Rect:
     """Return a stripe drawn out past the cuts that it meets."""
     left = bleed.left if end is End.HEAD else 0.0
     right = bleed.right if end is End.FOOT else 0.0

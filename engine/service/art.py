@@ -9,7 +9,7 @@ from typing import TypeVar
 import msgspec
 
 from engine import artwork
-from engine.artwork.adjusting import Side
+from engine.artwork.adjusting import PictureSide
 from engine.model import Art, Fit, InkMode, Matte, Pattern, Picture, Trim
 from engine.model.errors import RefusedError
 from engine.service.designs import Designs
@@ -43,7 +43,7 @@ class Arts:
         """Move what is kept in sight of a cropped picture, by fractions of the picture."""
         return self._adjust(game, lambda art: artwork.move_focus(art, right, down))
 
-    def move_trim(self, game: str, side: Side, by: float) -> Proposal:
+    def move_trim(self, game: str, side: PictureSide, by: float) -> Proposal:
         """Trim one side of the picture further in, by a fraction of the picture."""
         return self._adjust(game, lambda art: artwork.move_trim(art, side, by))
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from engine import intake
+from engine.artwork import Progressing
 from engine.model import Art
 from engine.service import delivery
-from engine.service.delivery import Delivery, IntakeReport, Progressing
+from engine.service.delivery import Delivery, IntakeReport
 from engine.service.session import Session
 from engine.state import GameLine
 

@@ -21,12 +21,12 @@ from engine import (
     Workshop,
     open_workshop,
 )
-from engine.colours import smallest_difference
 from engine.colours.groups import TOLD_APART
 from engine.lettering.edgemarks import STRIPES, mark_of
 from engine.lettering.titler import Titler
 from engine.model import Design, EdgeTitle, Furniture, Game, bare
 from engine.model.settings import Settings
+from tests.colours.telling import smallest_difference
 from tests.conftest import Clock
 from tests.lettering.making_fonts import make_font
 from tests.lettering.titles import shelf
