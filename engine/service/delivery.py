@@ -196,17 +196,23 @@ def _look(
     Those that are known by their content are not opened. Raises Cancelled.
     """
     by_content = {Path(picture.name).stem: picture for picture in known}
-    seen: dict[str, Picture | PictureError] = {}
+    names: dict[str, str] = {}
     for source, path in paths.items():
-        # One that cannot be read is left to the inspection, which says why.
-        with suppress(OSError):
-            name = content_name(path)
-            if found := by_content.get(Path(name).stem):
-                seen[source] = msgspec.structs.replace(found, name=name, source=source)
-    rest = {source: path for source, path in paths.items() if source not in seen}
-    for source, result in artwork.inspect_all(rest, progress, cancel):
-        seen[source] = result
-    return {source: seen[source] for source in paths}
+        with suppress(OSError):  # one that cannot be read is refused below, which says why
+            names[source] = content_name(path)
+    found: dict[str, Picture | PictureError] = {
+        source: by_content[Path(name).stem]
+        for source, name in names.items()
+        if Path(name).stem in by_content
+    }
+    rest = {source: path for source, path in paths.items() if source not in found}
+    found.update(artwork.inspect_all(rest, progress, cancel))
+    return {
+        source: msgspec.structs.replace(one, name=names[source], source=source)
+        if isinstance(one := found[source], Picture) and source in names
+        else one
+        for source in paths
+    }
 
 
 def _refusal(broken: Sequence[PictureError]) -> PictureError:
