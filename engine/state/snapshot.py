@@ -23,7 +23,7 @@ from engine.model import Game, Picture, Sheet
 from engine.model.errors import InputError
 from engine.model.settings import Settings
 from engine.model.stages import OnPaper, Place, Standing
-from engine.state.proposal import Proposal
+from engine.state.proposal import GameLine, Proposal
 from engine.state.proposing import Proposer
 
 
@@ -73,6 +73,8 @@ class Snapshot:
             titler, _ = titler.after(self.games, signs)
         self.proposer = Proposer(self.casing, settings, records.pictures, titler)
         self._proposals: dict[str, Proposal] = {}
+        self._lines: dict[str, GameLine] = {}
+        """By game, once they were asked for; all of them or none."""
         self._queue = Queue.of(self.games, self.standing, self.casing, records.sheets)
 
     # --- what was recorded -----------------------------------------------------------------
@@ -141,7 +143,17 @@ class Snapshot:
             for key, proposal in before._proposals.items()
             if key not in changed and key not in retitled
         }
+        self._bring_up_lines(before, changed)
         self._queue = before._queue.after(self.games, self.standing, changed, records.sheets)
+
+    def _bring_up_lines(self, before: Snapshot, changed: Collection[str]) -> None:
+        if not before._lines or before.games.keys() != self.games.keys():
+            self._lines = {}
+            return
+        batch = set(self.settings.batch)
+        self._lines = dict(before._lines)
+        for key in {*changed, *(batch ^ set(before.settings.batch))} & self.games.keys():
+            self._lines[key] = self._line(key, batch)
 
     def _followed(self, key: str) -> Game:
         game = self.recorded.games[key]
@@ -195,6 +207,31 @@ class Snapshot:
     def at(self, *places: Place) -> tuple[str, ...]:
         """Return the games that are in these places, in list order."""
         return tuple(key for key, one in self.standing.items() if one.place in places)
+
+    @property
+    def lines(self) -> tuple[GameLine, ...]:
+        """All games as they stand in a list, in list order."""
+        if len(self._lines) != len(self.games):
+            batch = set(self.settings.batch)
+            self._lines = {key: self._line(key, batch) for key in self.games}
+        return tuple(self._lines.values())
+
+    def _line(self, key: str, batch: Collection[str]) -> GameLine:
+        game, standing = self.games[key], self.standing[key]
+        return GameLine(
+            id=key,
+            title=game.title,
+            series=game.series,
+            maker=game.maker,
+            genre=game.genre,
+            year=game.year,
+            notes=game.notes,
+            case=self.casing.case_of(game),
+            stage=standing.stage,
+            sure=self.proposer.art_is_sure(game),
+            reprint=standing.reprint,
+            batch=key in batch,
+        )
 
     def on_paper(self, game: Game) -> bool:
         """Return whether a game's insert is on paper, good as far as is known, as it is now."""

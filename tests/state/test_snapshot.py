@@ -85,6 +85,7 @@ def test_it_is_as_one_made_afresh(grouped: Path, by: str, steps: list[str], seed
             assert brought.standing == fresh.standing
             assert brought.colouring.groups == fresh.colouring.groups
             assert brought.papers == fresh.papers
+            assert brought.lines == fresh.lines
             for key in brought.games:
                 assert brought.proposal(key) == fresh.proposal(key), key
         shop.close()
