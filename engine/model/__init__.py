@@ -9,6 +9,7 @@ from engine.model.base import Instant, Rect, Size, Value, bare
 from engine.model.design import Accepted, Decision, Design
 from engine.model.game import Fitted, Game, Match, Picture, Stage
 from engine.model.paper import Forme, Margins, Rule, Stock
+from engine.model.reading import Reading, TextLine
 from engine.model.sheet import Offcut, Placement, Sheet
 from engine.model.text import FontRef, Glyph, TextRun
 from engine.model.title import EdgeTitle, End, Furniture, Logo
@@ -39,6 +40,7 @@ __all__ = [
     "Pattern",
     "Picture",
     "Placement",
+    "Reading",
     "Rect",
     "Rule",
     "Sheet",
@@ -46,6 +48,7 @@ __all__ = [
     "Size",
     "Stage",
     "Stock",
+    "TextLine",
     "TextRun",
     "Trim",
     "Value",

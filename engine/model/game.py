@@ -7,6 +7,7 @@ from enum import StrEnum
 from engine.model.art import Trim
 from engine.model.base import Instant, Value
 from engine.model.design import Accepted
+from engine.model.reading import Reading
 
 
 class Match(Value, frozen=True):
@@ -74,6 +75,8 @@ class Picture(Value, frozen=True):
     """Its main colours as ``#rrggbb``, the most striking first."""
     dot: int = 0
     """Pixels to a side of one dot of a screenshot; 0 where it is no pixel art."""
+    reading: Reading | None = None
+    """What it says and shows; None until it was read."""
 
 
 class Stage(StrEnum):

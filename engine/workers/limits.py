@@ -24,5 +24,9 @@ gigabyte and two seconds (docs/artwork.md has the figures)."""
 DRAWING = Limits(seconds=10.0, memory=1_000_000_000, answer=100_000_000)
 """Making pixels of a drawing; they come back as PNG, 23 MB at most before it is packed."""
 
+READING = Limits(seconds=60.0, memory=3_000_000_000, answer=1_000_000)
+"""Reading what a picture says. The models and the largest pictures take 0.7 GB; the libraries
+reserve more than they use."""
+
 IDLE_SECONDS = 30.0
 """After which a worker that is asked nothing ends itself."""
