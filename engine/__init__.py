@@ -64,6 +64,7 @@ from engine.service.delivery import Delivery, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
 from engine.service.ink import InkReport, InkSummary, SheetInk
 from engine.service.kinds import KindDraft, KindLine, KindReport, Measured, TrialReport, TrialSide
+from engine.service.reading import ReadingReport
 from engine.service.titles import LogoReport
 from engine.service.workshop import Health, Progress
 from engine.state import ArtReport, GameLine, Proposal
@@ -137,6 +138,7 @@ __all__ = [
     "Proposal",
     "Question",
     "ReadOnlyError",
+    "ReadingReport",
     "Rect",
     "RefusedError",
     "Rule",

@@ -49,8 +49,20 @@ class Colouring:
                     self._members.setdefault(name, {})[game.id] = game
         self._groups = {name: self._group(name) for name in self._members}
 
-    def after(self, games: Mapping[str, Game], changed: Iterable[str]) -> Colouring:
-        """Return how games are coloured once those of ``changed`` are as in ``games``."""
+    def after(
+        self,
+        games: Mapping[str, Game],
+        changed: Iterable[str],
+        pictures: Mapping[str, Picture] | None = None,
+    ) -> Colouring:
+        """Return how games are coloured once those of ``changed`` are as in ``games``.
+
+        ``pictures`` are those there are then; None where they are the same.
+        """
+        if pictures is not None and pictures is not self._pictures:
+            later = copy(self)
+            later._pictures = pictures  # noqa: SLF001  its own kind
+            return later.after(games, changed)
         if self.column == PICTURE:
             return self
         members = dict(self._members)

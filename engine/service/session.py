@@ -14,7 +14,7 @@ import msgspec
 
 from engine import lettering
 from engine.cases import CaseKind
-from engine.collection import Collection, NewFiles
+from engine.collection import Collection, Edits, NewFiles
 from engine.lettering import StandIns
 from engine.model import FontRef, Game, Picture, Sheet
 from engine.model.errors import ReadOnlyError, RefusedError
@@ -188,8 +188,16 @@ class Session:
             undone = self.collection.undo()
             if undone is None:
                 raise RefusedError("", "There is nothing to take back")
-            self.snapshot = self.snapshot.after(self._records(), undone.games.keys())
+            self._bring_up(undone)
+            self._match_again(undone)
             return undone.words
+
+    def note(self, *, games: Iterable[Game] = (), pictures: Iterable[Picture] = ()) -> None:
+        """Record what was found out rather than done: undo passes it over. Raises as ``keep``."""
+        with self.lock:
+            edits = self.collection.note(games=games, pictures=pictures)
+            if edits is not None:
+                self._bring_up(edits)
 
     def take_up(self, kinds: Mapping[str, CaseKind]) -> None:
         """Work with these case kinds from now on."""
@@ -212,7 +220,25 @@ class Session:
             files=files,
         )
         if edits is not None:
-            self.snapshot = self.snapshot.after(self._records(), edits.games.keys())
+            self._bring_up(edits)
+
+    def _bring_up(self, edits: Edits) -> None:
+        self.snapshot = self.snapshot.after(
+            self._records(), edits.games.keys(), edits.pictures.keys()
+        )
+
+    def _match_again(self, undone: Edits) -> None:
+        """Give games that were taken back the pictures that were found for them since."""
+        self.note(
+            games=[
+                msgspec.structs.replace(edit.new, match=edit.old.match)
+                for edit in undone.games.values()
+                if edit.old
+                and edit.new
+                and edit.new.match != edit.old.match
+                and edit.old.accepted.art == edit.new.accepted.art
+            ]
+        )
 
     def _records(self) -> Records:
         found = self.collection
