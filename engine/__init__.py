@@ -52,7 +52,8 @@ from engine.model.errors import (
     RefusedError,
     SpineryError,
 )
-from engine.model.settings import Lettering, Settings
+from engine.model.setting import Setting
+from engine.model.settings import SETTINGS, Lettering, Settings
 from engine.model.stocks import STOCKS
 from engine.service import Workshop, open_workshop
 from engine.service.colours import ColourChoice, ColoursReport, GroupReport
@@ -61,6 +62,7 @@ from engine.service.delivery import Delivery, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
 from engine.service.ink import InkReport, InkSummary, SheetInk
 from engine.service.kinds import KindDraft, KindLine, KindReport, Measured, TrialReport, TrialSide
+from engine.service.setup import FontChoice, SettingLine
 from engine.service.titles import LogoReport
 from engine.service.workshop import Finding, Health, Progress
 from engine.state import ArtReport, GameLine, Proposal
@@ -68,6 +70,7 @@ from engine.state import ArtReport, GameLine, Proposal
 __all__ = [
     "ALL",
     "QUESTIONS",
+    "SETTINGS",
     "STOCKS",
     "AcceptReport",
     "Accepted",
@@ -96,6 +99,7 @@ __all__ = [
     "Fits",
     "FlatNet",
     "Folded",
+    "FontChoice",
     "FontError",
     "Forme",
     "GameLine",
@@ -136,6 +140,8 @@ __all__ = [
     "Rect",
     "RefusedError",
     "Rule",
+    "Setting",
+    "SettingLine",
     "Settings",
     "Shape",
     "SheetInk",

@@ -9,10 +9,10 @@ import msgspec
 from engine import colours as colour_science
 from engine import ganging
 from engine.colours import Deficiency, Origin, colouring
-from engine.colours.colouring import PICTURE
 from engine.ganging import papers
 from engine.model import Colours, Game, Value
 from engine.model.errors import RefusedError
+from engine.model.settings import PICTURE
 from engine.service import deciding
 from engine.service.session import Session
 

@@ -16,6 +16,7 @@ from engine.model import Size, Value, cautions
 from engine.model.errors import CaseError, InputError, RefusedError
 from engine.press import foldedview, netdrawing
 from engine.service.session import Session
+from engine.service.setup import Setup
 
 RESERVED = "new"
 """No kind is called so: on the command line the word makes one."""
@@ -121,9 +122,10 @@ class Kinds:
     the collection: undo leaves it alone, deleting the file takes it back.
     """
 
-    def __init__(self, session: Session) -> None:
-        """Work in ``session``."""
+    def __init__(self, session: Session, setup: Setup) -> None:
+        """Work in ``session``; set in ``setup`` what is set by case kind."""
         self._session = session
+        self._setup = setup
 
     def kind(self, said: str) -> CaseKind:
         """Return a case kind by id or name. Raises CaseError."""
@@ -203,10 +205,11 @@ class Kinds:
             view=foldedview.folded_picture(folded, net),
         )
 
-    def add(self, measured: Measured) -> CaseKind:
-        """Keep a person's own case kind, to be used at once.
+    def add(self, measured: Measured, **settings: object) -> CaseKind:
+        """Keep a person's own case kind, to be used at once, and what is set for it.
 
-        Raises CaseError, RefusedError where there is a kind of that name, ReadOnlyError, or
+        ``settings`` are by their names, of those that are set by case kind. Raises CaseError or
+        InputError, RefusedError where there is a kind of that name, ReadOnlyError, or
         CollectionError where it cannot be written.
         """
         kind = measured.kind
@@ -215,7 +218,7 @@ class Kinds:
                 raise RefusedError(
                     measured.name, f'"{kind.id}" is taken', "Give the case another name"
                 )
-            return self._keep_kind(kind)
+            return self._keep_kind(kind, settings)
 
     def trial(self, said: str, path: Path | None = None) -> TrialReport:
         """Write a page to cut and hold against the case: by default among the sheets.
@@ -247,12 +250,14 @@ class Kinds:
         found = {(scale.panel, scale.dimension): scale.length for scale in scales}
         return tuple(TrialSide(*place, length) for place, length in found.items())
 
-    def correct(self, said: str, misfits: Iterable[tuple[str, str, float]]) -> CaseKind:
+    def correct(
+        self, said: str, misfits: Iterable[tuple[str, str, float]], **settings: object
+    ) -> CaseKind:
         """Make sides of a kind shorter by what they were too long, and keep it so.
 
         A misfit is a panel, ``width`` or ``height`` as it lies flat, and mm; negative is too
         short. A kind that ships is kept as the collection's own from then on. Inserts
-        that are printed stay as they are. Raises CaseError, ReadOnlyError or CollectionError.
+        that are printed stay as they are. ``settings`` and errors are those of ``add``.
         """
         with self._session.lock:
             kind = self.kind(said)
@@ -260,14 +265,19 @@ class Kinds:
             if new == kind:
                 raise RefusedError(kind.id, "nothing was too long or too short")
             cases.flatten(new, self._session.snapshot.casing.stock_of(kind.id).caliper)
-            return self._keep_kind(new, replace=True)
+            return self._keep_kind(new, settings, replace=True)
 
-    def _keep_kind(self, kind: CaseKind, *, replace: bool = False) -> CaseKind:
+    def _keep_kind(
+        self, kind: CaseKind, settings: Mapping[str, object], *, replace: bool = False
+    ) -> CaseKind:
         """Write a kind into the collection and work with it as it will be read."""
         self._session.must_write("Close it there")
+        by_kind = {name: {kind.id: value} for name, value in settings.items()}
+        self._setup.checked(by_kind, {**self._session.kinds, kind.id: kind})
         path = cases.save_kind(kind, self._session.folder / CASES, replace=replace)
         kept = cases.read_kind(path)
         self._session.take_up({**self._session.kinds, kept.id: kept})
+        self._setup.change(**by_kind)
         return kept
 
 

@@ -46,13 +46,6 @@ class Titles:
             reader = Reader(snapshot.proposer.titler, snapshot.casing, self._session.kinds)
             return reader.report(games, helps=helps)
 
-    def font_name(self) -> str:
-        """Return what the font that titles are proposed in calls itself."""
-        with self._session.lock:
-            titler = self._session.snapshot.proposer.titler
-            known = lettering.facts(titler.font(titler.chosen_font))
-            return " ".join(filter(None, (known.family, known.style)))
-
     def fonts(self, words: str = "") -> tuple[tuple[str, int, str], ...]:
         """Return usable fonts whose name has all of ``words``: file, face and name, best first.
 
