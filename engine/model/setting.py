@@ -69,9 +69,15 @@ class Setting(NamedTuple):
 
     @property
     def name(self) -> str:
-        """What it is called in JSON, its unit left away."""
+        """What it is called in JSON, without its unit."""
         apart = isinstance(self.takes, ByKind) and not self.takes.every
         return str(self.more.get("name", self.id)) + ("_by_case" if apart else "")
+
+    @property
+    def key(self) -> str:
+        """What it is called in JSON, with its unit."""
+        unit = self.more.get("unit", "")
+        return f"{self.name}_{unit}" if unit else self.name
 
     @property
     def option(self) -> str:

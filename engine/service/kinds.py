@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from pathlib import Path
-from typing import NamedTuple
+from typing import Annotated, NamedTuple
+
+import msgspec
 
 from engine import cases
 from engine.cases import CLEARANCE, CaseKind, Dimension, Fits, FlatNet, Folded, Misfit, Pose, Shape
@@ -14,6 +16,7 @@ from engine.collection.opening import CASES, SHEETS
 from engine.collection.outlet import write_out
 from engine.model import Size, Value, cautions
 from engine.model.errors import CaseError, InputError, RefusedError
+from engine.model.units import MM, Mm
 from engine.press import foldedview, netdrawing
 from engine.service.session import Session
 from engine.service.setup import Setup
@@ -35,7 +38,7 @@ class KindLine(Value, frozen=True):
     """What to mind when this case is prepared, a sentence each."""
     own: bool = False
     """It is described by a file in the collection, new or in place of one that ships."""
-    pose: str = "shelf"
+    pose: str = msgspec.field(default="shelf", name="stored")
     """How these cases are kept: shelf, drawer or stack."""
     left_out: tuple[str, ...] = ()
     """Panels that the setup leaves out of these inserts, sorted."""
@@ -54,9 +57,9 @@ class KindDraft(Value, frozen=True):
     """A case of one's own while it is being described."""
 
     id: str
-    flat: Size
+    flat: Annotated[Size, MM]
     """Of its flat net, in mm."""
-    folded: tuple[float, ...]
+    folded: Annotated[tuple[float, ...], MM]
     """Width, height and depth of the folded insert over all, in mm."""
     doubts: tuple[str, ...]
     """What is implausible about the measurements, a sentence each."""
@@ -70,9 +73,9 @@ class TrialSide(Value, frozen=True):
     """A length that can be read off a trial cut."""
 
     panel: str
-    dimension: str
+    dimension: str = msgspec.field(name="side")
     """``width`` or ``height`` of the panel as it lies flat."""
-    length: float
+    length: Mm
     """In mm, as drawn."""
 
 

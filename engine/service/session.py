@@ -100,6 +100,8 @@ class Session:
                 gathered = self._gathered
             finally:
                 self._gathered, self.snapshot = None, before
+            if not gathered:
+                return
             edits = NO_EDITS
             for _, part in gathered:
                 edits = edits.with_(part)

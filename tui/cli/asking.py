@@ -5,15 +5,8 @@ from __future__ import annotations
 import sys
 from collections.abc import Mapping
 
-from engine import QUESTIONS, Measured, Question, RefusedError, Shape
-
-SHAPES = {
-    Shape.WRAP: "front, spine and back in a row",
-    Shape.TRAY: "a back with a spine at its left and at its right",
-    Shape.SLEEVE: "a panel with flaps over any of its sides",
-    Shape.STRIP: "one edge label",
-}
-"""What each shape is."""
+from engine import QUESTIONS, Measured, Question, RefusedError, Shape, figure
+from tui.words import SHAPES, usual_figures
 
 
 def ask_for(
@@ -33,19 +26,6 @@ def ask_for(
     return chosen, called, figures
 
 
-def range_of(question: Question) -> str:
-    """Return what figures are usual: '20 to 260 mm'."""
-    return f"{question.least:g} to {question.most:g} mm"
-
-
-def number(text: str) -> float | None:
-    """Return a length as a person types it, with a point or a comma; None if it is none."""
-    try:
-        return float(text.strip().removesuffix("mm").replace(",", "."))
-    except ValueError:
-        return None
-
-
 def _ask_shape() -> Shape:
     for shape, words in SHAPES.items():
         _tell(f"  {shape:<8}{words}")
@@ -58,13 +38,13 @@ def _ask_shape() -> Shape:
 
 
 def _ask_measure(shape: Shape, question: Question, figures: Mapping[str, float]) -> float:
-    prompt = f"{question.ask}, {range_of(question)}: "
+    prompt = f"{question.ask}, {usual_figures(question)}: "
     doubted: float | None = None
     while True:
         said = _ask(prompt)
         if not said and doubted is not None:
             return doubted
-        value = 0.0 if not said and question.optional else number(said)
+        value = 0.0 if not said and question.optional else figure(said)
         if value is None or value < 0 or (value == 0 and not question.optional):
             _tell(f"  {said or 'nothing'}: is not a length. Give it in mm, as 64.5.")
             continue

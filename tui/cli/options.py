@@ -1,0 +1,115 @@
+"""What commands take: games, numbers, and the options that follow from the settings."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from engine import (
+    SETTINGS,
+    ByKind,
+    Figure,
+    Flag,
+    FontChoice,
+    InputError,
+    Names,
+    Phrases,
+    Setting,
+    Takes,
+    Usual,
+)
+
+USUAL = "usual"
+"""The word that leaves something to what is usual."""
+
+
+def add_games(one: argparse.ArgumentParser, count: str) -> None:
+    """Add games, as many as argparse's ``count`` says."""
+    one.add_argument("games", nargs=count, metavar="GAME", help="a game's id or title")
+
+
+def numbers(text: str) -> tuple[int, ...]:
+    """Return the whole numbers of a list parted by commas."""
+    try:
+        return tuple(int(part) for part in text.split(",") if part.strip())
+    except ValueError:
+        raise argparse.ArgumentTypeError(
+            f"{text} is no list of numbers: write them as 2,5"
+        ) from None
+
+
+# --- the settings -----------------------------------------------------------------------
+
+
+def add_settings(one: argparse.ArgumentParser) -> None:
+    """Add an option for each setting of the collection."""
+    titles = one.add_argument_group("titles", "for what is proposed from now on")
+    for setting in SETTINGS.values():
+        if setting.option:
+            _add(titles if setting.home == "lettering" else one, setting, setting.takes)
+    titles.add_argument("--face", type=int, metavar="N", help="which font of the file --font names")
+
+
+def chosen(asked: argparse.Namespace) -> dict[str, Any]:
+    """Return the settings that were given, by their names."""
+    given = {name: value for name, value in vars(asked).items() if name in SETTINGS}
+    for name, value in given.items():
+        takes = SETTINGS[name].takes
+        if isinstance(takes, ByKind) and takes.kept == "values":
+            given[name] = {"": value} if takes.every else dict(value)
+        elif isinstance(takes, Phrases):
+            given[name] = dict(value)
+    if given.get("font"):
+        given["font"] = FontChoice(Path(given["font"]), asked.face or 0)
+    elif asked.face is not None:
+        raise InputError("--face", "goes with a font file", "Give it with --font")
+    return given
+
+
+def add_settings_of_kind(one: argparse.ArgumentParser) -> None:
+    """Add an option for each setting that one case kind can have of its own."""
+    for setting in SETTINGS.values():
+        if isinstance(setting.takes, ByKind):
+            _add(one, setting, setting.takes.one)
+
+
+def chosen_of_kind(asked: argparse.Namespace) -> dict[str, Any]:
+    """Return the settings that were given for one case kind, by their names."""
+    return {name: value for name, value in vars(asked).items() if name in SETTINGS}
+
+
+def _add(one: argparse._ActionsContainer, setting: Setting, takes: Takes) -> None:
+    option, sign = f"--{setting.option}", takes.sign
+    more: dict[str, Any] = {"metavar": sign, "type": _read(takes)}
+    match takes:
+        case ByKind(every=False):
+            option, more["nargs"] = f"{option}-of", "+"
+        case ByKind(kept="names"):
+            more = {"metavar": "KIND", "nargs": "*"}
+        case ByKind(one=Names()) | Names():
+            more = {"metavar": "PANEL", "nargs": "*"}
+        case Phrases():
+            more["nargs"] = "+"
+        case Flag():
+            more = {"action": argparse.BooleanOptionalAction}
+    bounds = f" ({takes.may_be})" if isinstance(takes, Figure) else ""
+    back = f"; {takes.said}: {takes.usual}" if isinstance(takes, Usual) else ""
+    one.add_argument(
+        option,
+        dest=setting.id,
+        default=argparse.SUPPRESS,
+        help=f"{setting.about.removesuffix('.')}{bounds}{back}",
+        **more,
+    )
+
+
+def _read(takes: Takes) -> Callable[[str], object]:
+    def read(said: str) -> object:
+        try:
+            return takes.parse(said)
+        except ValueError as error:
+            raise argparse.ArgumentTypeError(str(error)) from error
+
+    return read
