@@ -52,6 +52,7 @@ from engine.model.errors import (
     RefusedError,
     SpineryError,
 )
+from engine.model.naming import Of, There
 from engine.model.setting import Setting
 from engine.model.settings import POSES, SETTINGS, Lettering, Settings
 from engine.model.stocks import STOCKS
@@ -59,13 +60,13 @@ from engine.model.takes import (
     ByKind,
     Choice,
     Figure,
-    Figures,
     Flag,
     FontFile,
     GroupColours,
+    KindsThat,
+    Lengths,
     Name,
     Names,
-    Of,
     Phrases,
     Takes,
     Usual,
@@ -113,7 +114,6 @@ __all__ = [
     "EvenReport",
     "FarTitle",
     "Figure",
-    "Figures",
     "Filler",
     "Finding",
     "Fit",
@@ -138,8 +138,10 @@ __all__ = [
     "KindDraft",
     "KindLine",
     "KindReport",
+    "KindsThat",
     "Lack",
     "Legibility",
+    "Lengths",
     "Lettering",
     "ListError",
     "LogoReport",
@@ -183,6 +185,7 @@ __all__ = [
     "Stage",
     "Stock",
     "Takes",
+    "There",
     "TrialReport",
     "TrialSide",
     "Trim",

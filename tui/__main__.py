@@ -20,7 +20,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
         print(STOPPED_WORDS, file=sys.stderr)
         code = STOPPED
     except BrokenPipeError:
-        # Whoever read the answer has gone (``| head``): what was asked is done, only words are lost.
+        # Whoever read the answer has gone (``| head``): all is done, only words are lost.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         code = 0
     sys.exit(code)

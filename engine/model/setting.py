@@ -9,20 +9,20 @@ import msgspec
 from msgspec import Meta, inspect
 
 from engine.model.errors import InputError
+from engine.model.naming import Of, There
 from engine.model.takes import (
     ByKind,
     Choice,
     Figure,
-    Figures,
     Flag,
     FontFile,
     GroupColours,
+    KindsThat,
+    Lengths,
     Name,
     Names,
-    Of,
     Phrases,
     Takes,
-    There,
     Usual,
 )
 
@@ -151,7 +151,7 @@ def _takes(kind: inspect.Type, more: Mapping[str, Any]) -> Takes:
         case inspect.IntType() | inspect.FloatType():
             whole = isinstance(kind, inspect.IntType)
             unit = more.get("counts", more.get("unit", ""))
-            return Figure(unit, whole, kind.ge, kind.le)
+            return Figure(unit, whole, kind.ge or 0, kind.le)
         case inspect.LiteralType() | inspect.EnumType():
             values = kind.values if isinstance(kind, inspect.LiteralType) else tuple(kind.cls)
             return Choice(more.get("said") or dict.fromkeys(values, ""))
@@ -159,14 +159,14 @@ def _takes(kind: inspect.Type, more: Mapping[str, Any]) -> Takes:
             return _takes_many(kind, more)
         case inspect.StructType() if "of" not in more:
             names = tuple(field.name for field in kind.fields)
-            return FontFile() if "path" in names else Figures(names)
+            return FontFile() if "path" in names else Lengths(names)
     return Name(more["of"])
 
 
 def _takes_many(kind: inspect.VarTupleType | inspect.DictType, more: Mapping[str, Any]) -> Takes:
     if isinstance(kind, inspect.VarTupleType):
         _, of, _ = _unwrapped(kind.item_type)
-        return ByKind(Flag(), every=True, kept="names") if of["of"] is Of.KIND else Names(of["of"])
+        return KindsThat(Flag(), every=True) if of["of"] is Of.KIND else Names(of["of"])
     _, key, _ = _unwrapped(kind.key_type)
     if key.get("of") is not Of.KIND:
         return GroupColours() if isinstance(kind.value_type, inspect.DictType) else Phrases()

@@ -15,10 +15,10 @@ from msgspec import Meta
 
 from engine.model.art import InkMode
 from engine.model.base import Value
+from engine.model.naming import Of
 from engine.model.paper import Forme, Rule, Stock
 from engine.model.setting import Setting, declared, setting
 from engine.model.stocks import STOCKS
-from engine.model.takes import Of
 from engine.model.text import FontRef
 from engine.model.title import End
 from engine.model.units import Mm, Points
@@ -111,13 +111,13 @@ class Lettering(Value, frozen=True):
     ] = ""
     mark_room: Annotated[
         Mm,
-        setting("Room for the mark", "Kept for it along the edge.", ge=2, le=40),
+        setting("Room for the mark", "Kept for the mark, along the edge.", ge=2, le=40),
     ] = 6.0
     mark_end: Annotated[
         End,
         setting(
             "Place of the mark",
-            "Where it stands.",
+            "Where the mark stands.",
             said={"head": "where the title begins", "foot": "where the title ends"},
         ),
     ] = End.FOOT
@@ -138,9 +138,9 @@ class Lettering(Value, frozen=True):
             back="none",
         ),
     ] = ""
-    stripe_room: Annotated[Mm, setting("Width of the stripe", "How wide it is.", ge=0.5, le=20)] = (
-        2.0
-    )
+    stripe_room: Annotated[
+        Mm, setting("Width of the stripe", "How wide the stripe is.", ge=0.5, le=20)
+    ] = 2.0
 
 
 class Settings(Value, frozen=True):

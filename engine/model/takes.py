@@ -7,56 +7,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from enum import StrEnum
-from typing import Any, Literal
+from typing import Any
 
-from engine.model.errors import CaseError, InputError
+from engine.model.naming import Of, There, known
 from engine.model.units import figure
 
 
-class Of(StrEnum):
-    """What a name names, where only the collection knows what there is."""
-
-    KIND = "case kind"
-    STOCK = "stock"
-    PANEL = "panel"
-    COLUMN = "column"
-    """Of the list."""
-    GROUPS = "column of groups"
-    """Of the list, and it says something of any game."""
-    MARK = "column or =sign"
-    """Of the list, or ``=`` and a sign of the person's own, the same on every edge."""
-    FONT = "font"
-
-
-There = Mapping[Of, Mapping[str, str]]
-"""What a collection has of each: its id, and a name for people."""
-
-OWN_SIGN = "="
-"""A mark that begins so is no column."""
-
-
-def known(of: Of, said: str, there: There) -> str:
-    """Return the id of what a person means by its id or name. Raises InputError for none."""
-    wanted = said.strip().casefold()
-    for key, name in there[of].items():
-        if wanted in {key.casefold(), name.casefold()}:
-            return key
-    if of is Of.MARK and said.startswith(OWN_SIGN) and said.removeprefix(OWN_SIGN).strip():
-        return said.strip()
-    thing = {Of.MARK: Of.COLUMN, Of.GROUPS: Of.COLUMN}.get(of, of)
-    listed = f"{thing.split()[-1].capitalize()}s are {', '.join(there[of])}"
-    fault = CaseError if of is Of.KIND else InputError
-    raise fault(said, f"no such {thing}", listed if there[of] else "The list has none")
-
-
-@dataclass(frozen=True)
 class Takes:
     """What a setting takes."""
 
     @property
     def may_be(self) -> str:
-        """What it may be, after the words 'it is'; '' where that takes knowing what there is."""
+        """What that is, after the words 'it is'; empty where it hangs on what there is."""
         return ""
 
     @property
@@ -64,24 +26,24 @@ class Takes:
         """What stands for it in a line of help."""
         return "TEXT"
 
-    def parse(self, said: str) -> object:
+    def parse(self, said: str) -> Any:
         """Return the value of what a person types. Raises ValueError with a sentence."""
         return said.strip()
 
     def typed(self, value: Any) -> str:
         """Return a value as a person would type it."""
-        return "" if value is None else str(value)
-
-    def words(self, value: Any, there: There) -> str:  # noqa: ARG002  some look things up
-        """Return a value in words."""
         return str(value)
 
-    def choices(self, there: There) -> dict[Any, str]:  # noqa: ARG002  some look things up
+    def words(self, value: Any, there: There) -> str:
+        """Return a value in words."""
+        return self.choices(there).get(value, str(value))
+
+    def choices(self, there: There) -> dict[Any, str]:  # noqa: ARG002  names look there
         """Return the values to choose from, in words; none where it is typed."""
         return {}
 
-    def taken(self, value: Any, there: There) -> object:  # noqa: ARG002  some look things up
-        """Return a value with its names known. Raises InputError for what is not there."""
+    def taken(self, value: Any, there: There) -> Any:  # noqa: ARG002  names look there
+        """Return a value by the ids of what it names. Raises InputError for what is not there."""
         return value
 
 
@@ -90,9 +52,9 @@ class Figure(Takes):
     """A number between bounds."""
 
     unit: str = ""
-    """mm, pt, or the thing that is counted."""
+    """mm, pt, or the thing that a whole number counts."""
     whole: bool = False
-    least: float | None = None
+    least: float = 0.0
     most: float | None = None
 
     @property
@@ -100,8 +62,8 @@ class Figure(Takes):
         """Return 'from 3 to 72 pt', '0 mm or more'."""
         unit = "" if self.whole else self.unit
         if self.most is None:
-            return "any figure" if self.least is None else f"{_amount(self.least, unit)} or more"
-        return f"from {self.least or 0:g} to {_amount(self.most, unit)}"
+            return f"{_amount(self.least, unit)} or more"
+        return f"from {self.least:g} to {_amount(self.most, unit)}"
 
     @property
     def sign(self) -> str:
@@ -113,11 +75,9 @@ class Figure(Takes):
         value = figure(said)
         if value is None:
             raise ValueError(f"{said or 'nothing'} is no figure")
-        if not self.whole:
-            return value
-        if value != int(value):
+        if self.whole and value != int(value):
             raise ValueError(f"{said} is no whole number")
-        return int(value)
+        return int(value) if self.whole else value
 
     def typed(self, value: Any) -> str:
         """Return the figure without its unit."""
@@ -125,43 +85,40 @@ class Figure(Takes):
 
     def words(self, value: Any, there: There) -> str:  # noqa: ARG002
         """Return '4 sheets', '0.25 mm'."""
-        many = "s" if self.whole and value != 1 else ""
-        return _amount(float(str(value)), f"{self.unit}{many}")
+        return _amount(value, f"{self.unit}s" if self.whole and value != 1 else self.unit)
 
 
 @dataclass(frozen=True)
-class Figures(Takes):
+class Lengths(Takes):
     """Several lengths in mm, each by its name."""
 
     names: tuple[str, ...]
 
     @property
     def may_be(self) -> str:
-        """Return 'left,right,top,bottom in mm'."""
+        """Return 'left,right,top,bottom in mm, 0 or more'."""
         return f"{self.sign} in mm, 0 or more"
 
     @property
     def sign(self) -> str:
-        """Return the names as they are typed."""
+        """Return the names as the lengths are typed."""
         return ",".join(self.names)
 
     def parse(self, said: str) -> tuple[float, ...]:
         """Return the lengths of '6,6,6,12'."""
-        found = [figure(part) for part in said.split(",")]
-        lengths = tuple(length for length in found if length is not None and length >= 0)
-        if len(lengths) != len(self.names) or len(found) != len(lengths):
+        lengths = [figure(part) for part in said.split(",")]
+        found = tuple(length for length in lengths if length is not None)
+        if len(found) != len(lengths) or len(found) != len(self.names):
             raise ValueError(f"{said}: write {self.may_be}")
-        return lengths
+        return found
 
     def words(self, value: Any, there: There) -> str:  # noqa: ARG002
-        """Return 'left 6 mm, right 6 mm'."""
+        """Return 'left 6 right 6 mm'."""
         return " ".join(f"{name} {getattr(value, name):g}" for name in self.names) + " mm"
 
-    def taken(self, value: Any, there: There) -> object:  # noqa: ARG002
+    def taken(self, value: Any, there: There) -> Any:  # noqa: ARG002
         """Return lengths in a row by their names."""
-        if isinstance(value, list | tuple) and len(value) == len(self.names):
-            return dict(zip(self.names, value, strict=True))
-        return value
+        return dict(zip(self.names, value, strict=True)) if _is_many(value) else value
 
 
 @dataclass(frozen=True)
@@ -182,26 +139,20 @@ class Choice(Takes):
         """Return them all."""
         return "|".join(map(str, self.said))
 
-    def parse(self, said: str) -> object:
+    def parse(self, said: str) -> Any:
         """Return the one that was typed."""
         for value in self.said:
             if str(value) == said.strip():
                 return value
         raise ValueError(f"{said}: give {self.may_be}")
 
-    def words(self, value: Any, there: There) -> str:
-        """Return 'trimmer: every cut goes edge to edge'."""
-        return self.choices(there).get(value, str(value))
-
     def choices(self, there: There) -> dict[Any, str]:  # noqa: ARG002
-        """Return each with what it is for."""
+        """Return each with what it is for: 'trimmer: every cut goes edge to edge'."""
         return {
-            value: f"{value}: {words}" if words else f"{value}"
-            for value, words in self.said.items()
+            value: f"{value}: {what}" if what else f"{value}" for value, what in self.said.items()
         }
 
 
-@dataclass(frozen=True)
 class Flag(Takes):
     """Yes or no."""
 
@@ -210,9 +161,9 @@ class Flag(Takes):
         """Return 'yes or no'."""
         return "yes or no"
 
-    def words(self, value: Any, there: There) -> str:
+    def typed(self, value: Any) -> str:
         """Return yes or no."""
-        return self.choices(there)[bool(value)]
+        return "yes" if value else "no"
 
     def choices(self, there: There) -> dict[Any, str]:  # noqa: ARG002
         """Return both."""
@@ -236,43 +187,30 @@ class Name(Takes):
 
     def words(self, value: Any, there: There) -> str:
         """Return its name."""
-        key = self.typed(value)
-        return there[self.of].get(key, key)
+        return there[self.of].get(self.typed(value), self.typed(value))
 
     def choices(self, there: There) -> dict[Any, str]:
         """Return the names of all."""
         return dict(there[self.of])
 
-    def taken(self, value: Any, there: There) -> object:
+    def taken(self, value: Any, there: There) -> str:
         """Return its id."""
         return known(self.of, self.typed(value), there)
 
 
 @dataclass(frozen=True)
-class Names(Takes):
+class Names(Name):
     """Some of the things that there are."""
-
-    of: Of
-
-    @property
-    def sign(self) -> str:
-        """Return KIND, PANEL."""
-        return Name(self.of).sign
 
     def words(self, value: Any, there: There) -> str:
         """Return their names."""
-        return ", ".join(Name(self.of).words(one, there) for one in _items(value)) or "none"
+        return ", ".join(there[self.of].get(one, one) for one in value) or "none"
 
-    def choices(self, there: There) -> dict[Any, str]:
-        """Return what there is to say of all."""
-        return dict(there[self.of])
-
-    def taken(self, value: Any, there: There) -> object:  # noqa: ARG002
+    def taken(self, value: Any, there: There) -> Any:  # noqa: ARG002
         """Return them sorted, each once; whether they are there hangs on what goes with them."""
-        return sorted({str(one) for one in _items(value)})
+        return sorted(set(value)) if _is_many(value) else value
 
 
-@dataclass(frozen=True)
 class Phrases(Takes):
     """Words, and what stands for them."""
 
@@ -290,14 +228,13 @@ class Phrases(Takes):
 
     def typed(self, value: Any) -> str:
         """Return all in a line."""
-        return ", ".join(f"{words}={form}" for words, form in _pairs(value))
+        return ", ".join(f"{words}={form}" for words, form in value.items())
 
     def words(self, value: Any, there: There) -> str:  # noqa: ARG002
         """Return all in a line."""
-        return ", ".join(f"{words}: {form}" for words, form in _pairs(value)) or "none"
+        return self.typed(value) or "none"
 
 
-@dataclass(frozen=True)
 class FontFile(Takes):
     """A font file, and which font of it."""
 
@@ -308,16 +245,15 @@ class FontFile(Takes):
 
     def words(self, value: Any, there: There) -> str:
         """Return what it calls itself."""
-        return there[Of.FONT].get(getattr(value, "path", ""), "your own")
+        return there[Of.FONT].get(value.path, "your own")
 
 
-@dataclass(frozen=True)
 class GroupColours(Takes):
     """The colours that a person gave to groups, by column and group."""
 
     def words(self, value: Any, there: There) -> str:  # noqa: ARG002
         """Return how many there are."""
-        given = sum(len(groups) for _, groups in _pairs(value))
+        given = sum(map(len, value.values()))
         return f"{given} of your own" if given else "as chosen"
 
 
@@ -343,7 +279,7 @@ class Usual(Takes):
         """Return that of what it is otherwise."""
         return f"{self.one.sign}|{self.said}" if isinstance(self.one, Choice) else self.one.sign
 
-    def parse(self, said: str) -> object:
+    def parse(self, said: str) -> Any:
         """Return the value, or what is kept where it is left."""
         return self.value if said.strip() in {self.said, ""} else self.one.parse(said)
 
@@ -359,11 +295,10 @@ class Usual(Takes):
         """Return those there are, and last to leave it."""
         return {**self.one.choices(there), self.value: self.usual}
 
-    def taken(self, value: Any, there: There) -> object:
+    def taken(self, value: Any, there: There) -> Any:
         """Return the value, or what is kept where it is left."""
-        if value is None or value in (self.value, self.said):
-            return self.value
-        return self.one.taken(value, there)
+        left = value is None or value in (self.value, self.said)
+        return self.value if left else self.one.taken(value, there)
 
 
 @dataclass(frozen=True)
@@ -371,61 +306,67 @@ class ByKind(Takes):
     """Something for each case kind, kept by the kind's id."""
 
     one: Takes
-    every: bool
+    every: bool = False
     """What is kept under "" holds for every kind."""
-    kept: Literal["values", "names"] = "values"
-    """Kept are the values, or only the names of the kinds that have it."""
 
     @property
     def sign(self) -> str:
         """Return how one is typed."""
-        return f"KIND={self.one.sign}"
+        return "KIND=VALUE"
 
-    def parse(self, said: str) -> tuple[str, object]:
+    def parse(self, said: str) -> tuple[str, Any]:
         """Return a kind and its value."""
         kind, parted, value = said.partition("=")
         if not parted:
-            raise ValueError(f"{said}: write {self.sign}, or KIND=usual for the usual")
+            raise ValueError(f"{said}: write the case kind and the value, as KIND={self.one.sign}")
         return kind.strip(), self.one.parse(value)
 
-    def of(self, value: Any, kind: str) -> object:
+    def of(self, value: Any, kind: str) -> Any:
         """Return what is kept for a kind, or for every kind under ""."""
-        if self.kept == "names":
-            return kind in _items(value)
-        nothing = () if isinstance(self.one, Names) else None
-        return dict(_pairs(value)).get(kind, nothing)
+        return value.get(kind, () if isinstance(self.one, Names) else None)
 
     def words(self, value: Any, there: There) -> str:
-        """Return the kinds that are set apart, with what for."""
-        if self.kept == "names":
-            return ", ".join(_kind(kind, there) for kind in _items(value)) or "no case kind"
-        found = (
-            f"{self.one.words(one, there)} ({_kind(key, there)})" for key, one in _pairs(value)
+        """Return the kinds that are set apart, with what is set."""
+        kinds = (
+            f"{_kind(kind, there)}: {self.one.words(one, there)}" for kind, one in value.items()
         )
-        return ", ".join(found) or ("none" if self.every else "no case kind")
+        return "; ".join(kinds) or "none"
 
-    def taken(self, value: Any, there: There) -> object:
-        """Return what is changed by the kinds' ids; a list of names is all there will be."""
-        if self.kept == "names" and not isinstance(value, Mapping):
-            return sorted({_kind_id(one, there) for one in _items(value)})
-        return {_kind_id(key, there): self.one.taken(one, there) for key, one in _pairs(value)}
+    def taken(self, value: Any, there: There) -> Any:
+        """Return what is changed, by the kinds' ids."""
+        return {_kind_id(kind, there): self.one.taken(one, there) for kind, one in value.items()}
+
+
+@dataclass(frozen=True)
+class KindsThat(ByKind):
+    """Yes for some case kinds, which alone are kept."""
+
+    def of(self, value: Any, kind: str) -> bool:
+        """Return whether a kind, or with "" every kind, is among them."""
+        return kind in value
+
+    def words(self, value: Any, there: There) -> str:
+        """Return the kinds."""
+        return ", ".join(_kind(kind, there) for kind in value) or "none"
+
+    def taken(self, value: Any, there: There) -> Any:
+        """Return what is changed by the kinds' ids; or all that there will be, of a row of them."""
+        if isinstance(value, Mapping):
+            return super().taken(value, there)
+        return sorted({_kind_id(kind, there) for kind in value})
 
 
 def _kind(kind: str, there: There) -> str:
     return there[Of.KIND].get(kind, kind) or "every kind"
 
 
-def _kind_id(said: object, there: There) -> str:
-    return known(Of.KIND, str(said), there) if said else ""
+def _kind_id(said: str, there: There) -> str:
+    return known(Of.KIND, said, there) if said else ""
 
 
 def _amount(value: float, unit: str) -> str:
     return f"{value:g} {unit}".strip()
 
 
-def _items(value: Any) -> Iterable[Any]:
-    return value if isinstance(value, list | tuple | set | frozenset) else ()
-
-
-def _pairs(value: Any) -> Iterable[tuple[str, Any]]:
-    return value.items() if isinstance(value, Mapping) else ()
+def _is_many(value: object) -> bool:
+    return isinstance(value, Iterable) and not isinstance(value, str | Mapping)

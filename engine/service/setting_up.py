@@ -10,9 +10,9 @@ import msgspec
 from engine.cases import CaseKind
 from engine.cases.casing import Casing
 from engine.model.errors import CaseError, InputError
+from engine.model.naming import There
 from engine.model.settings import SETTINGS, Settings
 from engine.model.stocks import STOCKS
-from engine.model.takes import There
 
 NARROWEST = 30.0
 """A field narrower than this, in mm, holds no insert of any kind: the margins are a slip."""

@@ -13,10 +13,10 @@ from engine.cases import CaseKind
 from engine.colours import colouring
 from engine.model import FontRef, columns
 from engine.model.errors import InputError
+from engine.model.naming import Of, There
 from engine.model.setting import Setting
 from engine.model.settings import SETTINGS, Settings
 from engine.model.stocks import STOCKS
-from engine.model.takes import Of, There
 from engine.service import setting_up
 from engine.service.session import Session
 

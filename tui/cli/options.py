@@ -14,6 +14,7 @@ from engine import (
     Flag,
     FontChoice,
     InputError,
+    KindsThat,
     Names,
     Phrases,
     Setting,
@@ -57,7 +58,7 @@ def chosen(asked: argparse.Namespace) -> dict[str, Any]:
     given = {name: value for name, value in vars(asked).items() if name in SETTINGS}
     for name, value in given.items():
         takes = SETTINGS[name].takes
-        if isinstance(takes, ByKind) and takes.kept == "values":
+        if isinstance(takes, ByKind) and not isinstance(takes, KindsThat):
             given[name] = {"": value} if takes.every else dict(value)
         elif isinstance(takes, Phrases):
             given[name] = dict(value)
@@ -84,10 +85,10 @@ def _add(one: argparse._ActionsContainer, setting: Setting, takes: Takes) -> Non
     option, sign = f"--{setting.option}", takes.sign
     more: dict[str, Any] = {"metavar": sign, "type": _read(takes)}
     match takes:
+        case KindsThat():
+            more = {"metavar": "KIND", "nargs": "*"}
         case ByKind(every=False):
             option, more["nargs"] = f"{option}-of", "+"
-        case ByKind(kept="names"):
-            more = {"metavar": "KIND", "nargs": "*"}
         case ByKind(one=Names()) | Names():
             more = {"metavar": "PANEL", "nargs": "*"}
         case Phrases():
