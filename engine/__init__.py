@@ -78,7 +78,15 @@ from engine.service.deciding import ALL
 from engine.service.delivery import Delivery, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
 from engine.service.ink import InkReport, InkSummary, SheetInk
-from engine.service.kinds import KindDraft, KindLine, KindReport, Measured, TrialReport, TrialSide
+from engine.service.kinds import (
+    KindDraft,
+    KindLine,
+    KindReport,
+    Measured,
+    TrialReport,
+    TrialSide,
+    shipped_kinds,
+)
 from engine.service.setup import FontChoice, SettingLine
 from engine.service.titles import LogoReport
 from engine.service.workshop import Finding, Health, Progress
@@ -199,5 +207,6 @@ __all__ = [
     "last_opened",
     "open_workshop",
     "remember",
+    "shipped_kinds",
     "unpack",
 ]

@@ -16,10 +16,12 @@ from engine.collection.opening import CASES, SHEETS
 from engine.collection.outlet import write_out
 from engine.model import Size, Value, cautions
 from engine.model.errors import CaseError, InputError, RefusedError
+from engine.model.settings import Settings
 from engine.model.units import MM, Mm
 from engine.press import foldedview, netdrawing
 from engine.service.session import Session
 from engine.service.setup import Setup
+from engine.state import Records, Snapshot
 
 RESERVED = "new"
 """No kind is called so: on the command line the word makes one."""
@@ -136,35 +138,12 @@ class Kinds:
 
     def lines(self) -> tuple[KindLine, ...]:
         """Return the case kinds, with how many games of the collection are in each."""
-        snapshot = self._session.snapshot
-        used = Counter(snapshot.casing.case_of(game) for game in snapshot.games.values())
-        built_in = cases.load_kinds()
-        return tuple(
-            KindLine(
-                id=kind.id,
-                name=kind.name,
-                games=used[kind.id],
-                cautions=kind.cautions,
-                own=kind is not built_in.get(kind.id),
-                pose=snapshot.casing.pose(kind.id),
-                left_out=tuple(sorted(snapshot.casing.usually_left_out(kind.id))),
-            )
-            for kind in self._session.kinds.values()
-        )
+        return _lines(self._session.snapshot, self._session.kinds)
 
     def reports(self, said: str = "") -> tuple[KindReport, ...]:
         """Return a case kind, or all, with nets on the stock in use. Raises CaseError."""
-        wanted = self.kind(said).id if said else ""
-        return tuple(
-            KindReport(
-                line=line,
-                kind=self._session.kinds[line.id],
-                net=self.net(line.id),
-                folded=self.folded(line.id),
-            )
-            for line in self.lines()
-            if wanted in {"", line.id}
-        )
+        with self._session.lock:
+            return _reports(self._session.snapshot, self._session.kinds, said)
 
     # --- looking at one ----------------------------------------------------------------
 
@@ -282,6 +261,42 @@ class Kinds:
         self._session.take_up({**self._session.kinds, kept.id: kept})
         self._setup.change(**by_kind)
         return kept
+
+
+def shipped_kinds(said: str = "") -> tuple[KindReport, ...]:
+    """Return a case kind that ships, or all, as where nothing is set. Raises CaseError."""
+    kinds = cases.load_kinds()
+    return _reports(Snapshot(Records({}, {}, {}, Settings()), kinds, Path()), kinds, said)
+
+
+def _lines(snapshot: Snapshot, kinds: Mapping[str, CaseKind]) -> tuple[KindLine, ...]:
+    casing, built_in = snapshot.casing, cases.load_kinds()
+    used = Counter(casing.case_of(game) for game in snapshot.games.values())
+    return tuple(
+        KindLine(
+            id=kind.id,
+            name=kind.name,
+            games=used[kind.id],
+            cautions=kind.cautions,
+            own=kind is not built_in.get(kind.id),
+            pose=casing.pose(kind.id),
+            left_out=tuple(sorted(casing.usually_left_out(kind.id))),
+        )
+        for kind in kinds.values()
+    )
+
+
+def _reports(
+    snapshot: Snapshot, kinds: Mapping[str, CaseKind], said: str
+) -> tuple[KindReport, ...]:
+    wanted, casing = known_kind(kinds, said) if said else "", snapshot.casing
+    return tuple(
+        KindReport(
+            line=line, kind=kinds[line.id], net=casing.net(line.id), folded=casing.folded(line.id)
+        )
+        for line in _lines(snapshot, kinds)
+        if wanted in {"", line.id}
+    )
 
 
 def _misfit(kind: CaseKind, panel: str, said: str, by: float) -> Misfit:

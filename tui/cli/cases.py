@@ -18,10 +18,11 @@ from engine import (
     TrialReport,
     Workshop,
     figure,
+    shipped_kinds,
 )
 from tui.cli.answers import Answer, Command, wrote
 from tui.cli.asking import ask_for
-from tui.cli.opening import opened
+from tui.cli.opening import folder_to_hand, opened
 from tui.cli.options import add_settings_of_kind, chosen_of_kind
 from tui.cli.told import Object, told
 
@@ -93,6 +94,8 @@ def run(asked: Namespace) -> Answer:
     single = asked.out or asked.trial or asked.folded or asked.correct or settings
     if single and not asked.kind:
         raise InputError("cases", "this is for one case kind", "Name it: spinery cases KIND")
+    if not (single or asked.kind == NEW or asked.collection or folder_to_hand()):
+        return _list(shipped_kinds(asked.kind or ""), asked)
     with opened(asked) as shop:
         if asked.kind == NEW:
             return _new(shop, asked, settings)
@@ -105,7 +108,10 @@ def run(asked: Namespace) -> Answer:
             shop.setup.change(**{name: {kind: value} for name, value in settings.items()})
         elif asked.folded or asked.out:
             return _draw(shop, asked)
-        kinds = shop.kinds.reports(asked.kind or "")
+        return _list(shop.kinds.reports(asked.kind or ""), asked)
+
+
+def _list(kinds: Sequence[KindReport], asked: Namespace) -> Answer:
     return Answer(_words(kinds, whole=bool(asked.kind)), {"cases": [_data(one) for one in kinds]})
 
 

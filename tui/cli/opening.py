@@ -18,16 +18,22 @@ from engine import (
 )
 
 
+def folder_to_hand() -> Path | None:
+    """Return the current folder if it holds a collection, else the one last opened, or None."""
+    folders = (Path.cwd(), last_opened())
+    return next((one for one in folders if one is not None and holds_collection(one)), None)
+
+
 def usual_folder() -> Path:
-    """Return the current folder if it holds a collection, else the one last opened."""
-    here, last = Path.cwd(), last_opened()
-    if holds_collection(here):
-        return here
-    if last is not None and holds_collection(last):
-        return last
-    raise InputError(
-        "", "No collection is here, and none was opened before", "Give its folder: spinery FOLDER"
-    )
+    """Return the folder to work in where none was given. Raises InputError where there is none."""
+    folder = folder_to_hand()
+    if folder is None:
+        raise InputError(
+            "",
+            "No collection is here, and none was opened before",
+            "Give its folder: spinery FOLDER",
+        )
+    return folder
 
 
 @contextmanager

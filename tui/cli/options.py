@@ -49,7 +49,8 @@ def add_settings(one: argparse.ArgumentParser) -> None:
     titles = one.add_argument_group("titles", "for what is proposed from now on")
     for setting in SETTINGS.values():
         if setting.option:
-            _add(titles if setting.home == "lettering" else one, setting, setting.takes)
+            group = titles if setting.home == "lettering" else one
+            _add(group, option_of(setting), setting, setting.takes)
     titles.add_argument("--face", type=int, metavar="N", help="which font of the file --font names")
 
 
@@ -73,7 +74,7 @@ def add_settings_of_kind(one: argparse.ArgumentParser) -> None:
     """Add an option for each setting that one case kind can have of its own."""
     for setting in SETTINGS.values():
         if isinstance(setting.takes, ByKind):
-            _add(one, setting, setting.takes.one)
+            _add(one, setting.option, setting, setting.takes.one)
 
 
 def chosen_of_kind(asked: argparse.Namespace) -> dict[str, Any]:
@@ -81,24 +82,29 @@ def chosen_of_kind(asked: argparse.Namespace) -> dict[str, Any]:
     return {name: value for name, value in vars(asked).items() if name in SETTINGS}
 
 
-def _add(one: argparse._ActionsContainer, setting: Setting, takes: Takes) -> None:
-    option, sign = f"--{setting.option}", takes.sign
-    more: dict[str, Any] = {"metavar": sign, "type": _read(takes)}
+def option_of(setting: Setting) -> str:
+    """Return what an option of ``spinery setup`` is called."""
+    takes = setting.takes
+    return (
+        f"{setting.option}-of" if isinstance(takes, ByKind) and not takes.every else setting.option
+    )
+
+
+def _add(one: argparse._ActionsContainer, option: str, setting: Setting, takes: Takes) -> None:
+    more: dict[str, Any] = {"metavar": takes.sign, "type": _read(takes)}
     match takes:
         case KindsThat():
             more = {"metavar": "KIND", "nargs": "*"}
-        case ByKind(every=False):
-            option, more["nargs"] = f"{option}-of", "+"
-        case ByKind(one=Names()) | Names():
+        case ByKind(one=Names(), every=True) | Names():
             more = {"metavar": "PANEL", "nargs": "*"}
-        case Phrases():
+        case ByKind() | Phrases():
             more["nargs"] = "+"
         case Flag():
             more = {"action": argparse.BooleanOptionalAction}
     bounds = f" ({takes.may_be})" if isinstance(takes, Figure) else ""
     back = f"; {takes.said}: {takes.usual}" if isinstance(takes, Usual) else ""
     one.add_argument(
-        option,
+        f"--{option}",
         dest=setting.id,
         default=argparse.SUPPRESS,
         help=f"{setting.about.removesuffix('.')}{bounds}{back}",
