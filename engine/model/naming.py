@@ -24,7 +24,7 @@ class Of(StrEnum):
 
 
 There = Mapping[Of, Mapping[str, str]]
-"""What a collection has of each: its id, and a name for people."""
+"""What a collection has of each: its id, and a name for people; of a panel, what it shows."""
 
 OWN_SIGN = "="
 """A mark that begins so is no column."""

@@ -202,9 +202,9 @@ class Name(Takes):
 class Names(Name):
     """Some of the things that there are."""
 
-    def words(self, value: Any, there: There) -> str:
-        """Return their names."""
-        return ", ".join(there[self.of].get(one, one) for one in value) or "none"
+    def words(self, value: Any, there: There) -> str:  # noqa: ARG002
+        """Return them in a row."""
+        return ", ".join(value) or "none"
 
     def taken(self, value: Any, there: There) -> Any:  # noqa: ARG002
         """Return them sorted, each once; whether they are there hangs on what goes with them."""

@@ -6,6 +6,7 @@ writer of JSON names ``width: Mm`` ``width_mm``.
 
 from __future__ import annotations
 
+from math import isfinite
 from typing import Annotated
 
 from msgspec import Meta
@@ -71,6 +72,7 @@ def ppi(pixel_count: float, mm: float) -> float:
 def figure(said: str) -> float | None:
     """Return a figure as a person types it, with a point or a comma; None if it is none."""
     try:
-        return float(said.strip().removesuffix("mm").replace(",", "."))
+        value = float(said.strip().removesuffix("mm").replace(",", "."))
     except ValueError:
         return None
+    return value if isfinite(value) else None

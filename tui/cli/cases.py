@@ -36,7 +36,7 @@ def measure(text: str) -> tuple[str, float]:
     """Return a measure and its length in mm."""
     name, _, said = text.partition("=")
     length = figure(said)
-    if length is None:
+    if length is None or not name.strip():
         raise ArgumentTypeError(f"{text} is no measure: write its name and mm, as width=64.5")
     return name.strip(), length
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping
-from datetime import datetime
+from datetime import UTC, datetime
 from enum import Enum
 from functools import cache
 from typing import Annotated, Any, get_args, get_origin, get_type_hints
@@ -53,7 +53,7 @@ def _plain(value: Any, marks: Marks) -> Any:
         case Enum():
             return value.value
         case datetime():
-            return value.isoformat().replace("+00:00", "Z")
+            return value.astimezone(UTC).isoformat().replace("+00:00", "Z")
         case float() if "decimals" in marks:
             return round(value * marks.get("times", 1), marks["decimals"])
     return value

@@ -9,7 +9,7 @@ import pytest
 
 from tests.conftest import TITLES
 from tests.tui.conftest import Said
-from tui.commands import run
+from tui.cli.dispatch import run
 
 Delivery = tuple[Path, Path]
 
@@ -142,7 +142,7 @@ def test_setup_is_shown_and_changed(say: Said) -> None:
     changed = say.json("setup", "--stock", "letter-card", "--margins", "5,5,5,10")
     # ASME Y14.1: ANSI A is 8.5 × 11 in.
     assert (changed["stock"]["width_mm"], changed["stock"]["height_mm"]) == (215.9, 279.4)
-    assert "letter-card" in say("setup")
+    assert "Paper                   Letter card, 65 lb cover (letter-card)\n" in say("setup")
 
 
 def test_check_says_all_is_well_or_what_is_not(say: Said, shelf: Path) -> None:

@@ -21,11 +21,11 @@ def moles(say: Said, tmp_path: Path) -> str:
 
 
 def test_setup_shows_and_changes_lettering(say: Said) -> None:
-    assert "titles      free, Noto Sans" in say("setup")
+    assert say.json("setup")["lettering"]["font"].startswith("Noto Sans")
     said = say("setup", "--lettering", "even", "--reads-at", "700", "--upright", "snap-shell")
-    assert "titles      even" in said
-    assert "read from 70 cm" in said
-    assert "ideographs and kana on snap-shell" in said
+    assert "Lettering               even: one size" in said
+    assert "Reading distance        700 mm" in said
+    assert "Upright titles          Clear snap shell" in said
     lettering = say.json("setup", "--upright", "--short", "Bay=By", "Lantern=")["lettering"]
     assert lettering["mode"] == "even"
     assert lettering["upright"] == []

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from engine import Workshop
+from engine.service.sheets import Sheets
 from tests.tui.conftest import Said
 from tui.__main__ import main
 
@@ -14,18 +14,18 @@ def test_a_pressing_interrupted_presses_nothing(say: Said, monkeypatch: pytest.M
     say("propose", "--accept")
     before, sheets = say("progress"), say.json("sheets")
     written = []
-    real = Workshop._print
+    real = Sheets._print
 
-    def interrupted(shop: Workshop, sheet, *rest, **more) -> None:
-        real(shop, sheet, *rest, **more)
-        written.append(shop.folder / "sheets" / f"sheet-{sheet.number:04}.pdf")
+    def interrupted(sheets: Sheets, sheet, *rest, **more) -> None:
+        real(sheets, sheet, *rest, **more)
+        written.append(say.folder / "sheets" / f"sheet-{sheet.number:04}.pdf")
         assert written[-1].is_file()
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(Workshop, "_print", interrupted)
+    monkeypatch.setattr(Sheets, "_print", interrupted)
     said = say("press", "--part-full", "--cut-page", code=130)
     assert said == "Stopped. What was done before is kept.\n"
-    monkeypatch.setattr(Workshop, "_print", real)
+    monkeypatch.setattr(Sheets, "_print", real)
     assert written
     assert not list((say.folder / "sheets").glob("*.pdf"))
     assert say("progress") == before
@@ -39,7 +39,7 @@ def test_an_interrupt_before_any_work_is_told_as_well(
     def interrupted(_: object) -> int:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("tui.commands.run", interrupted)
+    monkeypatch.setattr("tui.cli.dispatch.run", interrupted)
     with pytest.raises(SystemExit) as left:
         main(["sheets"])
     assert left.value.code == 130

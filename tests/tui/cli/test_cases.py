@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from tests.tui.conftest import Said
-from tui.commands import run
+from tui.cli.dispatch import run
 
 TIN = ["--shape", "wrap", "--name", "Tin", "--measure", "height=100", "front=64", "spine=14"]
 

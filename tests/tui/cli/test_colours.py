@@ -28,7 +28,7 @@ def test_without_groups_it_says_how_to_have_them(say: Said) -> None:
 
 
 def test_groups_are_listed_and_pinned(say: Said) -> None:
-    assert "colours     by series" in say("setup", "--colour-by", "Series")
+    assert "Colour groups           series\n" in say("setup", "--colour-by", "Series")
     listed = say.json("colours")
     assert [group["name"] for group in listed["groups"]] == ["Boats", "Kites"]
     assert listed["smallest"] == min(listed["seen"].values())
@@ -61,11 +61,13 @@ def test_bad_colours_and_groups_are_refused(say: Said) -> None:
     say("setup", "--colour-by", "series")
     assert "no such group of games. Groups are Boats, Kites" in say("colours", "Owls=#123", code=2)
     assert "is no colour" in say("colours", "Kites=reddish", code=2)
-    assert "no column of the list" in say("setup", "--colour-by", "shoe size", code=2)
+    assert "shoe size: no such column. Columns are series" in say(
+        "setup", "--colour-by", "shoe size", code=2
+    )
 
 
 def test_ink_modes_are_set_for_all_and_for_one(say: Said) -> None:
-    assert "ink         grey" in say("setup", "--ink", "grey")
+    assert "Ink                     grey: greys\n" in say("setup", "--ink", "grey")
     inks = {game["id"]: game["ink"] for game in say.json("propose", "copper-kite-1",
             "copper-kite-2", "--ink", "edges")["games"]}  # fmt: skip
     assert set(inks.values()) == {"edges"}
