@@ -5,7 +5,7 @@ Each of these reads what a person types, says in words what is set, and says wha
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -118,7 +118,8 @@ class Lengths(Takes):
 
     def taken(self, value: Any, there: There) -> Any:  # noqa: ARG002
         """Return lengths in a row by their names."""
-        return dict(zip(self.names, value, strict=True)) if _is_many(value) else value
+        many = _is_many(value) and len(value) == len(self.names)
+        return dict(zip(self.names, value, strict=True)) if many else value
 
 
 @dataclass(frozen=True)
@@ -369,4 +370,4 @@ def _amount(value: float, unit: str) -> str:
 
 
 def _is_many(value: object) -> bool:
-    return isinstance(value, Iterable) and not isinstance(value, str | Mapping)
+    return isinstance(value, list | tuple | set | frozenset)

@@ -53,7 +53,8 @@ class Hand:
         """Walk to a row of a table that has the keys."""
         listed = self.screen.query_one(table)
         way = [one.id for one in listed.rows].index(row) - listed.cursor
-        await self.press(*["down" if way > 0 else "up"] * abs(way))
+        await self.pilot.press(*["down" if way > 0 else "up"] * abs(way))
+        await self.settle()
         assert listed.current == row
 
     async def settle(self) -> None:
