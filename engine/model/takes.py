@@ -335,7 +335,11 @@ class ByKind(Takes):
 
     def taken(self, value: Any, there: There) -> Any:
         """Return what is changed, by the kinds' ids."""
-        return {_kind_id(kind, there): self.one.taken(one, there) for kind, one in value.items()}
+        return {self.kind(kind, there): self.one.taken(one, there) for kind, one in value.items()}
+
+    def kind(self, said: str, there: There) -> str:
+        """Return the id of a kind, "" for every kind. Raises CaseError."""
+        return "" if self.every and not said else known(Of.KIND, said, there)
 
 
 @dataclass(frozen=True)
@@ -354,15 +358,11 @@ class KindsThat(ByKind):
         """Return what is changed by the kinds' ids; or all that there will be, of a row of them."""
         if isinstance(value, Mapping):
             return super().taken(value, there)
-        return sorted({_kind_id(kind, there) for kind in value})
+        return sorted({self.kind(kind, there) for kind in value})
 
 
 def _kind(kind: str, there: There) -> str:
     return there[Of.KIND].get(kind, kind) or "every kind"
-
-
-def _kind_id(said: str, there: There) -> str:
-    return known(Of.KIND, said, there) if said else ""
 
 
 def _amount(value: float, unit: str) -> str:

@@ -6,6 +6,7 @@ import sys
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
 from engine import (
     POSES,
@@ -135,7 +136,7 @@ def _trial(report: TrialReport) -> Answer:
     return Answer(words, told(report))
 
 
-def _new(shop: Workshop, asked: Namespace, settings: dict[str, object]) -> Answer:
+def _new(shop: Workshop, asked: Namespace, settings: dict[str, Any]) -> Answer:
     """Add a person's own case, asking for what the line does not say."""
     shape, name, measures = asked.shape, asked.name, dict(asked.measure)
     if not (shape and name and measures):
@@ -147,12 +148,15 @@ def _new(shop: Workshop, asked: Namespace, settings: dict[str, object]) -> Answe
                 "Give it, or type spinery cases new at a terminal to be asked",
             )
         shape, name, measures = ask_for(shape, name, measures)
-    # How these cases are kept goes into their description.
-    pose = Pose(str(settings.pop("poses", None) or Pose.SHELF))
-    fits = Fits.AROUND if asked.around else Fits.INSIDE
-    measured = Measured(Shape(shape), name, measures, fits=fits, pose=pose)
-    if asked.clearance is not None:
-        measured = measured._replace(clearance=asked.clearance)
+    given = {
+        "fits": Fits.AROUND if asked.around else None,
+        "clearance": asked.clearance,
+        # How these cases are kept stands in their description.
+        "pose": Pose(pose) if (pose := settings.pop("poses", None)) else None,
+    }
+    measured = Measured(Shape(shape), name, measures)._replace(
+        **{field: value for field, value in given.items() if value is not None}
+    )
     kind = shop.kinds.add(measured, **settings)
     (report,) = shop.kinds.reports(kind.id)
     words = [

@@ -168,3 +168,24 @@ def test_cautions_are_told_where_a_kind_is_chosen(
     assert "eye protection" in say("intake", str(delivery[0]), "--case", "soft-cassette")
     assert "eye protection" in say("setup", "--case", "soft-cassette")
     assert "eye protection" in say("cases", "soft-cassette")
+
+
+def test_without_a_collection_the_kinds_that_ship_are_listed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], say: Said
+) -> None:
+    shipped = say.json("cases")["cases"]
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "never"))
+    monkeypatch.chdir(tmp_path)
+    assert run(["cases", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["cases"] == [{**one, "games": 0} for one in shipped]
+    assert run(["cases", "Keep case, wrap"]) == 0
+    assert "spine" in capsys.readouterr().out
+    assert run(["cases", "biscuit-tin"]) == 2
+    assert run(["cases", "keep-case", "--stored", "stack"]) == 2
+    assert "No collection is here" in capsys.readouterr().err
+    assert not list(tmp_path.glob("cases"))
+
+
+def test_a_measure_of_no_name_and_a_length_with_a_unit(say: Said) -> None:
+    told = say.json("cases", "new", *[word.replace("=14", "=14mm") for word in TIN])
+    assert told["cases"][0]["footprint_mm"] == [76.75, 99.5]

@@ -138,6 +138,14 @@ def test_a_net_and_a_proof_are_written(say: Said, tmp_path: Path) -> None:
     assert "Name it" in say("cases", "--out", str(tmp_path / "x.svg"), code=2)
 
 
+@pytest.mark.parametrize("ppi", ["0", "-3", "nan", "inf", "1e9"])
+def test_a_proof_of_no_fineness_is_refused(say: Said, tmp_path: Path, ppi: str) -> None:
+    out = tmp_path / "proof.png"
+    said = say("proof", "lantern-bay-1", "--out", str(out), f"--ppi={ppi}", code=2)
+    assert said == "ppi: it is from 10 to 1200. Give another value.\n"
+    assert not out.exists()
+
+
 def test_setup_is_shown_and_changed(say: Said) -> None:
     changed = say.json("setup", "--stock", "letter-card", "--margins", "5,5,5,10")
     # ASME Y14.1: ANSI A is 8.5 × 11 in.

@@ -86,6 +86,7 @@ def test_a_setting_stands_in_json_under_its_name_and_unit(say: Said, name: str) 
         ("--smallest 12 --largest 10", "smallest: is larger than the largest size."),
         ("--stock papyrus", "papyrus: no such stock. Stocks are a4-card,"),
         ("--stock-of tin=a5-card", "tin: no such case kind. Kinds are "),
+        ("--stock-of =a5-card", "no such case kind. Kinds are "),
         ("--case tin", "tin: no such case kind. Kinds are "),
         ("--without lid", 'no case kind has a panel "lid"'),
         ("--colour-by wing", "wing: no such column. The list has none."),
