@@ -126,49 +126,43 @@ class Lengths(Takes):
 class Choice(Takes):
     """One of a few."""
 
-    said: Mapping[str | int, str]
+    said: Mapping[Any, str]
     """What each is for, '' where it says so itself."""
 
     @property
     def may_be(self) -> str:
         """Return 'even or free'."""
-        *others, last = map(str, self.said)
+        *others, last = map(self.typed, self.said)
         return f"{', '.join(others)} or {last}"
 
     @property
     def sign(self) -> str:
         """Return them all."""
-        return "|".join(map(str, self.said))
+        return "|".join(map(self.typed, self.said))
 
     def parse(self, said: str) -> Any:
         """Return the one that was typed."""
         for value in self.said:
-            if str(value) == said.strip():
+            if self.typed(value) == said.strip():
                 return value
         raise ValueError(f"{said}: give {self.may_be}")
+
+    def typed(self, value: Any) -> str:
+        """Return its word."""
+        return {True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value)
 
     def choices(self, there: There) -> dict[Any, str]:  # noqa: ARG002
         """Return each with what it is for: 'trimmer: every cut goes edge to edge'."""
         return {
-            value: f"{value}: {what}" if what else f"{value}" for value, what in self.said.items()
+            one: ": ".join(filter(None, (self.typed(one), what))) for one, what in self.said.items()
         }
 
 
-class Flag(Takes):
+class Flag(Choice):
     """Yes or no."""
 
-    @property
-    def may_be(self) -> str:
-        """Return 'yes or no'."""
-        return "yes or no"
-
-    def typed(self, value: Any) -> str:
-        """Return yes or no."""
-        return "yes" if value else "no"
-
-    def choices(self, there: There) -> dict[Any, str]:  # noqa: ARG002
-        """Return both."""
-        return {True: "yes", False: "no"}
+    def __init__(self) -> None:
+        super().__init__({True: "", False: ""})
 
 
 @dataclass(frozen=True)

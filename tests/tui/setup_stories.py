@@ -65,28 +65,6 @@ async def correct(hand: Hand) -> None:
     assert hand.workshop.kinds.kind(KIND) != before
 
 
-@presses("kind_pose")
-async def kind_pose(hand: Hand) -> None:
-    await at_kind(hand)
-    await hand.do("kind_pose")
-    await hand.pick("drawer")
-    assert hand.workshop.setup.settings().poses == {KIND: "drawer"}
-    await hand.do("kind_pose")
-    await hand.pick("usual")
-    assert hand.workshop.setup.settings().poses == {}
-
-
-@presses("upright")
-async def upright(hand: Hand) -> None:
-    await at_kind(hand)
-    await hand.do("upright")
-    await hand.pick("yes")
-    assert hand.workshop.setup.settings().lettering.upright == (KIND,)
-    await hand.do("upright")
-    await hand.pick("no")
-    assert hand.workshop.setup.settings().lettering.upright == ()
-
-
 @presses("far_titles")
 async def far_titles(hand: Hand) -> None:
     await hand.do("setup", "far_titles")

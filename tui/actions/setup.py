@@ -51,22 +51,6 @@ KIND_ACTIONS: tuple[Act, ...] = (
         changes=True,
     ),
     Act(
-        "kind_pose",
-        "K",
-        "Store kind",
-        "Say how the cases of this kind are stored, which turns their titles.",
-        _SETUP,
-        changes=True,
-    ),
-    Act(
-        "upright",
-        "Y",
-        "Upright",
-        "Set ideographs and kana upright on the edges of this case kind, or turned again.",
-        _SETUP,
-        changes=True,
-    ),
-    Act(
         "far_titles",
         "H",
         "Far titles",

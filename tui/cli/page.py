@@ -64,7 +64,7 @@ def _may_be(takes: Takes) -> str:
             return f"{_may_be(takes.one)}; {takes.said}: {takes.usual}"
         case ByKind():
             return f"for a case kind: {_may_be(takes.one)}"
-        case Choice():
+        case Choice() if any(takes.said.values()):
             return "; ".join(takes.choices({}).values())
     return takes.may_be or takes.sign
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from engine import ColoursReport, GroupReport
-from tui.screens.base import Snapshot, WorkScreen
+from tui.screens.base import WorkScreen
 from tui.screens.choosers import Colour, Pick
 from tui.widgets.table import Column, Row
 from tui.words import ORIGINS, apart_lines, group_lines, reprint_lines
@@ -12,7 +14,7 @@ UNPIN = ""
 """The row that leaves a group's colour to be chosen."""
 
 
-def ask_for_groups(screen: WorkScreen[Snapshot]) -> None:
+def ask_for_groups(screen: WorkScreen[Any]) -> None:
     """Show the colours of the groups over a screen, to give one of them another."""
 
     def show(report: ColoursReport) -> None:

@@ -30,7 +30,7 @@ from engine import (
     Workshop,
     figure,
 )
-from tui.screens.base import Snapshot, WorkScreen
+from tui.screens.base import WorkScreen
 from tui.screens.choosers import Pick, Search
 from tui.screens.coloursettings import ask_for_groups
 from tui.screens.forms import Field, Form, Outcome, Panels, Typed
@@ -64,7 +64,7 @@ class Question(NamedTuple):
 class Asking:
     """Asks for settings on one screen, and changes them."""
 
-    def __init__(self, screen: WorkScreen[Snapshot]) -> None:
+    def __init__(self, screen: WorkScreen[Any]) -> None:
         """Show dialogs over ``screen``."""
         self._screen = screen
         self.kind: str | None = None

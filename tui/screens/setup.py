@@ -43,7 +43,7 @@ from tui.words import SHAPES, legibility_lines
 KIND_REST = 0.06
 """How long the cursor rests on a kind, in seconds, before it is drawn."""
 
-NEED_KIND = frozenset({"trial", "correct", "kind_pose", "panels", "folded", "upright", "zoom"})
+NEED_KIND = frozenset({"trial", "correct", "panels", "folded", "zoom"})
 """Actions that make no sense without a case kind."""
 
 DRAFT_REST = 0.15
@@ -250,21 +250,10 @@ class SetupScreen(WorkScreen[SetupState]):
                 group="setting",
             )
 
-    def _ask_of_kind(self, setting: str) -> None:
-        if self.line is not None:
-            self.asking.setting(SETTINGS[setting], self.line.id)
-
-    def action_kind_pose(self) -> None:
-        """Say how the cases of this kind are stored."""
-        self._ask_of_kind("poses")
-
     def action_panels(self) -> None:
         """Leave panels out of this kind."""
-        self._ask_of_kind("left_out")
-
-    def action_upright(self) -> None:
-        """Set ideographs upright on the edges of this kind, or turned again."""
-        self._ask_of_kind("upright")
+        if self.line is not None:
+            self.asking.setting(SETTINGS["left_out"], self.line.id)
 
     def action_far_titles(self) -> None:
         """List the titles that fall short."""
