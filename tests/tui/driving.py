@@ -93,8 +93,10 @@ class Hand:
 
 
 @asynccontextmanager
-async def driven(workshop: Workshop, size: tuple[int, int]) -> AsyncIterator[Hand]:
-    """Run the program on a workshop."""
+async def driven(
+    workshop: Workshop, size: tuple[int, int] = (80, 24), *, rests: bool = False
+) -> AsyncIterator[Hand]:
+    """Run the program on a workshop; pictures are drawn at once, where keys come to rest."""
     async with at_work(workshop, size) as hand:
         yield hand
 

@@ -27,7 +27,7 @@ async def setup(hand: Hand) -> None:
     await hand.do("setup")
     assert hand.app.current_mode == "setup"
     assert "games" in hand.sees("#kinds")
-    assert "A4 card, 200 g" in hand.sees("#settings")
+    assert "› Paper" in hand.sees("#settings")
 
 
 @presses("new_case")

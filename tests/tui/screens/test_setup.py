@@ -22,7 +22,7 @@ from tui.actions import BY_ID, acts_of
 @pytest.fixture
 async def hand(stocked: Workshop) -> AsyncIterator[Hand]:
     """Someone at the keys of a collection of twelve games."""
-    async with driven(stocked, (80, 24)) as someone:
+    async with driven(stocked, (80, 24), rests=True) as someone:
         yield someone
 
 
@@ -34,10 +34,14 @@ def in_groups(grouped: Path, tmp_path: Path) -> Iterator[Workshop]:
     shop.close()
 
 
-@pytest.mark.parametrize("act", [act.id for act in acts_of(SETUP) if act.screens == (SETUP,)])
+OWN = ["setup", *(act.id for act in acts_of(SETUP) if act.screens == (SETUP,))]
+"""The actions that stories of the Setup are told of; those of other screens too are told there."""
+
+
+@pytest.mark.parametrize("act", OWN)
 async def test_every_key_of_the_setup_does_what_it_says(hand: Hand, act: str) -> None:
     assert setup_stories
-    story, _ = STORIES[act]
+    story, *_ = STORIES[act]
     await story(hand)
     assert BY_ID[act].key in hand.pressed
 
@@ -143,7 +147,7 @@ async def test_a_setting_is_changed_and_taken_back(in_groups: Workshop, name: st
             return (found.left, found.right, found.top, found.bottom)
         return found.id if isinstance(found, Stock) else found
 
-    async with driven(in_groups, (80, 24)) as hand:
+    async with driven(in_groups, (80, 24), rests=False) as hand:
         before = present()
         await at_setting(hand, name)
         await hand.do("change_setting")
@@ -177,7 +181,7 @@ async def test_the_font_is_found_by_its_name_or_its_file(hand: Hand, tmp_path: P
 
 
 async def test_groups_are_looked_at_and_given_colours(in_groups: Workshop) -> None:
-    async with driven(in_groups, (80, 24)) as hand:
+    async with driven(in_groups, (80, 24), rests=False) as hand:
         await at_setting(hand, "pins")
         await hand.do("change_setting")
         assert "No groups" in hand.notices()
@@ -206,7 +210,7 @@ async def test_every_setting_stands_in_the_list_and_in_the_palette(hand: Hand) -
 async def test_nothing_is_set_in_a_read_only_collection(stocked: Workshop) -> None:
     second = open_workshop(stocked.folder)
     try:
-        async with driven(second, (80, 24)) as hand:
+        async with driven(second, (80, 24), rests=False) as hand:
             await hand.do("setup", "change_setting", "other_list", "change_setting")
             assert not hand.screen.is_modal
             await hand.do("palette")
@@ -219,7 +223,7 @@ async def test_nothing_is_set_in_a_read_only_collection(stocked: Workshop) -> No
 
 @pytest.mark.parametrize("size", [(80, 24), (140, 40)])
 async def test_the_list_with_the_keys_has_the_most_room(stocked: Workshop, size) -> None:
-    async with driven(stocked, size) as hand:
+    async with driven(stocked, size, rests=True) as hand:
         await hand.do("setup")
         kinds, settings = (hand.screen.query_one(one) for one in ("#kinds", "#settings"))
         before = settings.region.height
@@ -366,7 +370,7 @@ def own(hand: Hand) -> list[str]:
 
 
 async def test_a_kind_is_shown_with_its_sizes_cautions_and_sources(stocked: Workshop) -> None:
-    async with driven(stocked, (140, 40)) as hand:
+    async with driven(stocked, (140, 40), rests=True) as hand:
         await hand.do("setup")
         assert "12" in hand.sees("#kinds"), "games in snap shells"
         await hand.go_to("soft-cassette", "#kinds")
