@@ -1,6 +1,8 @@
 """Spinery's engine: everything but the terminal. Import from here, not from the rooms."""
 
 from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Question, Shape, Spine
+from engine.collection import Finding
+from engine.collection.opening import known_pictures
 from engine.collection.recent import holds_collection, last_opened, remember
 from engine.ganging import Cancel, Cancelled, Cut, Why
 from engine.ganging.results import (
@@ -32,6 +34,7 @@ from engine.model import (
     Margins,
     Matte,
     Pattern,
+    Picture,
     Placement,
     Rect,
     Rule,
@@ -89,7 +92,7 @@ from engine.service.kinds import (
 )
 from engine.service.setup import FontChoice, SettingLine
 from engine.service.titles import LogoReport
-from engine.service.workshop import Finding, Health, Progress
+from engine.service.workshop import Health, Progress
 from engine.state import ArtReport, GameLine, Proposal
 
 __all__ = [
@@ -165,6 +168,7 @@ __all__ = [
     "PartFull",
     "Pattern",
     "Phrases",
+    "Picture",
     "PictureError",
     "Placement",
     "PlanPart",
@@ -204,6 +208,7 @@ __all__ = [
     "Workshop",
     "figure",
     "holds_collection",
+    "known_pictures",
     "last_opened",
     "open_workshop",
     "remember",

@@ -14,6 +14,7 @@ import msgspec
 from engine import artwork, intake
 from engine.cases import CaseKind
 from engine.cases.library import find_kind, known_kind
+from engine.collection.copying import content_name
 from engine.intake import GameList, Row
 from engine.model import Game, Match, Picture, Value
 from engine.model.errors import InputError, PictureError
@@ -52,7 +53,7 @@ class Delivery(NamedTuple):
     paths: Mapping[str, Path] = {}
     """Picture files by their path within their folder."""
     pictures: Mapping[str, Picture] = {}
-    """What was found in those that can be opened."""
+    """What was found in those that can be opened, each named by its content."""
     notes: tuple[str, ...] = ()
     """Pictures that were passed over, a sentence each."""
 
@@ -61,18 +62,21 @@ def unpack(
     list_file: Path,
     pictures: Path | None = None,
     *,
+    known: Iterable[Picture] = (),
     skip_broken: bool = False,
     progress: Progressing | None = None,
 ) -> Delivery:
     """Read a list, and every picture of a folder if one is given; write nothing.
 
+    What was found in the ``known`` pictures, named by their content as a collection names
+    them, is taken over where a file has the same content: only the others are opened.
     A picture that cannot be opened refuses the whole delivery, so that nothing stops
     half-way, unless ``skip_broken`` passes it over. Raises ListError, PictureError or
     InputError.
     """
     games = intake.read_list(list_file)
     paths = _picture_files(pictures)
-    seen = _look(paths, progress)
+    seen = _look(paths, {Path(picture.name).stem: picture for picture in known}, progress)
     broken = [error for error in seen.values() if isinstance(error, PictureError)]
     if broken and not skip_broken:
         raise _refusal(broken)
@@ -92,7 +96,7 @@ def take_in(session: Session, delivery: Delivery, case: str) -> IntakeReport:
     they had none. ``case`` is the kind, by id or name, of games whose row does not say.
     Raises CaseError or CollectionError.
     """
-    with session.lock:
+    with session.change(f"took in {delivery.name}"):
         wanted = known_kind(session.kinds, case) if case else ""
         notes = [*delivery.games.notes, *delivery.notes]
         present = session.snapshot.recorded
@@ -106,7 +110,7 @@ def take_in(session: Session, delivery: Delivery, case: str) -> IntakeReport:
         )
         stored = {
             source: msgspec.structs.replace(
-                picture, name=session.collection.add_picture(delivery.paths[source])
+                picture, name=session.files.picture(delivery.paths[source])
             )
             for source, picture in delivery.pictures.items()
         }
@@ -180,13 +184,13 @@ def _picture_files(folder: Path | None) -> dict[str, Path]:
 
 
 def _look(
-    paths: Mapping[str, Path], progress: Progressing | None
+    paths: Mapping[str, Path], known: Mapping[str, Picture], progress: Progressing | None
 ) -> dict[str, Picture | PictureError]:
-    """Open every picture; return what was found or what is wrong, by path within the folder."""
+    """Look at every picture; return what was found or what is wrong, by path within the folder."""
 
     def look(source: str) -> Picture | PictureError:
         try:
-            return artwork.inspect(paths[source], source)
+            return _found_in(paths[source], source, known)
         except PictureError as error:
             return error
 
@@ -200,6 +204,16 @@ def _look(
             if progress:
                 progress(done, len(paths))
     return seen
+
+
+def _found_in(path: Path, source: str, known: Mapping[str, Picture]) -> Picture:
+    """Return what is found in a picture, or what is known by its content. Raises PictureError."""
+    try:
+        name = content_name(path)
+    except OSError:
+        return artwork.inspect(path, source)  # which says why it cannot be read
+    found = known.get(Path(name).stem) or artwork.inspect(path, source)
+    return msgspec.structs.replace(found, name=name, source=source)
 
 
 def _refusal(broken: Sequence[PictureError]) -> PictureError:

@@ -62,9 +62,16 @@ class Games:
     ) -> IntakeReport:
         """Take in a list of games and a folder of pictures.
 
-        Raises ListError, PictureError, CaseError, InputError or CollectionError.
+        A picture whose content the collection has already is not looked at again. Raises
+        ListError, PictureError, CaseError, InputError or CollectionError.
         """
-        unpacked = delivery.unpack(list_file, pictures, skip_broken=skip_broken, progress=progress)
+        unpacked = delivery.unpack(
+            list_file,
+            pictures,
+            known=self._session.snapshot.pictures.values(),
+            skip_broken=skip_broken,
+            progress=progress,
+        )
         return self.take_in(unpacked, case)
 
     def take_in(self, unpacked: Delivery, case: str = "") -> IntakeReport:

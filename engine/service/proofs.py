@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from engine import press
-from engine.collection.outlet import write_out
+from engine.collection import write_out
 from engine.model import Design
 from engine.model.errors import InputError
 from engine.press import Insert

@@ -89,7 +89,7 @@ class Setup:
         by case kind. Titles that were accepted stay as they are. Raises InputError that names
         the field, CaseError, FontError or CollectionError.
         """
-        with self._session.lock:
+        with self._session.change():
             before, font = self.settings(), fields.get("font")
             if isinstance(font, FontChoice):
                 fields["font"] = _usable(font)
@@ -112,7 +112,7 @@ class Setup:
         font = settings.lettering.font
         if font is None:
             return settings
-        copied = msgspec.structs.replace(font, path=self._session.collection.add_font(file))
+        copied = msgspec.structs.replace(font, path=self._session.files.font(file))
         new = msgspec.structs.replace(settings.lettering, font=copied)
         return msgspec.structs.replace(settings, lettering=new)
 

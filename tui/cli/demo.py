@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import sys
 from argparse import ArgumentParser, Namespace
 from pathlib import Path
 
 from engine import RefusedError, holds_collection, remember
-from tui.cli.answers import Answer, Command, counted
+from tui.cli.answers import Answer, Command
 from tui.cli.opening import show
 from tui.cli.progress import standing
 
@@ -25,7 +26,9 @@ def run(asked: Namespace) -> Answer | None:
     if made and asked.no_open:
         raise RefusedError(str(asked.folder), "holds a collection already")
     if not made:
-        workshop = make_demo(asked.folder, counted("Drawing cover"), counted("Looking at cover"))
+        if sys.stderr.isatty():
+            print(f"Making the demo in {asked.folder}.", file=sys.stderr, flush=True)
+        workshop = make_demo(asked.folder)
         answer = standing(workshop)
         workshop.close()
         remember(asked.folder)

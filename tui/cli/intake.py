@@ -5,9 +5,9 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 from pathlib import Path
 
-from engine import IntakeReport, unpack
+from engine import IntakeReport, known_pictures, unpack
 from tui.cli.answers import Answer, Command, counted
-from tui.cli.opening import opened
+from tui.cli.opening import folder_of, opened
 from tui.cli.told import told
 from tui.words import count
 
@@ -28,6 +28,7 @@ def run(asked: Namespace) -> Answer:
     delivery = unpack(
         asked.list,
         asked.pictures,
+        known=known_pictures(folder_of(asked)),
         skip_broken=asked.skip_broken,
         progress=counted("Looking at picture"),
     )

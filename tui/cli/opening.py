@@ -36,10 +36,15 @@ def usual_folder() -> Path:
     return folder
 
 
+def folder_of(asked: Namespace) -> Path:
+    """Return the folder that a command is for."""
+    return asked.collection or usual_folder()
+
+
 @contextmanager
 def opened(asked: Namespace, *, make: bool = False) -> Iterator[Workshop]:
     """Open the collection that a command is for; where it is none yet, ``make`` it or refuse."""
-    folder = asked.collection or usual_folder()
+    folder = folder_of(asked)
     if not make and not holds_collection(folder):
         raise InputError(str(folder), "holds no collection", f"Open it once: spinery {folder}")
     workshop = open_workshop(folder)

@@ -12,21 +12,21 @@ from engine.model import Rect, TextRun
 from engine.press.pens.base import Rings, box
 
 
-class Fill(NamedTuple):
+class FillStroke(NamedTuple):
     """An area of one colour."""
 
     rings: Rings
     colour: str
 
 
-class Image(NamedTuple):
+class ImageStroke(NamedTuple):
     """A JPEG file, and where its unit square went."""
 
     data: bytes
     at: Transform
 
 
-class Text(NamedTuple):
+class TextStroke(NamedTuple):
     """A line of type, and where the start of its baseline went."""
 
     run: TextRun
@@ -34,13 +34,13 @@ class Text(NamedTuple):
     colour: str
 
 
-class Cut(NamedTuple):
+class CutStroke(NamedTuple):
     """Lines to be cut along."""
 
     rings: Rings
 
 
-class Score(NamedTuple):
+class ScoreStroke(NamedTuple):
     """A line to be scored."""
 
     x1: float
@@ -50,7 +50,7 @@ class Score(NamedTuple):
     angle: float
 
 
-class Tick(NamedTuple):
+class TickStroke(NamedTuple):
     """A hairline mark."""
 
     x1: float
@@ -59,7 +59,7 @@ class Tick(NamedTuple):
     y2: float
 
 
-Stroke = Fill | Image | Text | Cut | Score | Tick
+Stroke = FillStroke | ImageStroke | TextStroke | CutStroke | ScoreStroke | TickStroke
 """One thing drawn."""
 
 
@@ -74,27 +74,27 @@ class Recorder:
 
     def fill(self, rings: Rings, colour: str) -> None:
         """Keep a fill."""
-        self._keep(Fill(rings, colour))
+        self._keep(FillStroke(rings, colour))
 
     def image(self, data: bytes, at: Transform) -> None:
         """Keep an image."""
-        self._keep(Image(data, at))
+        self._keep(ImageStroke(data, at))
 
     def text(self, run: TextRun, at: Transform, colour: str) -> None:
         """Keep a line of type."""
-        self._keep(Text(run, at, colour))
+        self._keep(TextStroke(run, at, colour))
 
     def cut(self, rings: Rings) -> None:
         """Keep lines to be cut along."""
-        self._keep(Cut(rings))
+        self._keep(CutStroke(rings))
 
     def score(self, x1: float, y1: float, x2: float, y2: float, angle: float) -> None:
         """Keep a line to be scored."""
-        self._keep(Score(x1, y1, x2, y2, angle))
+        self._keep(ScoreStroke(x1, y1, x2, y2, angle))
 
     def tick(self, x1: float, y1: float, x2: float, y2: float) -> None:
         """Keep a hairline mark."""
-        self._keep(Tick(x1, y1, x2, y2))
+        self._keep(TickStroke(x1, y1, x2, y2))
 
     @contextmanager
     def clip(self, rings: Rings) -> Iterator[None]:
@@ -140,13 +140,13 @@ def _meet(extent: _Extent, clips: tuple[Rings, ...]) -> _Extent | None:
 
 def _extent(stroke: Stroke) -> _Extent:
     match stroke:
-        case Fill(rings, _) | Cut(rings):
+        case FillStroke(rings, _) | CutStroke(rings):
             return _around(point for ring in rings for point in ring)
-        case Image(_, at):
+        case ImageStroke(_, at):
             return _around(at.transformPoint(point) for point in box(Rect(0, 0, 1, 1)))
-        case Text(run, at, _):
+        case TextStroke(run, at, _):
             return _around(at.transformPoint(point) for point in ((0, 0), (run.width, 0)))
-        case Score() | Tick():
+        case ScoreStroke() | TickStroke():
             return _around(((stroke.x1, stroke.y1), (stroke.x2, stroke.y2)))
 
 

@@ -22,7 +22,7 @@ _DROPPED = ("GDEF", "GPOS", "GSUB", "OS/2", "STAT", "cmap", "gasp", "name", "pos
 """Tables that a reader of the page does not use: it is given glyphs, not characters."""
 
 
-class Step(NamedTuple):
+class PathStep(NamedTuple):
     """A step of an outline."""
 
     verb: str
@@ -110,7 +110,7 @@ class Typeface:
                 wanted.pin_axis_location(self._face, tag, value)
         return bytes(hb.subset(self._face, wanted).blob.data)
 
-    def outline(self, gid: int) -> tuple[Step, ...]:
+    def outline(self, gid: int) -> tuple[PathStep, ...]:
         """Return the outline of glyph ``gid``, to be filled by the non-zero rule."""
         pen = _OutlinePen(self._scale)
         self._font.draw_glyph_with_pen(gid, pen)
@@ -120,7 +120,7 @@ class Typeface:
 class _OutlinePen(BasePen):  # type: ignore[misc]  # fontTools carries no types
     def __init__(self, scale: float) -> None:
         super().__init__()
-        self.steps: list[Step] = []
+        self.steps: list[PathStep] = []
         self._scale = scale
 
     def _moveTo(self, pt: Point) -> None:  # noqa: N802 - the name is fontTools'
@@ -136,7 +136,9 @@ class _OutlinePen(BasePen):  # type: ignore[misc]  # fontTools carries no types
         self._step("h")
 
     def _step(self, verb: str, *points: Point) -> None:
-        self.steps.append(Step(verb, tuple((x * self._scale, y * self._scale) for x, y in points)))
+        self.steps.append(
+            PathStep(verb, tuple((x * self._scale, y * self._scale) for x, y in points))
+        )
 
 
 class Code(NamedTuple):
