@@ -56,7 +56,7 @@ from engine.model.errors import (
     SpineryError,
 )
 from engine.model.naming import Of, There
-from engine.model.setting import Setting
+from engine.model.setting import Settable
 from engine.model.settings import POSES, SETTINGS, Lettering, Settings
 from engine.model.stocks import STOCKS
 from engine.model.takes import (
@@ -65,12 +65,12 @@ from engine.model.takes import (
     Figure,
     Flag,
     FontFile,
-    GroupColours,
     KindsThat,
     Lengths,
     Name,
-    Names,
     Phrases,
+    Pins,
+    Several,
     Takes,
     Usual,
 )
@@ -137,7 +137,6 @@ __all__ = [
     "FontFile",
     "Forme",
     "GameLine",
-    "GroupColours",
     "GroupReport",
     "Health",
     "Help",
@@ -161,7 +160,6 @@ __all__ = [
     "Matte",
     "Measured",
     "Name",
-    "Names",
     "Of",
     "OffcutReport",
     "Outlook",
@@ -170,6 +168,7 @@ __all__ = [
     "Phrases",
     "Picture",
     "PictureError",
+    "Pins",
     "Placement",
     "PlanPart",
     "PlanReport",
@@ -182,9 +181,10 @@ __all__ = [
     "Rect",
     "RefusedError",
     "Rule",
-    "Setting",
+    "Settable",
     "SettingLine",
     "Settings",
+    "Several",
     "Shape",
     "SheetInk",
     "SheetReport",

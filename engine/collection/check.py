@@ -59,22 +59,40 @@ def _stray_pictures(folder: Path, tables: Tables) -> Iterator[Finding]:
 
 
 def _font_files(folder: Path, tables: Tables) -> Iterator[Finding]:
-    """Yield the fonts that titles are or were set in and that are gone or damaged."""
-    wanted: dict[str, str] = {}
+    """Yield the fonts that titles are set in, and that stand in on them, gone or damaged."""
+    again = "Put the file back, or reopen the titles it stands in on and accept them anew"
+    anew = "Set up the font anew from its file"
+    for mend, fonts in ((again, _stand_ins(tables)), (anew, _chosen_fonts(tables))):
+        for name, where in fonts.items():
+            path = folder / FONTS / name
+            if not path.is_file():
+                yield Finding(f"the font of titles of {where} is gone", str(path), mend)
+            elif not is_whole(path):
+                yield Finding(f"the font of titles of {where} is damaged", str(path), mend)
+
+
+def _stand_ins(tables: Tables) -> dict[str, str]:
+    """Return the fonts that stand in only, each with a game that it does so for."""
+    found: dict[str, str] = {}
+    for game in tables.games.records.values():
+        for one in (game.accepted.art, *(game.accepted.title or ())):
+            for font in one.stand_ins if one else ():
+                found.setdefault(font.path, game.id)
+    chosen = _chosen_fonts(tables)
+    return {name: where for name, where in found.items() if name not in chosen}
+
+
+def _chosen_fonts(tables: Tables) -> dict[str, str]:
+    """Return the fonts that titles name, each with a game that does, or the setup."""
+    found: dict[str, str] = {}
     for game in tables.games.records.values():
         for title in game.accepted.title or ():
             if title.font is not None:
-                wanted.setdefault(title.font.path, game.id)
+                found.setdefault(title.font.path, game.id)
     for settings in tables.settings.records.values():
         if settings.lettering.font is not None:
-            wanted[settings.lettering.font.path] = "the setup"
-    for name, where in wanted.items():
-        path = folder / FONTS / name
-        mend = "Set up the font anew from its file"
-        if not path.is_file():
-            yield Finding(f"the font of titles of {where} is gone", str(path), mend)
-        elif not is_whole(path):
-            yield Finding(f"the font of titles of {where} is damaged", str(path), mend)
+            found[settings.lettering.font.path] = "the setup"
+    return found
 
 
 def _references(tables: Tables) -> Iterator[Finding]:

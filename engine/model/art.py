@@ -6,6 +6,7 @@ from enum import StrEnum
 from typing import Annotated, NamedTuple
 
 from engine.model.base import Value
+from engine.model.text import FontRef
 from engine.model.units import DEGREES, rounded
 
 Lost = Annotated[float, rounded(4)]
@@ -107,6 +108,8 @@ class Art(Value, frozen=True):
     """What is drawn where ``picture`` is None."""
     words: str = ""
     """The title that is set large where the pattern is one."""
+    stand_ins: tuple[FontRef, ...] = ()
+    """Fonts for characters of ``words``; see ``EdgeTitle.stand_ins``."""
 
 
 class Colours(Value, frozen=True):

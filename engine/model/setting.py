@@ -1,4 +1,4 @@
-"""What a setting is: declared at its field, and read off there by all who show or change it."""
+"""What can be set: declared at its field, and read off there by all who show or change it."""
 
 from __future__ import annotations
 
@@ -16,12 +16,12 @@ from engine.model.takes import (
     Figure,
     Flag,
     FontFile,
-    GroupColours,
     KindsThat,
     Lengths,
     Name,
-    Names,
     Phrases,
+    Pins,
+    Several,
     Takes,
     Usual,
 )
@@ -51,7 +51,7 @@ def setting(
     return Meta(title=title, description=about, ge=ge, le=le, extra={"setting": True, **more})
 
 
-class Setting(NamedTuple):
+class Settable(NamedTuple):
     """Something that a person sets."""
 
     id: str
@@ -115,7 +115,7 @@ class Setting(NamedTuple):
             raise InputError(self.id.replace("_", " "), what, "Give another value") from error
 
 
-def declared(struct: type[msgspec.Struct], home: str = "") -> Iterator[Setting]:
+def declared(struct: type[msgspec.Struct], home: str = "") -> Iterator[Settable]:
     """Yield the settings among the fields of a struct, and among those of the structs in it."""
     hints = get_type_hints(struct, include_extras=True)
     found = inspect.type_info(struct)
@@ -127,7 +127,7 @@ def declared(struct: type[msgspec.Struct], home: str = "") -> Iterator[Setting]:
             if "usual" in more and not isinstance(takes, ByKind):
                 default = None if field.default is msgspec.NODEFAULT else field.default
                 takes = Usual(takes, default, more.get("back", "usual"), more["usual"])
-            yield Setting(field.name, home, title, about, takes, more, hints[field.name])
+            yield Settable(field.name, home, title, about, takes, more, hints[field.name])
         if isinstance(kind, inspect.StructType) and not home:
             yield from declared(kind.cls, field.name)
 
@@ -166,10 +166,10 @@ def _takes(kind: inspect.Type, more: Mapping[str, Any]) -> Takes:
 def _takes_many(kind: inspect.VarTupleType | inspect.DictType, more: Mapping[str, Any]) -> Takes:
     if isinstance(kind, inspect.VarTupleType):
         _, of, _ = _unwrapped(kind.item_type)
-        return KindsThat(Flag(), every=True) if of["of"] is Of.KIND else Names(of["of"])
+        return KindsThat(Flag(), every=True) if of["of"] is Of.KIND else Several(of["of"])
     _, key, _ = _unwrapped(kind.key_type)
     if key.get("of") is not Of.KIND:
-        return GroupColours() if isinstance(kind.value_type, inspect.DictType) else Phrases()
+        return Pins() if isinstance(kind.value_type, inspect.DictType) else Phrases()
     value, inner, _ = _unwrapped(kind.value_type)
     one = _takes(value, {**more, **inner})
     if "usual" in more:

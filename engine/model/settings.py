@@ -17,7 +17,7 @@ from engine.model.art import InkMode
 from engine.model.base import Value
 from engine.model.naming import Of
 from engine.model.paper import Forme, Rule, Stock
-from engine.model.setting import Setting, declared, setting
+from engine.model.setting import Settable, declared, setting
 from engine.model.stocks import STOCKS
 from engine.model.text import FontRef
 from engine.model.title import End
@@ -323,5 +323,5 @@ class Settings(Value, frozen=True):
         return msgspec.structs.replace(wanted, margins=self.stock.margins)
 
 
-SETTINGS: Mapping[str, Setting] = MappingProxyType({one.id: one for one in declared(Settings)})
+SETTINGS: Mapping[str, Settable] = MappingProxyType({one.id: one for one in declared(Settings)})
 """All that can be set, by its field."""

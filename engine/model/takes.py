@@ -194,7 +194,7 @@ class Name(Takes):
 
 
 @dataclass(frozen=True)
-class Names(Name):
+class Several(Name):
     """Some of the things that there are."""
 
     def words(self, value: Any, there: There) -> str:  # noqa: ARG002
@@ -243,7 +243,7 @@ class FontFile(Takes):
         return there[Of.FONT].get(value.path, "your own")
 
 
-class GroupColours(Takes):
+class Pins(Takes):
     """The colours that a person gave to groups, by column and group."""
 
     def words(self, value: Any, there: There) -> str:  # noqa: ARG002
@@ -318,7 +318,7 @@ class ByKind(Takes):
 
     def of(self, value: Any, kind: str) -> Any:
         """Return what is kept for a kind, or for every kind under ""."""
-        return value.get(kind, () if isinstance(self.one, Names) else None)
+        return value.get(kind, () if isinstance(self.one, Several) else None)
 
     def words(self, value: Any, there: There) -> str:
         """Return the kinds that are set apart, with what is set."""

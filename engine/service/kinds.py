@@ -13,6 +13,7 @@ from engine import cases
 from engine.cases import CLEARANCE, CaseKind, Dimension, Fits, FlatNet, Folded, Misfit, Pose, Shape
 from engine.cases.library import known_kind
 from engine.collection import write_out
+from engine.lettering import StandIns
 from engine.model import Size, Value, cautions
 from engine.model.errors import CaseError, InputError, RefusedError
 from engine.model.settings import Settings
@@ -269,7 +270,7 @@ class Kinds:
 def shipped_kinds(said: str = "") -> tuple[KindReport, ...]:
     """Return a case kind that ships, or all, as where nothing is set. Raises CaseError."""
     kinds = cases.load_kinds()
-    return _reports(Snapshot(Records({}, {}, {}, Settings()), kinds, Path()), kinds, said)
+    return _reports(Snapshot(Records({}, {}, {}, Settings()), kinds, StandIns(Path())), kinds, said)
 
 
 def _lines(snapshot: Snapshot, kinds: Mapping[str, CaseKind]) -> tuple[KindLine, ...]:

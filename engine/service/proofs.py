@@ -6,6 +6,7 @@ from pathlib import Path
 
 from engine import press
 from engine.collection import write_out
+from engine.lettering import default_font
 from engine.model import Design
 from engine.model.errors import InputError
 from engine.press import Insert
@@ -38,7 +39,7 @@ class Proofs:
             design,
             snapshot.casing.net_for(design),
             collection.picture_path(picture) if picture else None,
-            snapshot.proposer.titler.font(None),
+            default_font(),
             fonts=collection.font_folder,
             logos={name: collection.picture_path(name) for name in logos},
         )

@@ -5,13 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, nullcontext
 from datetime import UTC, datetime
+from functools import cache
 from pathlib import Path
 from threading import RLock
 from typing import NamedTuple
 
+import msgspec
+
+from engine import lettering
 from engine.cases import CaseKind
 from engine.collection import Collection, NewFiles
-from engine.model import Game, Picture, Sheet
+from engine.lettering import StandIns
+from engine.model import FontRef, Game, Picture, Sheet
 from engine.model.errors import ReadOnlyError, RefusedError
 from engine.model.settings import Settings
 from engine.state import Records, Snapshot
@@ -67,6 +72,7 @@ class Session:
         self.now = now
         self.lock = RLock()
         self.kinds = kinds
+        self._stand_ins = StandIns(collection.font_folder, collection.games.values())
         self.snapshot = self._afresh()
         """The collection between two changes."""
         self._gathered: list[tuple[str, Pending]] | None = None
@@ -151,11 +157,33 @@ class Session:
             )
 
     def keep_games(self, verb: str, games: Iterable[Game]) -> None:
-        """Record the games that are not as they were: 'accepted Tide and 5 more'."""
+        """Record the games that are not as they were: 'accepted Tide and 5 more'.
+
+        The fonts of the machine that stand in on them are copied into the collection.
+        """
         present = self.snapshot.games
         changed = [game for game in games if present[game.id] != game]
-        if changed:
-            self.keep(named(verb, [game.title for game in changed]), games=changed)
+        if not changed:
+            return
+        words = named(verb, [game.title for game in changed])
+        if not any(lettering.machine_fonts(game.accepted) for game in changed):
+            self.keep(words, games=changed)
+            return
+        with self.change():
+            keep = cache(self.keep_font)
+            self.keep(
+                words,
+                games=[
+                    msgspec.structs.replace(
+                        game, accepted=lettering.keep_fonts(game.accepted, keep)
+                    )
+                    for game in changed
+                ],
+            )
+
+    def keep_font(self, font: FontRef) -> FontRef:
+        """Copy a font of the machine into the collection; return it as designs name it."""
+        return msgspec.structs.replace(font, path=self.files.font(Path(font.path)))
 
     def undo(self) -> str:
         """Take back the last change; return what it was. Raises RefusedError."""
@@ -194,7 +222,7 @@ class Session:
         return Records(found.games, found.sheets, found.pictures, found.settings)
 
     def _afresh(self) -> Snapshot:
-        return Snapshot(self._records(), self.kinds, self.collection.font_folder)
+        return Snapshot(self._records(), self.kinds, self._stand_ins)
 
 
 def named(verb: str, things: Sequence[str]) -> str:

@@ -14,7 +14,7 @@ from engine.colours import colouring
 from engine.model import FontRef, columns
 from engine.model.errors import InputError
 from engine.model.naming import Of, There
-from engine.model.setting import Setting
+from engine.model.setting import Settable
 from engine.model.settings import SETTINGS, Settings
 from engine.model.stocks import STOCKS
 from engine.service import setting_up
@@ -31,7 +31,7 @@ class FontChoice(NamedTuple):
 class SettingLine(NamedTuple):
     """A setting and what is set, in words."""
 
-    setting: Setting
+    setting: Settable
     words: str
 
 
@@ -77,8 +77,7 @@ class Setup:
     def font_name(self) -> str:
         """Return what the font that titles are proposed in calls itself."""
         with self._session.lock:
-            titler = self._session.snapshot.proposer.titler
-            known = lettering.facts(titler.font(titler.chosen_font))
+            known = lettering.facts(self._session.snapshot.proposer.titler.fonts.font)
             return " ".join(filter(None, (known.family, known.style)))
 
     def change(self, **fields: object) -> Settings:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from collections.abc import Collection as AnyOf
+from functools import cache
 
 import msgspec
 
@@ -138,23 +139,32 @@ class Sheets:
     ) -> PressReport:
         snapshot = self._session.snapshot
         first = max(snapshot.sheets, default=0) + 1
-        pressing = Pressing(self._room(snapshot), snapshot.standing, fillers, self._session.now())
-        sheets = []
-        for number, one in enumerate(proposed, start=first):
-            go_on(cancel)
-            fill = part_full and bool(_paper_left(snapshot, one, number))
-            sheets.append(pressing.sheet(number, one, fill=fill))
-        pressing.must_know_all()
-        words = named("pressed", [f"sheet {sheet.number}" for sheet in sheets])
-        with self._session.change(words):
+        numbered = list(enumerate(proposed, start=first))
+        with self._session.change():
+            pressing = Pressing(
+                self._room(snapshot),
+                snapshot.standing,
+                fillers,
+                self._session.now(),
+                cache(self._session.keep_font),
+            )
+            sheets = []
+            for number, one in numbered:
+                go_on(cancel)
+                fill = part_full and bool(_paper_left(snapshot, one, number))
+                sheets.append(pressing.sheet(number, one, fill=fill))
+            pressing.must_know_all()
             for sheet in sheets:
                 go_on(cancel)
                 self._print(sheet, pressing.designs, cut_page=cut_page)
-            games = self._as_printed(sheets, pressing.finished)
-            self._session.keep(words, sheets=sheets, games=games)
+            self._session.keep(
+                named("pressed", [f"sheet {sheet.number}" for sheet in sheets]),
+                sheets=sheets,
+                games=self._as_printed(sheets, pressing.finished),
+            )
         left = [
             _paper_left(snapshot, Proposed(one.forme, pressing.layouts[n]), n)
-            for n, one in enumerate(proposed, start=first)
+            for n, one in numbered
         ]
         return PressReport(
             sheets=tuple(sheetwork.pressed(s, self._page(s.number)) for s in sheets),

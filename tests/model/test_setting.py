@@ -22,8 +22,8 @@ from engine.model.takes import (
     KindsThat,
     Lengths,
     Name,
-    Names,
     Phrases,
+    Several,
     Usual,
 )
 from engine.model.units import Mm
@@ -164,12 +164,12 @@ def test_what_is_no_figure_is_told(said: str) -> None:
         (Flag(), True, "yes"),
         (Name(Of.KIND), "tin", "Flat tin"),
         (Name(Of.KIND), "gone", "gone"),
-        (Names(Of.PANEL), ("front", "spine"), "front, spine"),
-        (Names(Of.PANEL), (), "none"),
+        (Several(Of.PANEL), ("front", "spine"), "front, spine"),
+        (Several(Of.PANEL), (), "none"),
         (Phrases(), {"Bay": "By", "Two": "2"}, "Bay=By, Two=2"),
         (Usual(Name(Of.KIND), "", "usual", "as listed"), "", "as listed"),
         (ByKind(Flag()), {"tin": True}, "Flat tin: yes"),
-        (ByKind(Names(Of.PANEL), every=True), {"": ("front",)}, "every kind: front"),
+        (ByKind(Several(Of.PANEL), every=True), {"": ("front",)}, "every kind: front"),
         (KindsThat(Flag(), every=True), ("", "tin"), "every kind, Flat tin"),
     ],
 )

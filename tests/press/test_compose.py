@@ -14,6 +14,7 @@ from engine.press import Insert, Recorder, compose
 from engine.press.compose import reading_sides
 from engine.press.pens.recorder import FillStroke, ImageStroke, TextStroke
 from tests.press.making import insert, kinds, net
+from tests.press.reach import reach
 
 
 def recorded(one: Insert, bleed: float = 1.0) -> Recorder:
@@ -38,7 +39,7 @@ def test_everything_is_clipped_to_the_dieline_and_bleed(kind: str, picture: Path
     pen = recorded(one, 1.5)
     assert all(clips == (one.net.bleed(1.5),) for clips in pen.clips)
     width, height = one.net.size
-    assert pen.bounds() == pytest.approx(Rect(-1.5, -1.5, width + 3, height + 3))
+    assert reach(pen) == pytest.approx(Rect(-1.5, -1.5, width + 3, height + 3))
 
 
 @pytest.mark.parametrize("kind", sorted(kinds()))

@@ -8,6 +8,7 @@ from engine.press import Recorder, box
 from engine.press.marks import Numbered, draw_bars, draw_foot, draw_numbers, tick_area
 from engine.press.pens.recorder import TextStroke, TickStroke
 from tests.press.making import A4, LETTER, sheet
+from tests.press.reach import reach
 
 FONT = default_font()
 FORME = Forme(A4)
@@ -52,10 +53,10 @@ def test_bars_and_lettering_keep_to_their_strips(stock: Stock) -> None:
     draw_foot(foot, sheet(stock, []), ["A title of some length"] * 12, FONT)
     draw_bars(bars, forme, FONT)
     area = forme.printable
-    strip = foot.bounds()
+    strip = reach(foot)
     assert strip is not None
     assert inside(strip, Rect(area.x, area.y, area.width, forme.foot - 1.0))
-    both = bars.bounds()
+    both = reach(bars)
     assert both is not None
     assert inside(both, area)
     assert both.y + both.height > area.y + forme.foot

@@ -18,6 +18,7 @@ from engine.press.netdrawing import AROUND, draw_net, net_file, trial_page
 from engine.press.pens.recorder import TextStroke, TickStroke
 from tests.press.dielines import FLAT, MM_PER_POINT, READERS
 from tests.press.making import A4, LETTER, kinds, net
+from tests.press.reach import reach
 
 
 def test_every_kind_is_measured() -> None:
@@ -74,10 +75,10 @@ def test_dimensions_say_what_was_drawn_and_stay_on_the_page(kind: str) -> None:
     for side in (*flat.size, *(s for p in flat.panels for s in p.rect[2:])):
         assert f"{side:.1f}" in texts
     assert {panel.name for panel in flat.panels} <= set(texts)
-    reach = pen.bounds()
-    assert reach is not None
-    assert min(reach.x, reach.y) > -AROUND
-    assert reach.x + reach.width == pytest.approx(flat.size.width, abs=2)
+    whole = reach(pen)
+    assert whole is not None
+    assert min(whole.x, whole.y) > -AROUND
+    assert whole.x + whole.width == pytest.approx(flat.size.width, abs=2)
 
 
 @pytest.mark.parametrize("kind", FLAT)

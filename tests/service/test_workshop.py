@@ -1,5 +1,6 @@
 """The use cases from end to end, on a real collection in a folder."""
 
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,6 @@ from engine import (
     Fit,
     InputError,
     ListError,
-    Picture,
     PictureError,
     ReadOnlyError,
     RefusedError,
@@ -23,7 +23,7 @@ from engine import (
     open_workshop,
     unpack,
 )
-from engine.artwork import inspect
+from engine.artwork import inspect_all
 from tests.conftest import TITLES, Clock, draw_cover
 
 
@@ -71,11 +71,11 @@ def test_a_picture_is_opened_once_whatever_it_is_called(
     list_file, pictures = delivery
     opened: list[str] = []
 
-    def seen(path: Path, source: str) -> Picture:
-        opened.append(source)
-        return inspect(path, source)
+    def seen(paths: Mapping[str, Path], *rest: object) -> Iterator[tuple[str, object]]:
+        opened.extend(paths)
+        return inspect_all(paths)
 
-    monkeypatch.setattr(artwork, "inspect", seen)
+    monkeypatch.setattr(artwork, "inspect_all", seen)
     before = dict(stocked.games.pictures())
     old, new = pictures / "Lantern_Bay_2 (Rev 1).png", pictures / "second of the bay.png"
     old.rename(new)

@@ -15,9 +15,9 @@ from engine import (
     FontChoice,
     InputError,
     KindsThat,
-    Names,
     Phrases,
-    Setting,
+    Settable,
+    Several,
     Takes,
     Usual,
 )
@@ -82,7 +82,7 @@ def chosen_of_kind(asked: argparse.Namespace) -> dict[str, Any]:
     return {name: value for name, value in vars(asked).items() if name in SETTINGS}
 
 
-def option_of(setting: Setting) -> str:
+def option_of(setting: Settable) -> str:
     """Return what an option of ``spinery setup`` is called."""
     takes = setting.takes
     return (
@@ -90,12 +90,12 @@ def option_of(setting: Setting) -> str:
     )
 
 
-def _add(one: argparse._ActionsContainer, option: str, setting: Setting, takes: Takes) -> None:
+def _add(one: argparse._ActionsContainer, option: str, setting: Settable, takes: Takes) -> None:
     more: dict[str, Any] = {"metavar": takes.sign, "type": _read(takes)}
     match takes:
         case KindsThat():
             more = {"metavar": "KIND", "nargs": "*"}
-        case ByKind(one=Names(), every=True) | Names():
+        case ByKind(one=Several(), every=True) | Several():
             more = {"metavar": "PANEL", "nargs": "*"}
         case ByKind() | Phrases():
             more["nargs"] = "+"

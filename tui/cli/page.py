@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 
-from engine import SETTINGS, ByKind, Choice, Of, Setting, Settings, Takes, Usual
+from engine import SETTINGS, ByKind, Choice, Of, Settable, Settings, Takes, Usual
 from tui.cli.options import option_of
 
 HEAD = """\
@@ -39,7 +39,7 @@ def settings_page() -> str:
     return "\n".join(lines) + "\n"
 
 
-def _row(setting: Setting) -> str:
+def _row(setting: Settable) -> str:
     takes, options = setting.takes, []
     if setting.option:
         options.append(f"`--{option_of(setting)}`")

@@ -15,14 +15,14 @@ from engine import (
     Figure,
     FontChoice,
     FontFile,
-    GroupColours,
     Lengths,
     Name,
-    Names,
     Of,
     Phrases,
-    Setting,
+    Pins,
+    Settable,
     Settings,
+    Several,
     SpineryError,
     Takes,
     There,
@@ -52,7 +52,7 @@ class Present(NamedTuple):
 class Question(NamedTuple):
     """What is asked for."""
 
-    setting: Setting
+    setting: Settable
     title: str
     takes: Takes
     value: Any
@@ -70,7 +70,7 @@ class Asking:
         self.kind: str | None = None
         """The case kind to begin with where one is asked for."""
 
-    def setting(self, setting: Setting, kind: str | None = None) -> None:
+    def setting(self, setting: Settable, kind: str | None = None) -> None:
         """Ask for a setting; for one set by case kind, of ``kind``, or ask of which first."""
         self._screen.fetch(
             lambda workshop: _present(workshop, kind or ""),
@@ -103,9 +103,9 @@ class Asking:
         """Change settings."""
         self._screen.work.change(lambda workshop: workshop.setup.change(**fields))
 
-    def _ask(self, setting: Setting, kind: str | None, present: Present) -> None:
+    def _ask(self, setting: Settable, kind: str | None, present: Present) -> None:
         takes, value = setting.takes, setting.value(present.settings)
-        if isinstance(takes, GroupColours):
+        if isinstance(takes, Pins):
             ask_for_groups(self._screen)
         elif not isinstance(takes, ByKind):
             change = partial(self._change, setting)
@@ -123,7 +123,7 @@ class Asking:
             )
             self._show(question, present)
 
-    def _ask_kind(self, setting: Setting, takes: ByKind, present: Present) -> None:
+    def _ask_kind(self, setting: Settable, takes: ByKind, present: Present) -> None:
         kinds = {**({"": "every case kind"} if takes.every else {}), **present.there[Of.KIND]}
         value = setting.value(present.settings)
         rows = [
@@ -133,7 +133,7 @@ class Asking:
         pick = Pick(setting.title, (Column("case kind", 30), Column("")), rows, at=self.kind)
         self.open(pick, lambda kind: self.setting(setting, kind))
 
-    def _change(self, setting: Setting, value: Any) -> None:
+    def _change(self, setting: Settable, value: Any) -> None:
         self.change(**{setting.id: value})
 
     # --- dialogs -----------------------------------------------------------------------
@@ -144,7 +144,7 @@ class Asking:
                 self._search(question, _fonts, _font)
             case Usual(one=Name(of=Of.MARK)):
                 self._search(question, partial(_marks, question.takes, present.there), str)
-            case Names():
+            case Several():
                 panels = question.takes.choices(present.there)
                 self.open(Panels(question.title, panels, question.value), question.change)
             case Figure() | Lengths() | Phrases():
@@ -177,7 +177,7 @@ class Asking:
         self.open(search, lambda row: question.change(value_of(row)))
 
 
-def short_title(setting: Setting) -> str:
+def short_title(setting: Settable) -> str:
     """Return what a setting of a case kind is called where the kind is named beside it."""
     return setting.title.removesuffix(" of a case kind")
 

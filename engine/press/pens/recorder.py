@@ -1,15 +1,15 @@
-"""A pen that remembers: for tests, and to find how far a drawing reaches."""
+"""A pen that remembers, so that a drawing can be drawn again elsewhere, or looked at in tests."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import NamedTuple
 
 from fontTools.misc.transform import Transform
 
-from engine.model import Rect, TextRun
-from engine.press.pens.base import Rings, box
+from engine.model import TextRun
+from engine.press.pens.base import Rings
 
 
 class FillStroke(NamedTuple):
@@ -106,50 +106,6 @@ class Recorder:
         finally:
             self._within = outer
 
-    def bounds(self) -> Rect | None:
-        """Return the rectangle around all that shows, or None if nothing does.
-
-        Text is taken as its baseline and advance; a clip as the rectangle around it.
-        """
-        shown = [
-            extent
-            for stroke, clips in zip(self.strokes, self.clips, strict=True)
-            if (extent := _meet(_extent(stroke), clips)) is not None
-        ]
-        if not shown:
-            return None
-        left, bottom = min(e[0] for e in shown), min(e[1] for e in shown)
-        right, top = max(e[2] for e in shown), max(e[3] for e in shown)
-        return Rect(left, bottom, right - left, top - bottom)
-
     def _keep(self, stroke: Stroke) -> None:
         self.strokes.append(stroke)
         self.clips.append(self._within)
-
-
-_Extent = tuple[float, float, float, float]
-
-
-def _meet(extent: _Extent, clips: tuple[Rings, ...]) -> _Extent | None:
-    left, bottom, right, top = extent
-    for rings in clips:
-        x1, y1, x2, y2 = _around(point for ring in rings for point in ring)
-        left, bottom, right, top = max(left, x1), max(bottom, y1), min(right, x2), min(top, y2)
-    return (left, bottom, right, top) if left <= right and bottom <= top else None
-
-
-def _extent(stroke: Stroke) -> _Extent:
-    match stroke:
-        case FillStroke(rings, _) | CutStroke(rings):
-            return _around(point for ring in rings for point in ring)
-        case ImageStroke(_, at):
-            return _around(at.transformPoint(point) for point in box(Rect(0, 0, 1, 1)))
-        case TextStroke(run, at, _):
-            return _around(at.transformPoint(point) for point in ((0, 0), (run.width, 0)))
-        case ScoreStroke() | TickStroke():
-            return _around(((stroke.x1, stroke.y1), (stroke.x2, stroke.y2)))
-
-
-def _around(points: Iterable[tuple[float, float]]) -> _Extent:
-    xs, ys = zip(*points, strict=True)
-    return min(xs), min(ys), max(xs), max(ys)
