@@ -18,11 +18,8 @@ from engine.colours.colour import ink_on, legible
 from engine.colours.groups import Group, GroupColour, GroupPalette, choose_colours
 from engine.model import Art, Colours, Game, InkMode, Picture, Sign, columns
 from engine.model.errors import InputError
-from engine.model.settings import Settings
+from engine.model.settings import PICTURE, Settings
 from engine.model.stages import OnPaper
-
-PICTURE = "picture"
-"""What ``colour_by`` says where each insert takes its own picture's colour."""
 
 PLAIN_BASE = "#3d4f5c"
 """Base colour where no picture gives one: a slate on which white reads at 8.4 to 1."""
@@ -212,16 +209,6 @@ def columns_of(games: Iterable[Game]) -> tuple[str, ...]:
         for column in columns.columns(present)
         if any(value_of(game, column) for game in present)
     )
-
-
-def known_column(games: Iterable[Game], said: str) -> str:
-    """Return the column that a person means, or ``picture``. Raises InputError."""
-    choices = (PICTURE, *columns_of(games))
-    wanted = said.strip().casefold()
-    for column in choices:
-        if column.casefold() == wanted:
-            return column
-    raise InputError(said, "no column of the list", f"Columns are {', '.join(choices)}")
 
 
 def followed(game: Game, paper: OnPaper, colouring: Colouring, ink: InkMode) -> Game:

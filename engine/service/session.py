@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from datetime import UTC, datetime
 from functools import cache
 from pathlib import Path
@@ -102,25 +102,28 @@ class Session:
                 yield
                 return
             before, self._gathered = self.snapshot, []
-            with self.collection.new_files() as self._files:
+            # Where nothing may be changed, what follows inside may still be looked at.
+            found = self.collection
+            with nullcontext() if found.read_only else found.new_files() as self._files:
                 try:
                     yield
                     gathered = self._gathered
                 finally:
                     self._gathered, self.snapshot = None, before
-                pending = NOTHING
-                for _, part in gathered:
-                    pending = pending.with_(part)
-                said = words or " and ".join(dict.fromkeys(said for said, _ in gathered))
-                self._record(said, pending, self._files)
+                if gathered:
+                    pending = NOTHING
+                    for _, part in gathered:
+                        pending = pending.with_(part)
+                    said = words or " and ".join(dict.fromkeys(said for said, _ in gathered))
+                    self._record(said, pending, self._files)
             self._files = None
 
     @property
     def files(self) -> NewFiles:
         """Where files are brought that belong to the change that is made."""
+        self.must_write()
         if self._files is None or self._gathered is None:
             raise RuntimeError("files belong to a change: bring them inside one")
-        self.must_write()
         return self._files
 
     def keep(

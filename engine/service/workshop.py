@@ -60,8 +60,8 @@ class Workshop:
         self.colours = GroupColours(session)
         self.batch = Batch(session)
         self.sheets = Sheets(session, self.proofs)
-        self.kinds = Kinds(session)
         self.setup = Setup(session)
+        self.kinds = Kinds(session, self.setup)
         self.ink = InkUse(session, self.proofs)
 
     @property
