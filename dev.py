@@ -14,7 +14,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent
 VENV = ROOT / ".venv"
 BIN = VENV / ("Scripts" if os.name == "nt" else "bin")
-EXTRAS = {"demo": "", "run": "", "test": "[test]", "check": "[test,dev]"}
+EXTRAS = {"demo": "[reading]", "run": "[reading]", "test": "[test]", "check": "[test,dev]"}
 
 
 def install(extras: str) -> None:

@@ -46,7 +46,7 @@ def _without_web_fonts(svg: str) -> str:
 
 def draw_sheet(workshop: Workshop, to: Path) -> None:
     """Write the page of a pressed sheet as a PNG."""
-    with Image.open(io.BytesIO(workshop.sheet_proof(SHEET, PPI))) as page:
+    with Image.open(io.BytesIO(workshop.sheets.proof(SHEET, PPI))) as page:
         page.convert("RGB").save(to, optimize=True)
 
 

@@ -1,63 +1,26 @@
 """Spinery's engine: everything but the terminal. Import from here, not from the rooms."""
 
-from engine.accession import Delivery, unpack
 from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Question, Shape, Spine
-from engine.collection import STOCKS, Lettering, Settings
+from engine.collection import Finding
+from engine.collection.opening import known_pictures
 from engine.collection.recent import holds_collection, last_opened, remember
-from engine.errors import (
-    CaseError,
-    CollectionError,
-    FontError,
-    InputError,
-    ListError,
-    PictureError,
-    ReadOnlyError,
-    RefusedError,
-    SpineryError,
-)
 from engine.ganging import Cancel, Cancelled, Cut, Why
-from engine.reports import (
-    AcceptReport,
-    ArtReport,
-    ColourChoice,
-    ColoursReport,
+from engine.ganging.results import (
     CutsReport,
-    EdgeReport,
-    EvenReport,
-    FarTitle,
     Filler,
-    Finding,
-    GameLine,
-    GroupReport,
-    Health,
-    Help,
-    InkReport,
-    InkSummary,
-    IntakeReport,
-    KindDraft,
-    KindLine,
-    KindReport,
     Lack,
-    Legibility,
-    LogoReport,
     OffcutReport,
     Outlook,
     PartFull,
     PlanPart,
     PlanReport,
     PressReport,
-    Progress,
-    Proposal,
-    SheetInk,
     SheetReport,
     SheetsReport,
     SheetState,
-    TrialReport,
-    TrialSide,
-    Undecided,
-    Wording,
 )
-from engine.values import (
+from engine.lettering.results import EdgeReport, EvenReport, FarTitle, Help, Legibility, Wording
+from engine.model import (
     Accepted,
     Art,
     Colours,
@@ -71,6 +34,7 @@ from engine.values import (
     Margins,
     Matte,
     Pattern,
+    Picture,
     Placement,
     Rect,
     Rule,
@@ -80,20 +44,74 @@ from engine.values import (
     Stock,
     Trim,
 )
-from engine.workshop import ALL, Measured, Workshop, open_workshop
+from engine.model.errors import (
+    CaseError,
+    CollectionError,
+    FontError,
+    InputError,
+    ListError,
+    PictureError,
+    ReadOnlyError,
+    RefusedError,
+    SpineryError,
+)
+from engine.model.naming import Of, There
+from engine.model.setting import Settable
+from engine.model.settings import POSES, SETTINGS, Lettering, Settings
+from engine.model.stocks import STOCKS
+from engine.model.takes import (
+    ByKind,
+    Choice,
+    Figure,
+    Flag,
+    FontFile,
+    KindsThat,
+    Lengths,
+    Name,
+    Phrases,
+    Pins,
+    Several,
+    Takes,
+    Usual,
+)
+from engine.model.units import figure
+from engine.service import Workshop, open_workshop
+from engine.service.colours import ColourChoice, ColoursReport, GroupReport
+from engine.service.deciding import ALL
+from engine.service.delivery import Delivery, IntakeReport, unpack
+from engine.service.designs import AcceptReport, Undecided
+from engine.service.ink import InkReport, InkSummary, SheetInk
+from engine.service.kinds import (
+    KindDraft,
+    KindLine,
+    KindReport,
+    Measured,
+    TrialReport,
+    TrialSide,
+    shipped_kinds,
+)
+from engine.service.reading import ReadingReport
+from engine.service.setup import FontChoice, SettingLine
+from engine.service.titles import LogoReport
+from engine.service.workshop import Health, Progress
+from engine.state import ArtReport, GameLine, Proposal
 
 __all__ = [
     "ALL",
+    "POSES",
     "QUESTIONS",
+    "SETTINGS",
     "STOCKS",
     "AcceptReport",
     "Accepted",
     "Art",
     "ArtReport",
+    "ByKind",
     "Cancel",
     "Cancelled",
     "CaseError",
     "CaseKind",
+    "Choice",
     "CollectionError",
     "ColourChoice",
     "Colours",
@@ -107,13 +125,17 @@ __all__ = [
     "EdgeTitle",
     "EvenReport",
     "FarTitle",
+    "Figure",
     "Filler",
     "Finding",
     "Fit",
     "Fits",
+    "Flag",
     "FlatNet",
     "Folded",
+    "FontChoice",
     "FontError",
+    "FontFile",
     "Forme",
     "GameLine",
     "GroupReport",
@@ -127,8 +149,10 @@ __all__ = [
     "KindDraft",
     "KindLine",
     "KindReport",
+    "KindsThat",
     "Lack",
     "Legibility",
+    "Lengths",
     "Lettering",
     "ListError",
     "LogoReport",
@@ -136,11 +160,16 @@ __all__ = [
     "Margins",
     "Matte",
     "Measured",
+    "Name",
+    "Of",
     "OffcutReport",
     "Outlook",
     "PartFull",
     "Pattern",
+    "Phrases",
+    "Picture",
     "PictureError",
+    "Pins",
     "Placement",
     "PlanPart",
     "PlanReport",
@@ -150,10 +179,14 @@ __all__ = [
     "Proposal",
     "Question",
     "ReadOnlyError",
+    "ReadingReport",
     "Rect",
     "RefusedError",
     "Rule",
+    "Settable",
+    "SettingLine",
     "Settings",
+    "Several",
     "Shape",
     "SheetInk",
     "SheetReport",
@@ -165,16 +198,22 @@ __all__ = [
     "SpineryError",
     "Stage",
     "Stock",
+    "Takes",
+    "There",
     "TrialReport",
     "TrialSide",
     "Trim",
     "Undecided",
+    "Usual",
     "Why",
     "Wording",
     "Workshop",
+    "figure",
     "holds_collection",
+    "known_pictures",
     "last_opened",
     "open_workshop",
     "remember",
+    "shipped_kinds",
     "unpack",
 ]

@@ -1,14 +1,19 @@
 """What many tests start from: a clock that only they move, and a small shelf of games."""
 
+import csv
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
 
 from engine import Workshop, open_workshop
+from engine.lettering import machine
+from tests.lettering.typefaces import FILES
 
+SERIES = ("Harbour", "Orchard", "Lantern")
+"""Of the games of ``grouped`` in turn; every fourth has none."""
 TITLES = [f"Lantern Bay {n}" for n in range(1, 13)]
 
 
@@ -27,6 +32,31 @@ class Clock:
 def own_state(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
     """Keep tests from what the person at this machine has opened."""
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path_factory.mktemp("state")))
+
+
+@pytest.fixture(scope="session", autouse=True)
+def fonts_of_the_suite() -> Iterator[None]:
+    """Keep tests from the fonts of this machine: to hand are those of the test extra."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(machine, "_packaged", lambda: FILES)
+        patch.setattr(machine, "_installed", tuple)
+        machine.fonts_to_hand.cache_clear()
+        yield
+    machine.fonts_to_hand.cache_clear()
+
+
+@pytest.fixture
+def to_hand(monkeypatch: pytest.MonkeyPatch) -> Iterator[Callable[..., None]]:
+    """What lets the machine have just these font files."""
+
+    def have(*files: Path) -> None:
+        monkeypatch.setattr(machine, "_packaged", tuple)
+        monkeypatch.setattr(machine, "_installed", lambda: files)
+        machine.fonts_to_hand.cache_clear()
+
+    yield have
+    monkeypatch.undo()
+    machine.fonts_to_hand.cache_clear()
 
 
 @pytest.fixture
@@ -56,7 +86,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     list_file = folder / "games.csv"
     list_file.write_text("title\n" + "\n".join(TITLES) + "\n", encoding="utf-8")
     shop = open_workshop(folder / "shelf", Clock())
-    shop.intake(list_file, pictures, "snap-shell")
+    shop.games.intake(list_file, pictures, "snap-shell")
     shop.close()
     return folder
 
@@ -84,3 +114,22 @@ def stocked(made: Path, tmp_path: Path, clock: Clock) -> Iterator[Workshop]:
     shop = open_workshop(tmp_path / "shelf", clock)
     yield shop
     shop.close()
+
+
+@pytest.fixture(scope="session")
+def grouped(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Sixteen games in three series, the pictures of each series in one colour."""
+    folder = tmp_path_factory.mktemp("grouped")
+    (folder / "covers").mkdir()
+    with (folder / "games.csv").open("w", encoding="utf-8", newline="") as file:
+        rows = csv.writer(file)
+        rows.writerow(["title", "series", "shelf"])
+        for n in range(16):
+            series = SERIES[n % 4] if n % 4 < 3 else ""
+            rows.writerow([f"Copper Kite {n + 1}", series, f"row {n % 2}"])
+            hue = ((170, 40, 40), (30, 120, 50), (30, 60, 160), (90, 90, 90))[n % 4]
+            draw_cover(folder / "covers" / f"Copper Kite {n + 1}.png", hue)
+    shop = open_workshop(folder / "shelf", Clock())
+    shop.games.intake(folder / "games.csv", folder / "covers", "snap-shell")
+    shop.close()
+    return folder / "shelf"

@@ -41,7 +41,9 @@ from tests.measuring import (
     read,
     with_bleed,
 )
-from tui.commands import run
+from tui.cli.dispatch import run
+
+pytestmark = pytest.mark.xdist_group("the main job")  # done once, whichever process measures it
 
 
 class Job(NamedTuple):
@@ -98,9 +100,10 @@ def _do_the_job(base: Path) -> Job:
     rest = spinery(folder, "press", "--part-full")["sheets"] if _waits(folder) else []
     workshop = open_workshop(folder)
     try:
-        designs = {line.id: workshop.proposal(line.id) for line in workshop.games()}
+        designs = {line.id: workshop.designs.proposal(line.id) for line in workshop.games.lines()}
         turns = {
-            kind: workshop.net(kind).panels[0].turn for kind in ("snap-shell", "soft-cassette")
+            kind: workshop.kinds.net(kind).panels[0].turn
+            for kind in ("snap-shell", "soft-cassette")
         }
     finally:
         workshop.close()

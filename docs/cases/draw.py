@@ -12,11 +12,11 @@ from pathlib import Path
 
 from engine.cases import CaseKind, Fits, FlatNet, Side, flatten, fold, isometric, load_kinds
 from engine.lettering import default_font
+from engine.model import Size
 from engine.press import moved, turned
 from engine.press.foldedview import draw_folded
 from engine.press.netdrawing import AROUND, draw_net
 from engine.press.pens.svg import SvgPen
-from engine.values import Size
 
 CARD = 0.25
 """Caliper in mm of the paper that the pages are drawn for: card of about 200 g/m2."""

@@ -6,7 +6,7 @@ from typing import Literal
 
 import msgspec
 
-from engine.values import Art, Trim
+from engine.model import Art, Trim
 
 USUAL_SPLIT = (0.475, 0.525)
 """Where the spine of a keep case's wrap lies: 14 of 273 mm, in the middle (common practice)."""
@@ -17,7 +17,7 @@ LEAST = 0.005
 MOST_TRIM = 0.9
 """How much two opposite sides may be trimmed together."""
 
-Side = Literal["left", "top", "right", "bottom"]
+PictureSide = Literal["left", "top", "right", "bottom"]
 
 
 def move_focus(art: Art, right: float, down: float) -> Art:
@@ -42,7 +42,7 @@ def join(art: Art) -> Art:
     return msgspec.structs.replace(art, split=None)
 
 
-def move_trim(art: Art, side: Side, by: float) -> Art:
+def move_trim(art: Art, side: PictureSide, by: float) -> Art:
     """Return ``art`` with the trim of one ``side`` moved inwards by a fraction of the picture."""
     across = side in {"left", "right"}
     pair = ("left", "right") if across else ("top", "bottom")

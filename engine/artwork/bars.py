@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from engine.artwork.borders import SIDES, seen_from
 from engine.artwork.edges import peaks, unlike, votes
-from engine.values import Trim
+from engine.model import Trim
 
 if TYPE_CHECKING:
     from engine.artwork.pixels import Pixels

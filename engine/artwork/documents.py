@@ -5,14 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from engine.errors import PictureError
-from engine.pdfium import PDFIUM
-from engine.units import POINTS_PER_INCH
+from engine.artwork.pdfium import PDFIUM
+from engine.model.errors import PictureError
+from engine.model.units import POINTS_PER_INCH
 
 if TYPE_CHECKING:
     from PIL import Image
-
-SUFFIXES = (".pdf",)
 
 PPI = 300.0
 """What the page is drawn at; the press prints art at no more."""

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from engine.cases.faults import NetError
 from engine.cases.model import CaseKind
 from engine.cases.space import Frame
-from engine.values import Rect
+from engine.model import Rect
 
 if TYPE_CHECKING:
     from shapely import Geometry

@@ -14,7 +14,7 @@ from typing import NamedTuple
 from engine.cases.model import CaseKind, Panel, Pose, Role, Spine
 from engine.cases.sizes import walk
 from engine.cases.space import Frame, Vector
-from engine.values import Size
+from engine.model import Size
 
 
 class Stance(NamedTuple):

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from engine.cases.lines import Place
 from engine.cases.model import CaseKind, Length, Panel
-from engine.errors import CaseError
+from engine.model.errors import CaseError
 
 _ANGLES = (90, 180, -90, -180)
 _LONGEST = 2000.0

@@ -13,7 +13,7 @@ from engine.cases.net import FlatNet, FlatPanel, FlatScore, ends
 from engine.cases.outline import notch_ring
 from engine.cases.rings import Ring, rings
 from engine.cases.sizes import Kept, is_scored
-from engine.values import Rect
+from engine.model import Rect
 
 if TYPE_CHECKING:
     from shapely import Geometry

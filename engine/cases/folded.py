@@ -10,8 +10,8 @@ from engine.cases.layout import lay_out
 from engine.cases.model import CaseKind, Pose, Role
 from engine.cases.rings import Ring, rings
 from engine.cases.space import Frame, Vector
-from engine.errors import CaseError
-from engine.values import Rect, Value
+from engine.model import Rect, Value
+from engine.model.errors import CaseError
 
 _TOUCHING = 1e-6
 

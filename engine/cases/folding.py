@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from engine.cases.model import CaseKind, Panel, Side
 from engine.cases.sizes import walk
 from engine.cases.space import Frame, Vector
-from engine.values import Size
+from engine.model import Size
 
 _FLAT = Frame(Vector(0, 0, 0), Vector(1, 0, 0), Vector(0, 1, 0), Vector(0, 0, 1))
 

@@ -15,7 +15,7 @@ from engine.cases.folded import Folded, FoldedPanel
 from engine.cases.model import Role
 from engine.cases.rings import Ring
 from engine.cases.space import Vector
-from engine.values import Size, Value
+from engine.model import Size, Value
 
 Affine = tuple[float, float, float, float, float, float]
 """(a, b, c, d, e, f): x, y goes to a x + c y + e, b x + d y + f, as ISO 32000-1 has it."""

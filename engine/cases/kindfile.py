@@ -23,8 +23,8 @@ from engine.cases.model import (
     Side,
     Tongue,
 )
-from engine.errors import CaseError
-from engine.values import Value
+from engine.model import Value
+from engine.model.errors import CaseError
 
 ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 """What a kind's file may be called: what a person types to name it."""

@@ -18,8 +18,8 @@ from engine.cases.model import CaseKind, Panel, Side
 from engine.cases.outline import bare_shape, panel_shape
 from engine.cases.sizes import Kept, is_scored, panel_sizes, walk
 from engine.cases.space import Frame
-from engine.errors import CaseError
-from engine.values import Rect, Size
+from engine.model import Rect, Size
+from engine.model.errors import CaseError
 
 if TYPE_CHECKING:
     from shapely import Geometry

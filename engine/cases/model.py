@@ -10,7 +10,7 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Literal
 
-from engine.values import Value
+from engine.model import Value
 
 
 class Role(StrEnum):

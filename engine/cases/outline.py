@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from engine.cases.model import CaseKind, Corner, Notch, Panel, Side, Tongue
 from engine.cases.net import ends
 from engine.cases.rings import Ring, box_ring, polygon
-from engine.values import Rect
+from engine.model import Rect
 
 if TYPE_CHECKING:
     from shapely import Geometry

@@ -11,8 +11,8 @@ from itertools import pairwise
 
 from engine.cases.flattening import flatten
 from engine.cases.model import CaseKind, Fits, Measure, Panel, Pose, Role, Side
-from engine.errors import CaseError
-from engine.values import Value
+from engine.model import Value
+from engine.model.errors import CaseError
 
 
 class Shape(StrEnum):

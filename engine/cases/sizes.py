@@ -13,7 +13,7 @@ from collections.abc import Mapping
 
 from engine.cases.faults import NetError
 from engine.cases.model import CaseKind, Fits, Length, Panel
-from engine.values import Size
+from engine.model import Size
 
 Kept = frozenset[str]
 """The names of the panels that are not left out."""

@@ -10,8 +10,8 @@ import msgspec
 
 from engine.cases.model import CaseKind, Measure, Panel, Side
 from engine.cases.net import FlatNet, ends
-from engine.errors import CaseError
-from engine.values import Value
+from engine.model import Value
+from engine.model.errors import CaseError
 
 Dimension = Literal["width", "height"]
 

@@ -7,7 +7,7 @@ from engine.ganging.inserts import Coming, Item, Lack, Laid, Layout, Unfinished,
 from engine.ganging.offcuts import Feed, OnOffcut, gang_offcuts, offcut_stock, offcuts
 from engine.ganging.planning import Plan, plan
 from engine.ganging.queue import Ganged, gang, gang_part_full
-from engine.packing.cancelling import Cancel, Cancelled, go_on
+from engine.model.waiting import Cancel, Cancelled, go_on
 from engine.packing.cut_order.shapes import Fence
 
 __all__ = [

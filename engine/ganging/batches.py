@@ -17,11 +17,11 @@ from typing import NamedTuple
 
 from engine.ganging.inserts import Coming, Item, Unfinished, footprint
 from engine.ganging.queue import Ganged, Line, gang
-from engine.packing.cancelling import Cancel
+from engine.model import Forme, Value
+from engine.model.waiting import Cancel
 from engine.packing.cutting_stock.column_generation import SHEET
 from engine.packing.cutting_stock.programme import cover
 from engine.packing.rectangles import Counts, minus, plus, total
-from engine.values import Forme, Value
 
 _LONGEST = 48
 """Games that are looked ahead at most."""

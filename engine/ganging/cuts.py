@@ -13,10 +13,11 @@ from functools import cache
 from itertools import pairwise
 from typing import NamedTuple
 
-from engine.errors import RefusedError
+from engine.model import Rect, Size, Value
+from engine.model.errors import RefusedError
+from engine.model.units import Mm
 from engine.packing.cut_order.search import order
 from engine.packing.cut_order.shapes import Box, Fence, Setting, Shape, Shapes, parts
-from engine.values import Rect, Size, Value
 
 _PER_MM = 1000
 """Lengths are compared in whole micrometres."""
@@ -35,9 +36,9 @@ class Cut(NamedTuple):
     number: int
     """From 1, in the order of cutting."""
     fence: Fence
-    distance: float
+    distance: Mm
     """From the fence to the cut, in mm."""
-    at: float
+    at: Mm
     """Where it runs, in mm from the left of the sheet (an upright cut) or from its foot."""
     piece: Rect
     """The piece in hand before the cut, where it lies on the sheet."""

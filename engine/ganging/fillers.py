@@ -9,9 +9,9 @@ from typing import NamedTuple
 
 from engine.ganging.fullness import Problem
 from engine.ganging.inserts import Item, Layout, areas, field_of, footprint, footprints, lay_out
-from engine.packing.cancelling import Cancel, go_on
+from engine.model import Forme, Rule, Sheet, Value
+from engine.model.waiting import Cancel, go_on
 from engine.packing.rectangles import Footprint
-from engine.values import Forme, Rule, Sheet, Value
 
 
 class Why(StrEnum):

@@ -11,8 +11,8 @@ from datetime import datetime
 from math import ceil, floor
 from typing import NamedTuple
 
+from engine.model import Forme, Value
 from engine.packing.rectangles import Field, Footprint, Spot
-from engine.values import Forme, Value
 
 _TENTHS = 10
 _SLACK = 1e-6

@@ -10,7 +10,7 @@ import msgspec
 
 from engine.ganging.inserts import Coming, Item, Layout
 from engine.ganging.queue import gang
-from engine.values import Forme, Rect, Rule, Stock, Value
+from engine.model import Forme, Rect, Rule, Stock, Value
 
 _NEAR = 1e-6
 

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from engine.ganging.inserts import Coming, fits
 from engine.ganging.queue import Line
-from engine.packing.cancelling import Cancel
-from engine.values import Forme, Rule, Value
+from engine.model import Forme, Rule, Value
+from engine.model.waiting import Cancel
 
 
 class Plan(Value, frozen=True):

@@ -19,11 +19,11 @@ from engine.ganging.inserts import (
     footprints,
     lay_out,
 )
-from engine.packing.cancelling import Cancel, go_on
+from engine.model import Forme, Rule, Value
+from engine.model.waiting import Cancel, go_on
 from engine.packing.cutting_stock import fewest
 from engine.packing.cutting_stock.column_generation import CuttingPlan
 from engine.packing.rectangles import Counts, minus, plus, total
-from engine.values import Forme, Rule, Value
 
 
 class Ganged(Value, frozen=True):

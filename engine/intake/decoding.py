@@ -6,7 +6,7 @@ import codecs
 import re
 from typing import NamedTuple
 
-from engine.errors import ListError
+from engine.model.errors import ListError
 
 
 class Decoded(NamedTuple):

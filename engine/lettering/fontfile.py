@@ -7,8 +7,8 @@ from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from engine.errors import FontError
-from engine.values import FontRef, Value
+from engine.model import FontRef, Value
+from engine.model.errors import FontError
 
 if TYPE_CHECKING:
     import uharfbuzz as hb

@@ -5,10 +5,10 @@ from __future__ import annotations
 from functools import lru_cache
 from pathlib import Path
 
-from engine.errors import FontError
 from engine.lettering.fontfile import Embedding, FontFacts, facts
 from engine.lettering.machine import WEIGHT
-from engine.values import FontRef
+from engine.model import FontRef
+from engine.model.errors import FontError
 
 
 @lru_cache(maxsize=1)

@@ -6,7 +6,7 @@ that titles and marks stand at one place all along the shelf.
 
 from __future__ import annotations
 
-from engine.values import End, Furniture, Rect, Size
+from engine.model import End, Furniture, Rect, Size
 
 NO_FURNITURE = Furniture()
 

@@ -1,14 +1,14 @@
 """Composing inserts and printing sheets: pens, marks, proofs."""
 
+from engine.ganging.cutorder import in_words, order_of
 from engine.press.compose import Insert, compose
-from engine.press.cutorder import in_words, order_of
 from engine.press.cutpage import cut_page
 from engine.press.inked import bled, ink_of
 from engine.press.pens.base import Pen, Ring, Rings, box, frame, moved, turned
 from engine.press.pens.pdf import PdfDocument
 from engine.press.pens.recorder import Recorder
 from engine.press.proof import insert_page, page_picture, proof, rasterise
-from engine.press.sheetpage import sheet_page, write_page, write_sheet
+from engine.press.sheetpage import sheet_page
 from engine.press.strip import STRIP_SIZE
 
 __all__ = [
@@ -34,6 +34,4 @@ __all__ = [
     "rasterise",
     "sheet_page",
     "turned",
-    "write_page",
-    "write_sheet",
 ]

@@ -9,9 +9,9 @@ from typing import NamedTuple
 from fontTools.misc.transform import Transform
 
 from engine.lettering import shape
+from engine.model import FontRef, Rect, TextRun
+from engine.model.units import millimetres
 from engine.press.pens.base import Pen
-from engine.units import millimetres
-from engine.values import FontRef, Rect, TextRun
 
 SIZES = (6.5, 6.0, 5.5, 5.0)
 """Type sizes in points that are tried, largest first; below 5 nothing is readable in print

@@ -15,11 +15,11 @@ from fontTools.misc.transform import Transform
 
 from engine.ganging import Cut
 from engine.lettering import shape
+from engine.model import FontRef, Forme, Rect, Sheet
+from engine.model.units import millimetres
 from engine.press.marks import Numbered, tick_area
 from engine.press.pens.base import Pen, box
 from engine.press.ticks import Tick
-from engine.units import millimetres
-from engine.values import FontRef, Forme, Rect, Sheet
 
 SIZE = 5.0
 """Type size in points: below it nothing is readable in print (common practice, no published

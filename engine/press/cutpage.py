@@ -7,13 +7,13 @@ from collections.abc import Iterator, Sequence
 from fontTools.misc.transform import Transform
 
 from engine.ganging import CAUTIONS, Cut, CutOrder
+from engine.ganging.cutorder import in_words
 from engine.lettering import default_font, shape
+from engine.model import FontRef, Rect, Sheet, Size
+from engine.model.units import millimetres
 from engine.press.captions import INK, LEADING, Caption, draw_captions
-from engine.press.cutorder import in_words
 from engine.press.pens.base import Pen, box
 from engine.press.pens.pdf import PdfDocument
-from engine.units import millimetres
-from engine.values import FontRef, Rect, Sheet, Size
 
 _MARGIN = 12.0
 """In mm; more than printers leave white."""

@@ -12,11 +12,11 @@ from typing import NamedTuple
 from fontTools.misc.transform import Transform
 
 from engine.lettering import shape
+from engine.model import FontRef, Forme, Rect, Sheet
+from engine.model.units import millimetres
 from engine.press.captions import Caption, draw_captions, first_that_fits, in_columns
 from engine.press.pens.base import Pen, Rings, box, moved, turned
 from engine.press.ticks import LONGEST, Tick, area_of
-from engine.units import millimetres
-from engine.values import FontRef, Forme, Rect, Sheet
 
 BAR = 100.0
 """Length in mm of a check bar; where there is no room, the most tens that fit."""

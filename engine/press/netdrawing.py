@@ -13,16 +13,16 @@ from typing import NamedTuple
 from fontTools.misc.transform import Transform
 
 from engine.cases import FlatNet, FlatPanel, Scale, scales
-from engine.errors import InputError, RefusedError
 from engine.lettering import default_font, shape
+from engine.model import FontRef, Forme, Rect, Size, Stock
+from engine.model.errors import InputError, RefusedError
+from engine.model.units import millimetres
 from engine.press.marks import draw_bars
 from engine.press.pens.base import Pen, frame, moved, turned
 from engine.press.pens.dxf import DxfPen
 from engine.press.pens.pdf import PdfDocument
 from engine.press.pens.svg import SvgPen
 from engine.press.proof import page_picture
-from engine.units import millimetres
-from engine.values import FontRef, Forme, Rect, Size, Stock
 
 AROUND = 13.0
 """Paper around a net that is drawn with dimensions, in mm; they lie within it."""

@@ -6,15 +6,15 @@ from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from engine.errors import CollectionError
-from engine.pdfium import PDFIUM
+from engine.artwork.pdfium import PDFIUM
+from engine.model import Rect, Size
+from engine.model.errors import CollectionError
+from engine.model.units import POINTS_PER_INCH
 from engine.press.compose import Insert
 from engine.press.pens.base import box, turned
 from engine.press.pens.pdf import PdfDocument
-from engine.press.placed import Placed, draw_inserts
+from engine.press.placed import PlacedInsert, draw_inserts
 from engine.press.ticks import LONGEST
-from engine.units import POINTS_PER_INCH
-from engine.values import Rect, Size
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -50,7 +50,7 @@ def insert_page(insert: Insert, bleed: float = BLEED) -> bytes:
     trim = page.inset(edge)
     document = PdfDocument(insert.net.kind)
     pen = document.page(Size(page.width, page.height), trim=trim, bleed=trim.inset(-bleed))
-    placed = Placed(insert, turned(0, edge, edge))
+    placed = PlacedInsert(insert, turned(0, edge, edge))
     draw_inserts(pen, [placed], bleed, box(page.inset(_WHITE)), gutter=2 * bleed)
     return document.finish()
 

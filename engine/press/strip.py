@@ -9,8 +9,8 @@ from __future__ import annotations
 from fontTools.misc.transform import Transform
 
 from engine.lettering import shape
+from engine.model import FontRef, Rect, Size
 from engine.press.pens.base import Pen, box, moved, turned
-from engine.values import FontRef, Rect, Size
 
 STRIP_SIZE = Size(112.0, 14.0)
 """As it is read, in mm."""

@@ -14,7 +14,7 @@ import fontpkg_noto_sans
 import numpy as np
 from PIL import Image, ImageDraw, ImageFont, ImageOps
 
-from engine.values import Trim
+from engine.model import Trim
 from tests.artwork.photos import ALL, levels, photo
 
 FONT = next(Path(fontpkg_noto_sans.__file__).parent.glob("files/NotoSans?wdth*.ttf"))

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.artwork import join, move_focus, move_split, move_trim, turn_by
-from engine.values import Art, Trim
+from engine.model import Art, Trim
 
 steps = st.floats(-2, 2)
 

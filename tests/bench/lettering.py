@@ -16,7 +16,7 @@ from engine.lettering import default_font, propose_title
 from engine.lettering.breaking import breaks
 from engine.lettering.compositor import Compositor, compositor
 from engine.lettering.faces import open_face
-from engine.values import Size
+from engine.model import Size
 from tests.lettering.titles import shelf
 from tests.lettering.typefaces import STYLE
 

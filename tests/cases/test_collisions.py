@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 
 from engine.cases import CaseKind, Panel, Role, Side, Tongue, flatten
-from engine.errors import CaseError
+from engine.model.errors import CaseError
 
 
 def folds(*panels: Panel, tongues: tuple[Tongue, ...] = ()) -> None:

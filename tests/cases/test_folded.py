@@ -4,7 +4,7 @@ import pytest
 
 from engine.cases import fold, load_kinds
 from engine.cases.rings import shape_of
-from engine.errors import CaseError
+from engine.model.errors import CaseError
 
 KINDS = load_kinds()
 

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from engine.cases import CaseKind, Side
 from engine.cases.folding import frames, shift_along
 from engine.cases.sizes import panel_sizes, walk
-from engine.values import Size
+from engine.model import Size
 from tests.cases.nets import Point, nets, rotated
 
 

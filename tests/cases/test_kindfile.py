@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from engine.cases import CaseKind, load_kinds, parse_kind, read_kind
 from engine.cases.kindfile import kind_text
-from engine.errors import CaseError
+from engine.model.errors import CaseError
 from tests.cases.nets import nets
 
 GOOD = """\

@@ -6,7 +6,7 @@ from hypothesis import assume, given, settings
 from engine.cases import CaseKind, Notch, Panel, Role, Side, flatten, load_kinds
 from engine.cases.layout import APART
 from engine.cases.rings import shape_of
-from engine.errors import CaseError
+from engine.model.errors import CaseError
 from tests.cases.nets import nets
 
 KINDS = load_kinds()

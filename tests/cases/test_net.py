@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from engine.cases import Side, flatten, load_kinds
 from engine.cases.rings import shape_of
-from engine.errors import CaseError
+from engine.model.errors import CaseError
 
 KINDS = load_kinds()
 

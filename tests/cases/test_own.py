@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.cases import QUESTIONS, Fits, Shape, doubts, draft, flatten, fold, kind_id
-from engine.errors import CaseError
+from engine.model.errors import CaseError
 
 WRAP = {"height": 107.0, "front": 67.5, "spine": 14.0, "back": 67.5}
 SLEEVE = {"height": 72.0, "width": 64.0, "right": 10.0, "top": 10.0}

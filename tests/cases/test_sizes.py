@@ -14,7 +14,7 @@ import pytest
 
 from engine.cases import CaseKind, Fits, Measure, Panel, Role, Side, flatten, fold, load_kinds
 from engine.cases.model import Length
-from engine.errors import CaseError
+from engine.model.errors import CaseError
 
 COPY, CARD = 0.10, 0.28
 KINDS = load_kinds()

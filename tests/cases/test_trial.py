@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.cases import Misfit, Side, correct, flatten, load_kinds, scales
-from engine.errors import CaseError
+from engine.model.errors import CaseError
 
 KINDS = load_kinds()
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from engine.collection import Collection
-from engine.values import Forme, Game, Picture, Placement, Sheet, Stock
+from engine.model import Forme, Game, Picture, Placement, Sheet, Stock
 
 
 @pytest.fixture

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from engine.collection import Collection, backups
-from engine.values import Game
+from engine.model import Game
 
 Opens = Callable[[], Collection]
 Makes = Callable[..., Game]

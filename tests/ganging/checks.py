@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from engine.ganging import Item, Layout
-from engine.values import Forme
+from engine.model import Forme
 from tests.packing.checks import NEAR, apart
 
 

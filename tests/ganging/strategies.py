@@ -5,7 +5,7 @@ from datetime import UTC, datetime, timedelta
 from hypothesis import strategies as st
 
 from engine.ganging import Coming, Item
-from engine.values import Forme, Margins, Rule, Stock
+from engine.model import Forme, Margins, Rule, Stock
 from tests.packing.strategies import sizes
 
 START = datetime(2026, 1, 1, tzinfo=UTC)

@@ -4,7 +4,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.ganging import Batch, Coming, Item, Unfinished, batches, gang, next_batch
-from engine.values import Forme
+from engine.model import Forme
 from tests.ganging.strategies import forme, item, queues
 from tests.packing.strategies import fields
 

@@ -4,10 +4,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.errors import RefusedError
 from engine.ganging import Coming, Fence, Item, cut_order, gang
 from engine.ganging.cuts import CutOrder
-from engine.values import Rect, Size
+from engine.model import Rect, Size
+from engine.model.errors import RefusedError
 from tests.ganging.strategies import forme, queues
 from tests.packing import brutecuts
 from tests.packing.strategies import fields

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 
 from engine.ganging import Coming, Item, Offer, Why, fill, fullness, spares
-from engine.values import Placement, Rule, Sheet
+from engine.model import Placement, Rule, Sheet
 from tests.ganging.checks import assert_right
 from tests.ganging.strategies import forme, item, queues
 from tests.packing.checks import separable

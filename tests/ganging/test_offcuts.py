@@ -10,7 +10,7 @@ from engine.ganging import (
     offcuts,
 )
 from engine.ganging.offcuts import separable
-from engine.values import Forme, Margins, Rect, Rule, Size, Stock
+from engine.model import Forme, Margins, Rect, Rule, Size, Stock
 from tests.ganging.strategies import item
 
 CARD = Stock("card", "Card", 210, 297, grammage=220, caliper=0.3, margins=Margins(5, 5, 5, 5))

@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.ganging import Cancelled, Coming, plan
-from engine.values import Forme, Margins, Rule, Stock
+from engine.model import Forme, Margins, Rule, Stock
 from tests.ganging.strategies import forme
 from tests.packing import brute
 from tests.packing.strategies import fields, sizes

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 
 from engine.ganging import Cancelled, Coming, Item, Lack, Layout, fullness, gang, gang_part_full
-from engine.values import Rule
+from engine.model import Rule
 from tests.ganging.checks import assert_right
 from tests.ganging.strategies import forme, item, queues
 from tests.packing import brute

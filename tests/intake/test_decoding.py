@@ -12,8 +12,8 @@ import hypothesis.strategies as st
 import pytest
 from hypothesis import given
 
-from engine.errors import ListError
 from engine.intake.decoding import decode
+from engine.model.errors import ListError
 
 LIST = "title;maker\r\nÉbène – nuit;Ünder\r\nTide 2;Œuvre\r\n"
 

@@ -9,9 +9,9 @@ import hypothesis.strategies as st
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from engine.errors import ListError
 from engine.intake import Row, read_list
 from engine.intake.columns import NAMES
+from engine.model.errors import ListError
 
 Saves = Callable[..., Path]
 

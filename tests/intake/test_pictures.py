@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from engine.errors import InputError
 from engine.intake import find_pictures
+from engine.model.errors import InputError
 
 
 def test_pictures_are_found_in_natural_order_and_below(tmp_path: Path) -> None:

@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.lettering import default_font, lay, safe_area, set_lines
-from engine.values import Size
+from engine.model import Size
 from tests.lettering.titles import shelf
 from tests.lettering.typefaces import STYLE
 

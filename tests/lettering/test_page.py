@@ -6,7 +6,7 @@ from functools import cache
 import pytest
 
 from engine.lettering import Setting, default_font, lay, propose_title, safe_area
-from engine.values import Size
+from engine.model import Size
 from tests.lettering.sheet import PPI, ProofPages
 from tests.lettering.titles import shelf
 from tests.lettering.typefaces import STYLE

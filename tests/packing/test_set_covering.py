@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.packing.cancelling import Cancelled
+from engine.model.waiting import Cancelled
 from engine.packing.cutting_stock import fewest, set_covering
 from engine.packing.cutting_stock.column_generation import SHEET, CuttingStock
 from tests.packing import brute

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.packing.cancelling import Cancelled
+from engine.model.waiting import Cancelled
 from engine.packing.rectangles import Field, Footprint, Spot
 from engine.packing.skyline.bound import least_sheets
 from engine.packing.skyline.search import BEAMS, dearest, scatter

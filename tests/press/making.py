@@ -9,8 +9,7 @@ from pathlib import Path
 
 from engine.cases import CaseKind, FlatNet, Role, flatten, load_kinds
 from engine.lettering import default_font, propose_title
-from engine.press import Insert, compose
-from engine.values import (
+from engine.model import (
     Art,
     Colours,
     Design,
@@ -21,6 +20,7 @@ from engine.values import (
     Sheet,
     Stock,
 )
+from engine.press import Insert, compose
 
 A4 = Stock("a4", "A4 card", 210.0, 297.0)
 LETTER = Stock("letter", "Letter card", 215.9, 279.4)

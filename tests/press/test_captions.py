@@ -7,9 +7,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.lettering import default_font, shape
+from engine.model import Rect
+from engine.model.units import millimetres
 from engine.press.captions import GAP, LEADING, SIZES, abridged, in_columns
-from engine.units import millimetres
-from engine.values import Rect
 
 FONT = default_font()
 FOOT = Rect(6, 14, 190, 2 * millimetres(5 * LEADING) + 0.1)

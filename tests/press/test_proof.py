@@ -7,7 +7,7 @@ import pytest
 from PIL import Image
 from pypdf import PdfReader
 
-from engine.errors import CollectionError
+from engine.model.errors import CollectionError
 from engine.press import insert_page, page_picture, proof, rasterise
 from tests.press.making import insert
 

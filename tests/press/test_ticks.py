@@ -7,9 +7,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
+from engine.model import Rect
 from engine.press import box
 from engine.press.ticks import LONGEST, SHORTEST, Score, Tick, Waste, crop_ticks, score_ticks
-from engine.values import Rect
 from tests.press.making import kinds, net
 
 PAGE = box(Rect(0, 0, 200, 200))

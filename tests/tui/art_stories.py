@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.values import Fit, InkMode, Matte, Trim
+from engine.model import Fit, InkMode, Matte, Trim
 from tests.tui.driving import Hand
 from tests.tui.stories import presses
 
@@ -10,7 +10,7 @@ GAME = "lantern-bay"
 
 
 def art(hand: Hand):
-    return hand.workshop.proposal(GAME).design.art
+    return hand.workshop.designs.proposal(GAME).design.art
 
 
 async def at_the_art(hand: Hand) -> None:
@@ -118,7 +118,7 @@ async def next_pattern(hand: Hand) -> None:
 async def next_ink(hand: Hand) -> None:
     await at_the_art(hand)
     await hand.do("next_ink")
-    assert hand.workshop.proposal(GAME).design.ink is InkMode.GREY
+    assert hand.workshop.designs.proposal(GAME).design.ink is InkMode.GREY
     assert "greys" in hand.sees("ArtList")
     await hand.do("leave")
     assert "printed grey" in " ".join(hand.sees("Decisions").split())
@@ -132,7 +132,7 @@ async def colour_by(hand: Hand) -> None:
     await hand.do("setup", "colour_by")
     assert "each from its picture" in hand.sees()
     await hand.press("down", "down", "enter")
-    assert hand.workshop.settings().colour_by == "maker"
+    assert hand.workshop.setup.settings().colour_by == "maker"
 
 
 @presses("group_colours")
@@ -146,14 +146,14 @@ async def group_colours(hand: Hand) -> None:
     await hand.press("down", "enter")
     await hand.type("#123456")
     await hand.press("enter")
-    assert hand.workshop.settings().pins == {"maker": {"Quayworks": "#123456"}}
+    assert hand.workshop.setup.settings().pins == {"maker": {"Quayworks": "#123456"}}
     assert "#123456" in hand.sees(), "the groups are shown again"
     await hand.press("home", "down", "enter", "down", "enter")
-    assert hand.workshop.settings().pins == {"maker": {}}
+    assert hand.workshop.setup.settings().pins == {"maker": {}}
 
 
 @presses("usual_ink")
 async def usual_ink(hand: Hand) -> None:
     await hand.do("setup", "usual_ink")
     await hand.press("home", "down", "enter")
-    assert hand.workshop.settings().ink is InkMode.GREY
+    assert hand.workshop.setup.settings().ink is InkMode.GREY

@@ -10,9 +10,7 @@ from threading import Event
 
 from msgspec.structs import replace as altered
 
-from engine.errors import InputError, ReadOnlyError, RefusedError
-from engine.ganging import Cancel
-from engine.reports import (
+from engine import (
     AcceptReport,
     GameLine,
     Lack,
@@ -24,7 +22,8 @@ from engine.reports import (
     SheetState,
     Undecided,
 )
-from engine.values import (
+from engine.ganging import Cancel
+from engine.model import (
     Art,
     Decision,
     Fit,
@@ -32,6 +31,7 @@ from engine.values import (
     Placement,
     Stage,
 )
+from engine.model.errors import InputError, ReadOnlyError, RefusedError
 from tests.tui.fake_art import FakeArt
 from tests.tui.fake_setup import FakeSetup
 from tests.tui.fake_sheets import PATIENCE, FakeSheets, opened, with_offcut

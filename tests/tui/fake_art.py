@@ -9,18 +9,19 @@ from typing import Any, TypeVar
 
 from msgspec.structs import replace as altered
 
-from engine import artwork, colouring
-from engine.artwork import Group
-from engine.errors import RefusedError
-from engine.reports import (
+from engine import (
     ColourChoice,
     ColoursReport,
     GroupReport,
     InkReport,
     InkSummary,
     Proposal,
+    artwork,
 )
-from engine.values import Art, Colours, Fit, InkMode, Matte, Pattern, Trim
+from engine import colours as colour_science
+from engine.colours import Group, colouring
+from engine.model import Art, Colours, Fit, InkMode, Matte, Pattern, Trim
+from engine.model.errors import RefusedError
 from tests.tui.made_up import FakeGame, State
 
 T = TypeVar("T")
@@ -146,7 +147,9 @@ class FakeArt:
         settings = self._state.settings
         pins = settings.pins.get(settings.colour_by, {})
         groups = self._groups()
-        palette = artwork.choose_colours([Group(name, (), pins.get(name, "")) for name in groups])
+        palette = colour_science.choose_colours(
+            [Group(name, (), pins.get(name, "")) for name in groups]
+        )
         return ColoursReport(
             by=settings.colour_by,
             columns=(colouring.PICTURE, "series", "maker"),
@@ -154,7 +157,7 @@ class FakeArt:
                 GroupReport(
                     name=one.name,
                     games=tuple(game.id for game in groups[one.name]),
-                    colours=Colours(one.colour, artwork.ink_on(one.colour), one.sign),
+                    colours=Colours(one.colour, colour_science.ink_on(one.colour), one.sign),
                     origin="pinned" if one.name in pins else "chosen",
                     printed=0,
                     reprint=(),

@@ -6,13 +6,12 @@ from collections.abc import Collection, Iterable
 from dataclasses import replace
 from typing import Any
 
-from engine import setting_up
+from engine import KindDraft, KindLine, KindReport, Proposal, TrialReport, TrialSide
 from engine.cases import CaseKind, Misfit, correct, fold, load_kinds, scales
-from engine.casing import Casing
-from engine.collection import Settings
-from engine.errors import RefusedError
-from engine.reports import KindDraft, KindLine, KindReport, Proposal, TrialReport, TrialSide
-from engine.workshop import Measured
+from engine.cases.casing import Casing
+from engine.model.errors import RefusedError
+from engine.model.settings import Settings
+from engine.service import Measured, setting_up
 from tests.tui.fake_titles import FakeTitles
 from tests.tui.made_up import KINDS, State, drawn
 

@@ -9,9 +9,7 @@ from typing import Any
 
 from msgspec.structs import replace as altered
 
-from engine import sheetwork
-from engine.ganging import Cancel, Cancelled, Why
-from engine.reports import (
+from engine import (
     CutsReport,
     Filler,
     OffcutReport,
@@ -22,7 +20,8 @@ from engine.reports import (
     SheetsReport,
     SheetState,
 )
-from engine.values import Size, Stage
+from engine.ganging import Cancel, Cancelled, Why, sheetwork
+from engine.model import Size, Stage
 from tests.tui.made_up import A_SHEETFUL, State
 
 PATIENCE = 30.0

@@ -9,11 +9,11 @@ from typing import Any
 
 from msgspec.structs import replace as altered
 
-from engine import setting_titles
-from engine.collection import Lettering
-from engine.errors import RefusedError
-from engine.reports import FarTitle, Help, Legibility, Proposal, Wording
-from engine.values import Decision, FontRef
+from engine import FarTitle, Help, Legibility, Proposal, Wording
+from engine.model import Decision, FontRef
+from engine.model.errors import RefusedError
+from engine.model.settings import Lettering
+from engine.service import setting_titles
 from tests.tui.made_up import State
 
 

@@ -7,10 +7,9 @@ from dataclasses import dataclass, field
 
 from PIL import Image, ImageDraw
 
+from engine import ArtReport, EdgeReport, Proposal, SheetReport
 from engine.cases import CaseKind
-from engine.collection import Settings
-from engine.reports import ArtReport, EdgeReport, Proposal, SheetReport
-from engine.values import (
+from engine.model import (
     Art,
     Colours,
     Decision,
@@ -22,6 +21,7 @@ from engine.values import (
     Stage,
     Stock,
 )
+from engine.model.settings import Settings
 
 KINDS = {"snap-shell": "Clear snap shell", "soft-cassette": "Soft cassette case"}
 SIZES = {"snap-shell": (74.0, 66.0), "soft-cassette": (94.0, 79.0)}

@@ -17,10 +17,10 @@ async def stop(hand: Hand) -> None:
     await hand.do("stop")
     assert "Stopped. Nothing was changed." in hand.notices()
     assert "Esc Stop" not in hand.sees("KeyBar")
-    assert not hand.workshop.sheets().pressed
+    assert not hand.workshop.sheets.report().pressed
     hand.workshop.press_gate.set()
     await hand.do("press")
-    assert len(hand.workshop.sheets().pressed) == 1
+    assert len(hand.workshop.sheets.report().pressed) == 1
 
 
 @presses("cuts")
@@ -52,9 +52,9 @@ async def cut_pages(hand: Hand) -> None:
 @presses("every_settled")
 async def every_settled(hand: Hand) -> None:
     for number in range(1, 8):
-        hand.workshop.accept(hand.workshop.next_batch())
-        hand.workshop.press()
-        hand.workshop.settle(number)
+        hand.workshop.designs.accept(hand.workshop.batch.bring_next())
+        hand.workshop.sheets.press()
+        hand.workshop.sheets.settle(number)
     await hand.do("sheets")
     assert "Settled 2" not in hand.sees("#sheets")
     await hand.do("every_settled")
@@ -71,6 +71,6 @@ async def keep_offcut(hand: Hand) -> None:
     assert "96 × 190 mm" in hand.sees("#inserts")
     await hand.do("keep_offcut")
     assert hand.workshop.calls[-1] == "kept [1] of sheet 1"
-    assert hand.workshop.settled()[0].offcuts[0].kept
+    assert hand.workshop.sheets.settled()[0].offcuts[0].kept
     await hand.do("keep_offcut")
     assert hand.workshop.calls[-1] == "kept [] of sheet 1"

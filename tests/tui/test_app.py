@@ -7,8 +7,8 @@ import asyncio
 import pytest
 from rich.color import ColorType
 
-from engine.errors import RefusedError
-from engine.values import Stage
+from engine.model import Stage
+from engine.model.errors import RefusedError
 from tests.tui.driving import Hand, at_work
 from tests.tui.fake import FakeWorkshop
 from tui.actions import ACTIONS, PLACES
@@ -25,7 +25,7 @@ async def test_an_error_of_the_engine_is_a_notice_and_nothing_is_shown_as_done()
         assert "○ Lantern Bay" in hand.sees()
         await hand.press("up")
         await hand.do("accept")
-        assert workshop.proposal("lantern-bay").stage is Stage.TITLE_SET
+        assert workshop.designs.proposal("lantern-bay").stage is Stage.TITLE_SET
 
 
 async def test_any_other_error_ends_the_program_loudly() -> None:
@@ -153,7 +153,7 @@ async def test_the_mouse_works_in_footer_masthead_and_list() -> None:
     async with at_work() as hand:
         await hand.pilot.click("KeyBar", offset=(3, 0))
         await hand.settle()
-        assert len(hand.workshop.batch()) == 6, "Enter in the footer brings the batch"
+        assert len(hand.workshop.batch.games()) == 6, "Enter in the footer brings the batch"
         await hand.pilot.click("#batch Table", offset=(12, 4))
         await hand.settle()
         assert hand.current == "paper-bay"

@@ -24,7 +24,7 @@ async def test_sure_games_a_batch_at_a_time_take_22_keys() -> None:
             await hand.do("accept", "accept_sure")
         await hand.do("sheets", "press")
         assert len(hand.pressed) == 22
-    assert len(workshop.sheets().pressed) == 10
+    assert len(workshop.sheets.report().pressed) == 10
 
 
 async def test_sixty_games_looked_at_one_by_one_take_72_keys(tmp_path: Path) -> None:
@@ -38,14 +38,14 @@ async def test_sixty_games_looked_at_one_by_one_take_72_keys(tmp_path: Path) -> 
         Image.new("RGB", (180, 156), (4 * n, 90, 255 - 4 * n)).save(pictures / f"{title}.jpg")
     workshop = open_workshop(tmp_path / "shelf")
     try:
-        assert workshop.intake(listed, pictures, "snap-shell").matched == GAMES
+        assert workshop.games.intake(listed, pictures, "snap-shell").matched == GAMES
         async with at_work(workshop) as hand:
-            while any(is_unfinished(game) for game in workshop.games()):
+            while any(is_unfinished(game) for game in workshop.games.lines()):
                 await hand.do("accept")
                 assert len(hand.pressed) <= GAMES * KEYS_A_GAME
             await hand.do("sheets", "press")
             assert len(hand.pressed) == 72
-            report = workshop.sheets()
+            report = workshop.sheets.report()
             assert report.pressed
             assert not report.ready
             assert all(Path(sheet.file).is_file() for sheet in report.pressed)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from engine.values import Fit, Stage
+from engine.model import Fit, Stage
 from tests.tui import (  # noqa: F401  pressed with the others
     art_stories,
     setup_stories,
@@ -28,7 +28,7 @@ async def test_every_key_does_what_its_action_says(act: str) -> None:
 
 
 def stage(hand: Hand, game: str) -> Stage:
-    return hand.workshop.proposal(game).stage
+    return hand.workshop.designs.proposal(game).stage
 
 
 async def finish_batch(hand: Hand, batches: int = 1) -> None:
@@ -42,14 +42,14 @@ async def finish_batch(hand: Hand, batches: int = 1) -> None:
 @presses("accept")
 async def accept(hand: Hand) -> None:
     await hand.do("accept")
-    assert hand.workshop.batch()[0] == "lantern-bay"
+    assert hand.workshop.batch.games()[0] == "lantern-bay"
     await hand.do("accept")
     assert stage(hand, "lantern-bay") is Stage.TITLE_SET
     assert hand.current == "harbour-bay"
     await hand.do("accept", "accept", "accept", "accept", "accept")
     assert hand.workshop.progress().stages[Stage.TITLE_SET] == 6
     await hand.do("accept")
-    assert hand.workshop.batch()[0] == "copper-bay"
+    assert hand.workshop.batch.games()[0] == "copper-bay"
     assert hand.current == "copper-bay"
 
 
@@ -64,20 +64,20 @@ async def accept_sure(hand: Hand) -> None:
 @presses("next_batch")
 async def next_batch(hand: Hand) -> None:
     await hand.do("next_batch")
-    assert len(hand.workshop.batch()) == 6
+    assert len(hand.workshop.batch.games()) == 6
     assert "With this batch 1 sheet is full and nothing waits." in hand.notices()
     await hand.do("drop", "drop", "backlog", "filter")
     await hand.type("moss")
     await hand.press("enter")
     await hand.do("next_batch")
-    assert [game.split("-")[0] for game in hand.workshop.batch()[-2:]] == ["moss", "moss"]
+    assert [game.split("-")[0] for game in hand.workshop.batch.games()[-2:]] == ["moss", "moss"]
 
 
 @presses("change_case")
 async def change_case(hand: Hand) -> None:
     await hand.do("next_batch", "change_case")
     await hand.press("down", "enter")
-    assert hand.workshop.proposal("lantern-bay").case == "soft-cassette"
+    assert hand.workshop.designs.proposal("lantern-bay").case == "soft-cassette"
     assert "Soft cassette case" in hand.sees("Decisions")
 
 
@@ -87,7 +87,7 @@ async def change_art(hand: Hand) -> None:
     seen = []
     for _ in range(4):
         await hand.do("change_art")
-        art = hand.workshop.proposal("lantern-bay").design.art
+        art = hand.workshop.designs.proposal("lantern-bay").design.art
         seen.append((art.picture, art.fit))
     assert seen[:2] == [("p000.png", Fit.STRETCH), ("p000.png", Fit.MATTE)]
     assert seen[2][0] is None
@@ -95,7 +95,7 @@ async def change_art(hand: Hand) -> None:
 
 
 def focus(hand: Hand) -> tuple[float, float]:
-    return hand.workshop.proposal("lantern-bay").design.art.focus
+    return hand.workshop.designs.proposal("lantern-bay").design.art.focus
 
 
 @presses("crop_left")
@@ -129,13 +129,13 @@ async def change_picture(hand: Hand) -> None:
     assert "lantern_bay.png" in hand.sees(), "it begins with pictures like the title"
     await hand.type("moss post")
     await hand.press("enter")
-    assert hand.workshop.proposal("lantern-bay").art.source == "moss_postman.png"
+    assert hand.workshop.designs.proposal("lantern-bay").art.source == "moss_postman.png"
 
 
 @presses("go_plain")
 async def go_plain(hand: Hand) -> None:
     await hand.do("next_batch", "go_plain")
-    assert hand.workshop.proposal("lantern-bay").art.source is None
+    assert hand.workshop.designs.proposal("lantern-bay").art.source is None
 
 
 @presses("change_colour")
@@ -143,12 +143,12 @@ async def change_colour(hand: Hand) -> None:
     await hand.do("next_batch", "change_colour")
     await hand.type("#123456")
     await hand.press("enter")
-    assert hand.workshop.proposal("lantern-bay").design.colours.base == "#123456"
-    wanted = hand.workshop.proposal("tin-bay").design.colours.base
+    assert hand.workshop.designs.proposal("lantern-bay").design.colours.base == "#123456"
+    wanted = hand.workshop.designs.proposal("tin-bay").design.colours.base
     await hand.do("change_colour")
     assert "maker: North Pier" in hand.sees(), "the group's colour is the first"
     await hand.press("down", "down", "enter")
-    assert hand.workshop.proposal("lantern-bay").design.colours.base == wanted
+    assert hand.workshop.designs.proposal("lantern-bay").design.colours.base == wanted
 
 
 @presses("change_title")
@@ -157,14 +157,14 @@ async def change_title(hand: Hand) -> None:
     await hand.type("/Two")
     assert "│ Two" in hand.sees()
     await hand.press("enter")
-    assert hand.workshop.proposal("lantern-bay").edges[0].lines == ("Lantern Bay", "Two")
+    assert hand.workshop.designs.proposal("lantern-bay").edges[0].lines == ("Lantern Bay", "Two")
     assert "Lantern Bay / Two" in hand.sees("Decisions")
 
 
 @presses("drop")
 async def drop(hand: Hand) -> None:
     await hand.do("next_batch", "drop")
-    assert "lantern-bay" not in hand.workshop.batch()
+    assert "lantern-bay" not in hand.workshop.batch.games()
     assert hand.current == "harbour-bay"
 
 
@@ -174,7 +174,7 @@ async def reopen(hand: Hand) -> None:
     await hand.press("up")
     assert hand.current == "lantern-bay"
     await hand.do("reopen")
-    assert hand.workshop.proposal("lantern-bay").accepted == ()
+    assert hand.workshop.designs.proposal("lantern-bay").accepted == ()
 
 
 @presses("zoom")
@@ -194,7 +194,7 @@ async def bring(hand: Hand) -> None:
     await hand.do("backlog")
     await hand.press("down", "down")
     await hand.do("bring")
-    assert hand.workshop.batch() == ("tin-bay",)
+    assert hand.workshop.batch.games() == ("tin-bay",)
 
 
 @presses("fit")
@@ -271,7 +271,7 @@ async def clear(hand: Hand) -> None:
 async def press(hand: Hand) -> None:
     await finish_batch(hand, 2)
     await hand.do("sheets", "press")
-    assert [s.number for s in hand.workshop.sheets().pressed] == [1, 2]
+    assert [s.number for s in hand.workshop.sheets.report().pressed] == [1, 2]
     assert "2 sheets pressed" in hand.sees()
     assert "steel rule" in hand.sees(), "the cautions are shown"
 
@@ -281,13 +281,13 @@ async def press_part(hand: Hand) -> None:
     await hand.do("next_batch", "accept", "accept", "sheets", "press_part")
     assert "2 inserts on A4 card: 84 % of the paper stays empty, 30 % if filled." in hand.sees()
     await hand.do("leave")
-    assert not hand.workshop.sheets().pressed
+    assert not hand.workshop.sheets.report().pressed
     await hand.do("press_part")
     await hand.press("space")
     assert "✓" in hand.sees()
     await hand.do("choose")
     assert hand.workshop.calls[-1] == "pressed 1 sheets + spare:lantern-bay"
-    assert len(hand.workshop.sheets().pressed) == 1
+    assert len(hand.workshop.sheets.report().pressed) == 1
 
 
 @presses("next_insert")
@@ -329,8 +329,8 @@ async def settle(hand: Hand) -> None:
 async def withdraw(hand: Hand) -> None:
     await finish_batch(hand)
     await hand.do("sheets", "press", "leave", "withdraw")
-    assert not hand.workshop.sheets().pressed
-    assert len(hand.workshop.sheets().ready) == 1
+    assert not hand.workshop.sheets.report().pressed
+    assert len(hand.workshop.sheets.report().ready) == 1
 
 
 # --- Everywhere -------------------------------------------------------------------------
@@ -388,7 +388,7 @@ async def palette(hand: Hand) -> None:
     await hand.do("palette")
     await hand.type("bring next")
     await hand.press("down", "enter")
-    assert len(hand.workshop.batch()) == 6
+    assert len(hand.workshop.batch.games()) == 6
 
 
 @presses("quit")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 
-from engine.values import Stage
+from engine.model import Stage
 from tests.tui.driving import Hand, at_work
 from tui.actions import BY_ID
 
@@ -29,7 +29,7 @@ async def test_games_are_accepted_while_the_sheets_are_ganged() -> None:
         await hand.do("next_batch")
         hand.workshop.gang_gate.clear()
         await under_way(hand, "Ganging", "accept")
-        assert hand.workshop.proposal("lantern-bay").stage is Stage.TITLE_SET
+        assert hand.workshop.designs.proposal("lantern-bay").stage is Stage.TITLE_SET
         assert "✓ Lantern Bay" in hand.sees()
         assert "1 of 6 done" in hand.sees("#hint")
         assert "open" not in hand.sees("#hint"), "the sheets are not known yet"
@@ -70,12 +70,12 @@ async def test_a_batch_that_is_stopped_stays_as_it_was() -> None:
         hand.workshop.batch_gate.clear()
         await under_way(hand, "Choosing", "next_batch")
         await hand.do("stop")
-        assert hand.workshop.batch() == ()
+        assert hand.workshop.batch.games() == ()
         hand.workshop.batch_gate.set()
         hand.workshop.plan_gate.clear()
         await under_way(hand, "Choosing", "accept")
         await hand.do("stop")
-        assert len(hand.workshop.batch()) == 6, "it was brought before the person stopped"
+        assert len(hand.workshop.batch.games()) == 6, "it was brought before the person stopped"
         assert "what comes of it was not reckoned" in hand.notices()
 
 
@@ -90,13 +90,13 @@ async def test_what_fills_a_part_full_sheet_can_be_stopped_too() -> None:
         assert "Enter Press  Esc Leave" in hand.sees("Dialog Run")
         hand.workshop.plan_gate.set()
         await hand.do("leave")
-        assert not hand.workshop.sheets().pressed
+        assert not hand.workshop.sheets.report().pressed
         hand.workshop.plan_gate.clear()
         await under_way(hand, "Filling", "press_part")
         await hand.do("stop")
         hand.workshop.plan_gate.set()
         await hand.do("choose")
-        assert len(hand.workshop.sheets().pressed) == 1
+        assert len(hand.workshop.sheets.report().pressed) == 1
 
 
 async def test_escape_stops_work_before_it_clears_marks() -> None:

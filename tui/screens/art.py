@@ -121,27 +121,27 @@ class ArtDialog(Dialog[bool]):
 
     def action_change_art(self) -> None:
         """Fit the art in the next way."""
-        self._do(lambda workshop, game: workshop.next_fit(game))
+        self._do(lambda workshop, game: workshop.art.next_fit(game))
 
     def action_crop_left(self) -> None:
         """Keep more of the left."""
-        self._do(lambda workshop, game: workshop.move_crop(game, -CROP_STEP, 0))
+        self._do(lambda workshop, game: workshop.art.move_crop(game, -CROP_STEP, 0))
 
     def action_crop_right(self) -> None:
         """Keep more of the right."""
-        self._do(lambda workshop, game: workshop.move_crop(game, CROP_STEP, 0))
+        self._do(lambda workshop, game: workshop.art.move_crop(game, CROP_STEP, 0))
 
     def action_crop_up(self) -> None:
         """Keep more of the head."""
-        self._do(lambda workshop, game: workshop.move_crop(game, 0, -CROP_STEP))
+        self._do(lambda workshop, game: workshop.art.move_crop(game, 0, -CROP_STEP))
 
     def action_crop_down(self) -> None:
         """Keep more of the foot."""
-        self._do(lambda workshop, game: workshop.move_crop(game, 0, CROP_STEP))
+        self._do(lambda workshop, game: workshop.art.move_crop(game, 0, CROP_STEP))
 
     def action_next_trim(self) -> None:
         """Take the next trim that was found."""
-        self._do(lambda workshop, game: workshop.next_trim(game))
+        self._do(lambda workshop, game: workshop.art.next_trim(game))
 
     def action_next_line(self) -> None:
         """Go to the next line to move; those of the spine only where there is one."""
@@ -163,41 +163,41 @@ class ArtDialog(Dialog[bool]):
             self._line = 0
             line = LINES[0]
         if line == SPINE[0]:
-            self._do(lambda workshop, game: workshop.move_split(game, begins=by))
+            self._do(lambda workshop, game: workshop.art.move_split(game, begins=by))
         elif line == SPINE[1]:
-            self._do(lambda workshop, game: workshop.move_split(game, ends=by))
+            self._do(lambda workshop, game: workshop.art.move_split(game, ends=by))
         else:
-            self._do(lambda workshop, game: workshop.move_trim(game, line, by))
+            self._do(lambda workshop, game: workshop.art.move_trim(game, line, by))
 
     def action_split(self) -> None:
         """Split the picture, or take it whole."""
-        self._do(lambda workshop, game: workshop.split_or_join(game))
+        self._do(lambda workshop, game: workshop.art.split_or_join(game))
 
     def action_turn_left(self) -> None:
         """Turn the picture counter-clockwise."""
-        self._do(lambda workshop, game: workshop.turn(game, TURN_STEP))
+        self._do(lambda workshop, game: workshop.art.turn(game, TURN_STEP))
 
     def action_turn_right(self) -> None:
         """Turn the picture clockwise."""
-        self._do(lambda workshop, game: workshop.turn(game, -TURN_STEP))
+        self._do(lambda workshop, game: workshop.art.turn(game, -TURN_STEP))
 
     def action_next_matte(self) -> None:
         """Lay the next matte around the picture."""
-        self._do(lambda workshop, game: workshop.next_matte(game))
+        self._do(lambda workshop, game: workshop.art.next_matte(game))
 
     def action_next_pattern(self) -> None:
         """Use the next pattern in place of a picture."""
-        self._do(lambda workshop, game: workshop.next_pattern(game))
+        self._do(lambda workshop, game: workshop.art.next_pattern(game))
 
     def action_next_ink(self) -> None:
         """Print with the next amount of ink."""
-        self._do(lambda workshop, game: workshop.next_ink(game))
+        self._do(lambda workshop, game: workshop.art.next_ink(game))
 
     def action_undo(self) -> None:
         """Take back the last thing done."""
 
         def undo(workshop: Workshop, game: str) -> Proposal:
             workshop.undo()
-            return workshop.proposal(game)
+            return workshop.designs.proposal(game)
 
         self._do(undo)

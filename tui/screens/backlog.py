@@ -112,7 +112,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
 
     def read(self, workshop: Workshop) -> BacklogState:
         """Read all games."""
-        games = workshop.games()
+        games = workshop.games.lines()
         return BacklogState(
             workshop.progress(), kind_names(workshop), games, {game.id: game for game in games}
         )
@@ -187,7 +187,10 @@ class BacklogScreen(GamesScreen[BacklogState]):
             return
         workshop = self.spinery.workshop
         self.spinery.fetch(
-            lambda: workshop.proposal(game), self._show_detail, group="detail", pause=DETAIL_PAUSE
+            lambda: workshop.designs.proposal(game),
+            self._show_detail,
+            group="detail",
+            pause=DETAIL_PAUSE,
         )
 
     def _show_detail(self, proposal: Proposal) -> None:
@@ -307,7 +310,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
         bench = BY_ID["bench"].shown
         if games:
             self.spinery.deed(
-                lambda workshop: workshop.add_to_batch(games),
+                lambda workshop: workshop.batch.add(games),
                 lambda batch: self.say(
                     f"{len(batch)} games in the batch", [f"{bench} goes to the Bench."]
                 ),

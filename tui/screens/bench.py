@@ -96,11 +96,11 @@ class BenchScreen(DecidingScreen[BenchState]):
 
     def read(self, workshop: Workshop) -> BenchState:
         """Read the batch."""
-        games = workshop.games()
+        games = workshop.games.lines()
         return BenchState(
             progress=workshop.progress(),
             kinds=kind_names(workshop),
-            batch=workshop.proposals(workshop.batch()),
+            batch=workshop.designs.proposals(workshop.batch.games()),
             unfinished=sum(is_unfinished(game) and not game.batch for game in games),
             titles={game.id: game.title for game in games},
         )
@@ -117,7 +117,7 @@ class BenchScreen(DecidingScreen[BenchState]):
         """Ask for the sheets, which can take seconds: games are accepted meanwhile."""
         workshop = self.spinery.workshop
         self.spinery.reckon(
-            lambda cancel: workshop.sheets(cancel=cancel),
+            lambda cancel: workshop.sheets.report(cancel=cancel),
             self._show_filling,
             group=GANGING,
             words="Ganging",
@@ -324,7 +324,7 @@ class BenchScreen(DecidingScreen[BenchState]):
 
     def action_next_wording(self) -> None:
         """Word the title in the next way."""
-        self._change(lambda workshop, game: workshop.next_wording(game))
+        self._change(lambda workshop, game: workshop.titles.next_wording(game))
 
     def action_zoom(self) -> None:
         """Show the proof as large as the screen."""

@@ -37,27 +37,27 @@ class DecidingScreen(GamesScreen[S]):
 
     def action_change_art(self) -> None:
         """Fit the art in the next way."""
-        self._change(lambda workshop, game: workshop.next_fit(game))
+        self._change(lambda workshop, game: workshop.art.next_fit(game))
 
     def action_crop_left(self) -> None:
         """Keep more of the left."""
-        self._change(lambda workshop, game: workshop.move_crop(game, -CROP_STEP, 0))
+        self._change(lambda workshop, game: workshop.art.move_crop(game, -CROP_STEP, 0))
 
     def action_crop_right(self) -> None:
         """Keep more of the right."""
-        self._change(lambda workshop, game: workshop.move_crop(game, CROP_STEP, 0))
+        self._change(lambda workshop, game: workshop.art.move_crop(game, CROP_STEP, 0))
 
     def action_crop_up(self) -> None:
         """Keep more of the head."""
-        self._change(lambda workshop, game: workshop.move_crop(game, 0, -CROP_STEP))
+        self._change(lambda workshop, game: workshop.art.move_crop(game, 0, -CROP_STEP))
 
     def action_crop_down(self) -> None:
         """Keep more of the foot."""
-        self._change(lambda workshop, game: workshop.move_crop(game, 0, CROP_STEP))
+        self._change(lambda workshop, game: workshop.art.move_crop(game, 0, CROP_STEP))
 
     def action_go_plain(self) -> None:
         """Use no picture."""
-        self._change(lambda workshop, game: workshop.change_art(game, Art(picture=None)))
+        self._change(lambda workshop, game: workshop.designs.change_art(game, Art(picture=None)))
 
     def _change(self, change: Callable[[Workshop, str], object]) -> None:
         game = self.game
@@ -72,14 +72,14 @@ class DecidingScreen(GamesScreen[S]):
 
         def find(words: str, then: Callable[[Sequence[Row]], None]) -> None:
             self.spinery.fetch(
-                lambda: [Row(name, (source,)) for name, source in workshop.pictures(words)],
+                lambda: [Row(name, (source,)) for name, source in workshop.games.pictures(words)],
                 then,
                 group="pictures",
             )
 
         def chosen(name: str | None) -> None:
             if name is not None:
-                self.spinery.deed(lambda workshop: workshop.swap_picture(game.game, name))
+                self.spinery.deed(lambda workshop: workshop.designs.swap_picture(game.game, name))
 
         self.app.push_screen(Search("Picture", (Column("file"),), find, game.title), chosen)
 
@@ -94,11 +94,16 @@ class DecidingScreen(GamesScreen[S]):
             spinery.deed(lambda workshop: change(workshop, game.game), then)
 
         def draw(then: Callable[[bytes], None]) -> None:
-            spinery.fetch(lambda: workshop.proof(game.game), then, group="art", pause=ART_PAUSE)
+            spinery.fetch(
+                lambda: workshop.proofs.proof(game.game), then, group="art", pause=ART_PAUSE
+            )
 
         def weigh(then: Callable[[InkReport], None]) -> None:
             spinery.fetch(
-                lambda: workshop.ink([game.game]).inserts[0], then, group="ink", pause=INK_PAUSE
+                lambda: workshop.ink.report([game.game]).inserts[0],
+                then,
+                group="ink",
+                pause=INK_PAUSE,
             )
 
         self.app.push_screen(ArtDialog(game, work, draw, weigh, read_only=workshop.read_only))
@@ -108,7 +113,7 @@ class DecidingScreen(GamesScreen[S]):
         game, workshop = self.game, self.spinery.workshop
         if game is not None:
             self.spinery.fetch(
-                lambda: workshop.colour_choices(game.game),
+                lambda: workshop.colours.choices(game.game),
                 lambda choices: self._ask_colour(game, choices),
                 group="colours",
             )
@@ -120,7 +125,7 @@ class DecidingScreen(GamesScreen[S]):
 
         def chosen(base: str | None) -> None:
             if base is not None:
-                self.spinery.deed(lambda workshop: workshop.change_colour(game.game, base))
+                self.spinery.deed(lambda workshop: workshop.designs.change_colour(game.game, base))
 
         self.app.push_screen(
             Colour(
@@ -140,7 +145,7 @@ class DecidingScreen(GamesScreen[S]):
 
         def chosen(text: str | None) -> None:
             if text is not None:
-                self.spinery.deed(lambda workshop: workshop.change_title(game.game, text))
+                self.spinery.deed(lambda workshop: workshop.designs.change_title(game.game, text))
 
         self.app.push_screen(
             Line(

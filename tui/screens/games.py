@@ -16,12 +16,12 @@ from engine import (
     Stage,
     Workshop,
 )
-from tui.aswords import outlook_words
 from tui.screens.base import Snapshot, WorkScreen
 from tui.screens.choosers import Pick
 from tui.screens.forms import Panels
 from tui.screens.setupwords import cautions_of
 from tui.widgets.table import Column, Row
+from tui.words import outlook_words
 
 S = TypeVar("S", bound=Snapshot)
 
@@ -65,7 +65,7 @@ class GamesScreen(WorkScreen[S]):
     def accept_all(self, games: Sequence[str], *, sure_only: bool) -> None:
         """Accept what is proposed for games, and name those that were left."""
         self.spinery.deed(
-            lambda workshop: workshop.accept(games, sure_only=sure_only), self.accepted
+            lambda workshop: workshop.designs.accept(games, sure_only=sure_only), self.accepted
         )
 
     def accepted(self, report: AcceptReport) -> None:
@@ -80,9 +80,9 @@ class GamesScreen(WorkScreen[S]):
         """Bring the games to finish next into the batch, of these or of all."""
 
         def bring(workshop: Workshop, cancel: Cancel) -> Brought:
-            batch = workshop.next_batch(games, cancel=cancel)
+            batch = workshop.batch.bring_next(games, cancel=cancel)
             try:
-                return Brought(batch, workshop.outlook(cancel))
+                return Brought(batch, workshop.batch.outlook(cancel))
             except Cancelled:
                 return Brought(batch, None)
 
@@ -115,9 +115,9 @@ class GamesScreen(WorkScreen[S]):
 
         def chosen(kind: str | None) -> None:
             if kind is not None:
-                self.spinery.deed(lambda workshop: workshop.change_cases(games, kind))
+                self.spinery.deed(lambda workshop: workshop.designs.change_cases(games, kind))
 
-        about = cautions_of(self.spinery.workshop.kinds())
+        about = cautions_of(self.spinery.workshop.kinds.lines())
         self.app.push_screen(
             Pick(title, (Column("kind"),), rows, at=self.case_of(games[0]), about=about), chosen
         )
@@ -129,16 +129,16 @@ class GamesScreen(WorkScreen[S]):
             return
         case = self.case_of(games[0])
         same = [game for game in games if self.case_of(game) == case]
-        kind = workshop.kind(case)
+        kind = workshop.kinds.kind(case)
         count = f"{len(same)} games in {kind.name}" if len(same) > 1 else kind.name
         panels = {panel.name: panel.role.value for panel in kind.panels}
 
         def chosen(left_out: Sequence[str] | None) -> None:
             if left_out is not None:
-                self.spinery.deed(lambda workshop: workshop.leave_out(same, left_out))
+                self.spinery.deed(lambda workshop: workshop.designs.leave_out(same, left_out))
 
         self.spinery.fetch(
-            lambda: workshop.proposal(same[0]).design.left_out,
+            lambda: workshop.designs.proposal(same[0]).design.left_out,
             lambda present: self.app.push_screen(
                 Panels(f"Panels: {count}", panels, present), chosen
             ),
@@ -149,20 +149,20 @@ class GamesScreen(WorkScreen[S]):
         """Take the games out of today's batch."""
         games = self.targets()
         if games:
-            self.spinery.deed(lambda workshop: workshop.drop_from_batch(games))
+            self.spinery.deed(lambda workshop: workshop.batch.drop(games))
 
     def action_reopen(self) -> None:
         """Take back what was accepted for the games."""
         games = self.targets()
         if games:
-            self.spinery.deed(lambda workshop: workshop.reopen(games))
+            self.spinery.deed(lambda workshop: workshop.designs.reopen(games))
 
     def action_fit(self) -> None:
         """Note that the games' inserts are in their cases."""
         games = self.targets()
         if games:
             self.spinery.deed(
-                lambda workshop: workshop.fit(games),
+                lambda workshop: workshop.sheets.fit(games),
                 lambda progress: self.say_notes(progress.notes),
             )
 

@@ -59,7 +59,7 @@ class PressingScreen(WorkScreen[SheetsState]):
     def _press(self, *, part_full: bool, fillers: Sequence[str]) -> None:
         cut_pages = self._cut_pages
         self.spinery.long_deed(
-            lambda workshop, cancel: workshop.press(
+            lambda workshop, cancel: workshop.sheets.press(
                 part_full=part_full, fillers=fillers, cut_page=cut_pages, cancel=cancel
             ),
             self._pressed,
@@ -71,7 +71,7 @@ class PressingScreen(WorkScreen[SheetsState]):
         workshop = self.spinery.workshop
         self._found = []
         self.spinery.reckon(
-            lambda cancel: workshop.part_full(cancel, self._found.append),
+            lambda cancel: workshop.sheets.part_full(cancel, self._found.append),
             self.choose_fillers,
             group=FILLING,
             words="Filling",

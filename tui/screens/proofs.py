@@ -34,15 +34,15 @@ def same_print(one: Proposal, other: Proposal) -> bool:
 def draw(workshop: Workshop, game: str, *, folded: bool = False) -> tuple[Proposal, bytes]:
     """Return a game's proof with the proposal that it shows, whatever is changed meanwhile."""
     while True:
-        before = workshop.proposal(game)
+        before = workshop.designs.proposal(game)
         png = picture(workshop, game, folded=folded)
-        if same_print(before, workshop.proposal(game)):
+        if same_print(before, workshop.designs.proposal(game)):
             return before, png
 
 
 def picture(workshop: Workshop, game: str, ppi: float = 150, *, folded: bool) -> bytes:
     """Return a game's insert as it prints, or folded as it looks in the case."""
-    return workshop.folded_proof(game, ppi) if folded else workshop.proof(game, ppi)
+    return workshop.proofs.folded(game, ppi) if folded else workshop.proofs.proof(game, ppi)
 
 
 def _key(game: Proposal) -> tuple[str, str]:

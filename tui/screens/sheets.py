@@ -19,7 +19,6 @@ from engine import (
     Workshop,
 )
 from tui.actions import BY_ID, SHEETS, bindings
-from tui.cutwords import cut_lines, cuts_summary
 from tui.screens.base import kind_names
 from tui.screens.dialogs import Closeup
 from tui.screens.pressing import FILLING, PressingScreen, SheetsState
@@ -37,6 +36,7 @@ from tui.screens.sheetwords import (
 )
 from tui.widgets.sheetmap import Drawn, SheetMap
 from tui.widgets.table import Column, Row, Table
+from tui.words import cut_lines, cuts_summary
 
 PLAN = "plan"
 """The group of the work on the plan."""
@@ -108,9 +108,9 @@ class SheetsScreen(PressingScreen):
         return SheetsState(
             progress=workshop.progress(),
             kinds=kind_names(workshop),
-            report=workshop.sheets(cancel=cancel),
-            settled=workshop.settled(EVERY) if self._every else workshop.settled(),
-            titles={game.id: game.title for game in workshop.games()},
+            report=workshop.sheets.report(cancel=cancel),
+            settled=workshop.sheets.settled(EVERY) if self._every else workshop.sheets.settled(),
+            titles={game.id: game.title for game in workshop.games.lines()},
         )
 
     def show(self, state: SheetsState) -> None:
@@ -202,7 +202,7 @@ class SheetsScreen(PressingScreen):
         workshop = self.spinery.workshop
         self.query_one("#cuts", Static).update(Content("Working out the cuts…"))
         self.spinery.fetch(
-            lambda: workshop.cuts(sheet),
+            lambda: workshop.sheets.cuts(sheet),
             lambda report: self.query_one("#cuts", Static).update(
                 Content("\n".join((f"{cuts_summary(report)}.", *cut_lines(report))))
             ),
@@ -245,7 +245,7 @@ class SheetsScreen(PressingScreen):
         number = sheet.number
         kept = {one.number for one in sheet.offcuts if one.kept}
         kept ^= {sheet.offcuts[self._place].number}
-        self.spinery.deed(lambda workshop: workshop.keep_offcuts(number, sorted(kept)))
+        self.spinery.deed(lambda workshop: workshop.sheets.keep_offcuts(number, sorted(kept)))
 
     def action_last_insert(self) -> None:
         """Go to the insert before."""
@@ -273,7 +273,7 @@ class SheetsScreen(PressingScreen):
             return
         number, spoiled = sheet.number, tuple(n + 1 for n in sorted(self._spoiled_of(sheet)))
         self.spinery.deed(
-            lambda workshop: workshop.settle(number, spoiled),
+            lambda workshop: workshop.sheets.settle(number, spoiled),
             lambda progress: self._settled(number, len(spoiled), progress),
         )
 
@@ -290,7 +290,7 @@ class SheetsScreen(PressingScreen):
             return
         number = sheet.number
         self.spinery.deed(
-            lambda workshop: workshop.withdraw(number),
+            lambda workshop: workshop.sheets.withdraw(number),
             lambda _: self._withdrawn(number),
         )
 
@@ -309,7 +309,7 @@ class SheetsScreen(PressingScreen):
             Closeup(
                 f"Sheet {number}",
                 lambda then: self.spinery.fetch(
-                    lambda: workshop.sheet_proof(number, 100), then, group="closeup"
+                    lambda: workshop.sheets.proof(number, 100), then, group="closeup"
                 ),
             )
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from engine.packing.cancelling import Cancel
+from engine.model.waiting import Cancel
 from engine.packing.cutting_stock import free, set_covering
 from engine.packing.cutting_stock.column_generation import CuttingPlan, CuttingStock
 from engine.packing.rectangles import Counts, Field, Footprint

@@ -16,7 +16,7 @@ from fractions import Fraction
 from math import ceil
 from typing import NamedTuple
 
-from engine.packing.cancelling import Cancel, go_on
+from engine.model.waiting import Cancel, go_on
 from engine.packing.cutting_stock.programme import Relaxed, cover, relax
 from engine.packing.patterns.knapsack import Knapsack
 from engine.packing.patterns.maximal import Patterns, Prize, TooMany

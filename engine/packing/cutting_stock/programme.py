@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from math import inf
 from typing import Any, NamedTuple
 
-from engine.highs import quiet_solver
-from engine.packing.cancelling import Cancel, go_on
+from engine.model.highs import quiet_solver
+from engine.model.waiting import Cancel, go_on
 from engine.packing.rectangles import Counts
 
 

@@ -15,7 +15,7 @@ from math import ceil
 from random import Random
 from typing import NamedTuple
 
-from engine.packing.cancelling import go_on
+from engine.model.waiting import go_on
 from engine.packing.cutting_stock.column_generation import SHEET, CuttingPlan, CuttingStock
 from engine.packing.cutting_stock.filling import RULES, FitRule, fill
 from engine.packing.rectangles import Counts, Footprint, minus, plus, total

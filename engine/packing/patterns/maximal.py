@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import product
 from typing import NamedTuple
 
-from engine.packing.cancelling import Cancel, go_on
+from engine.model.waiting import Cancel, go_on
 from engine.packing.patterns.encoding import Encoding
 from engine.packing.patterns.knapsack import Knapsack, Piece
 from engine.packing.rectangles import Counts, Field, Footprint, minus, within

@@ -18,7 +18,7 @@ from itertools import count
 from math import gcd
 from typing import NamedTuple
 
-from engine.packing.cancelling import Cancel, go_on
+from engine.model.waiting import Cancel, go_on
 from engine.packing.patterns.raster import sums
 from engine.packing.patterns.tidiness import Spots
 from engine.packing.rectangles import Counts, Field, Footprint, Spot, total

@@ -13,9 +13,9 @@ from typing import Any
 
 from fontTools.misc.transform import Transform
 
+from engine.model import TextRun
+from engine.model.units import millimetres
 from engine.press.pens.base import Rings
-from engine.units import millimetres
-from engine.values import TextRun
 
 _VERSION = "R2010"
 _MILLIMETRES, _METRIC = 4, 1

@@ -10,10 +10,10 @@ from __future__ import annotations
 from io import BytesIO
 from typing import Any
 
+from engine.model import Rect, Size
+from engine.model.units import points
 from engine.press.pens.content import PageFont, PdfPen, Resources
 from engine.press.pens.typeface import blank
-from engine.units import points
-from engine.values import Rect, Size
 
 _VERSION = (1, 7)
 """ISO 32000-1; PrintScaling came with 1.6."""

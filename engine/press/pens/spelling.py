@@ -10,7 +10,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 from unicodedata import bidirectional
 
-from engine.values import Glyph, TextRun
+from engine.model import Glyph, TextRun
 
 
 class Letter(NamedTuple):

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from engine.ganging import Coming, plan
-from engine.values import Forme, Margins, Rule, Stock
+from engine.model import Forme, Margins, Rule, Stock
 
 
 class Pallet(NamedTuple):

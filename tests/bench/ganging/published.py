@@ -12,7 +12,7 @@ from time import process_time
 from typing import NamedTuple
 
 from engine.ganging import Coming, plan
-from engine.values import Forme, Margins, Rule, Stock
+from engine.model import Forme, Margins, Rule, Stock
 from tests.bench.ganging import heuristics
 
 CLASSES = range(1, 7)

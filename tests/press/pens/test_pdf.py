@@ -11,10 +11,10 @@ from fontTools.misc.transform import Transform
 from pypdf import PdfReader
 
 from engine.lettering import default_font, lay, shape
+from engine.model import FontRef, Rect, Size
+from engine.model.units import MM_PER_INCH, POINTS_PER_INCH
 from engine.press import PdfDocument, box, rasterise, turned
 from engine.press.pens.typeface import Typeface
-from engine.units import MM_PER_INCH, POINTS_PER_INCH
-from engine.values import FontRef, Rect, Size
 from tests.lettering.typefaces import STYLE
 
 A4 = Size(210, 297)

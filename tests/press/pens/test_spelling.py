@@ -5,8 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.lettering import default_font, shape
+from engine.model import FontRef, Glyph, TextRun
 from engine.press.pens.spelling import Letter, Spelt, spell, spelling
-from engine.values import FontRef, Glyph, TextRun
 
 FONT = FontRef("none")
 WIDTHS = {1: 900, 2: 500, 3: 0, 4: 200}.__getitem__

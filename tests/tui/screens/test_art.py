@@ -13,7 +13,7 @@ async def test_a_change_that_is_done_after_it_was_left_shows_on_the_bench() -> N
         await hand.pilot.press("escape")
         hand.workshop.deed_gate.set()
         await hand.settle()
-        assert hand.workshop.proposal("lantern-bay").design.art.trim.left == 0.05
+        assert hand.workshop.designs.proposal("lantern-bay").design.art.trim.left == 0.05
         assert "Lantern Bay" in hand.sees("Decisions")
 
 
@@ -28,7 +28,7 @@ async def test_a_read_only_collection_is_looked_at_but_not_changed() -> None:
 
 
 async def test_a_change_that_is_refused_is_said_and_the_dialog_stays() -> None:
-    from engine.errors import RefusedError
+    from engine.model.errors import RefusedError
 
     async with at_work() as hand:
         await hand.do("next_batch", "edit_art")
@@ -36,4 +36,4 @@ async def test_a_change_that_is_refused_is_said_and_the_dialog_stays() -> None:
         await hand.do("next_trim")
         assert "Lantern Bay: is pressed. Settle it first." in hand.notices()
         await hand.do("next_trim")
-        assert hand.workshop.proposal("lantern-bay").design.art.trim.left == 0.05
+        assert hand.workshop.designs.proposal("lantern-bay").design.art.trim.left == 0.05

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.values import Stage
+from engine.model import Stage
 from tests.tui.driving import at_work
 from tests.tui.fake import FakeWorkshop
 
@@ -28,7 +28,7 @@ async def test_marks_that_the_filter_hides_are_counted_and_acted_on() -> None:
         await hand.do("mark")
         assert "2 marked, 1 of them not shown" in hand.sees("#status")
         await hand.do("bring")
-        assert hand.workshop.batch() == ("lantern-bay", "moss-bay")
+        assert hand.workshop.batch.games() == ("lantern-bay", "moss-bay")
 
 
 async def test_all_marked_are_put_in_another_case() -> None:
@@ -37,7 +37,7 @@ async def test_all_marked_are_put_in_another_case() -> None:
         await hand.do("backlog", "mark_all", "change_case")
         assert "Case of 8 games" in hand.sees()
         await hand.press("down", "enter")
-        assert {game.case for game in workshop.games()} == {"soft-cassette"}
+        assert {game.case for game in workshop.games.lines()} == {"soft-cassette"}
 
 
 async def test_while_words_are_typed_letters_are_words() -> None:
@@ -72,5 +72,5 @@ async def test_reopening_and_dropping_all_marked() -> None:
     async with at_work(workshop) as hand:
         await hand.do("next_batch", "accept_sure", "backlog")
         await hand.do("mark", "mark", "drop", "reopen")
-        assert workshop.batch() == ("tin-bay", "paper-bay", "glass-bay", "moss-bay")
+        assert workshop.batch.games() == ("tin-bay", "paper-bay", "glass-bay", "moss-bay")
         assert workshop.progress().stages[Stage.TITLE_SET] == 4

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.errors import PictureError
+from engine.model.errors import PictureError
 from tests.tui.driving import at_work
 from tests.tui.fake import FakeWorkshop
 
@@ -48,7 +48,7 @@ async def test_accepting_goes_round_to_the_games_passed_over() -> None:
 async def test_a_batch_that_is_left_open_keeps_its_games_when_more_are_brought() -> None:
     async with at_work() as hand:
         await hand.do("next_batch", "accept", "next_batch")
-        assert hand.workshop.batch()[:2] == ("harbour-bay", "tin-bay")
+        assert hand.workshop.batch.games()[:2] == ("harbour-bay", "tin-bay")
         assert hand.current == "copper-bay", "the cursor is on the one that came"
 
 
@@ -56,7 +56,7 @@ async def test_a_batch_that_is_full_says_what_comes_of_it() -> None:
     async with at_work() as hand:
         await hand.do("next_batch", "next_batch")
         assert "With this batch 1 sheet is full" in hand.notices()
-        assert len(hand.workshop.batch()) == 6
+        assert len(hand.workshop.batch.games()) == 6
 
 
 async def test_after_the_last_game_it_points_to_the_sheets() -> None:
@@ -103,19 +103,19 @@ async def test_a_proof_that_comes_late_is_dropped() -> None:
         assert workshop.proofs == ["lantern-bay", "harbour-bay"]
         assert hand.screen.query_one("Proof").of == "harbour-bay"
         kept = hand.screen._proofs
-        assert kept.get(workshop.proposal("harbour-bay"))
-        assert kept.get(workshop.proposal("lantern-bay")) is None
+        assert kept.get(workshop.designs.proposal("harbour-bay"))
+        assert kept.get(workshop.designs.proposal("lantern-bay")) is None
 
 
 async def test_a_change_shows_a_new_proof() -> None:
     workshop = FakeWorkshop()
     async with at_work(workshop) as hand:
         await hand.do("next_batch")
-        before = hand.screen._proofs.get(workshop.proposal("lantern-bay"))
+        before = hand.screen._proofs.get(workshop.designs.proposal("lantern-bay"))
         await hand.do("change_colour")
         await hand.type("#123456")
         await hand.press("enter")
-        after = hand.screen._proofs.get(workshop.proposal("lantern-bay"))
+        after = hand.screen._proofs.get(workshop.designs.proposal("lantern-bay"))
         assert before != after
         assert hand.screen.query_one("Proof").query("*").first().image.getvalue() == after
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from msgspec.structs import replace as altered
 
-from engine.errors import CollectionError
-from engine.reports import PartFull, PlanPart, PlanReport
+from engine import PartFull, PlanPart, PlanReport
+from engine.model.errors import CollectionError
 from tests.tui.driving import at_work
 from tests.tui.fake import FakeWorkshop
 from tests.tui.made_up import STOCK

@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 from rich.style import Style
 
-from engine.reports import SheetReport, SheetState
-from engine.values import Forme, Placement, Stock
+from engine import SheetReport, SheetState
+from engine.model import Forme, Placement, Stock
 from tui.widgets.sheetmap import CELL_RATIO, Box, Canvas, Scale, insert_box, wrapped
 
 A4 = Stock(id="a4", name="A4", width=210.0, height=297.0)

@@ -1,0 +1,111 @@
+"""Which case each game is in, and the net its insert has on the stock in use."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from engine import cases
+from engine.cases import CaseKind, FlatNet, Folded, Pose, Spine
+from engine.model import Design, Forme, Game, Size, Stock
+from engine.model.errors import CaseError
+from engine.model.settings import Settings
+
+DEFAULT_KIND = "snap-shell"
+"""The case kind where neither the list nor the setup names one."""
+
+
+CLOSE = 0.01
+"""Rounding of sums of lengths, in mm."""
+
+
+class Casing:
+    """The case kinds under one setup."""
+
+    def __init__(self, kinds: Mapping[str, CaseKind], settings: Settings) -> None:
+        """Take the kinds there are and what was set for the collection."""
+        self._kinds = kinds
+        self._settings = settings
+
+    def case_of(self, game: Game) -> str:
+        """Return the id of the case kind a game is in: accepted, listed, or the default."""
+        wanted = (game.accepted.case, game.case, self._settings.case, DEFAULT_KIND)
+        known = (kind for kind in wanted if kind is not None and kind in self._kinds)
+        return next(known, next(iter(self._kinds)))
+
+    def left_out(self, game: Game) -> frozenset[str]:
+        """Return the panels that a game's insert goes without: its own choice, or the setup's."""
+        kind = self.case_of(game)
+        if game.accepted.left_out is not None and game.accepted.case == kind:
+            return frozenset(game.accepted.left_out)
+        return self.usually_left_out(kind)
+
+    def usually_left_out(self, kind: str) -> frozenset[str]:
+        """Return the panels that the setup leaves out of a kind, never all that it has."""
+        setup = self._settings.left_out
+        panels = {panel.name for panel in self._kinds[kind].panels}
+        wanted = panels.intersection((*setup.get(kind, ()), *setup.get("", ())))
+        return frozenset() if wanted == panels else frozenset(wanted)
+
+    def net_of(self, game: Game) -> FlatNet:
+        """Return the flat net of a game's insert."""
+        return self.net(self.case_of(game), self.left_out(game))
+
+    def net(self, kind: str, left_out: frozenset[str] | None = None) -> FlatNet:
+        """Return the flat net of a case kind on the stock in use, as the setup has it.
+
+        Raises CaseError for an unknown kind or panel.
+        """
+        self._must_know(kind)
+        return cases.flatten(
+            self._kinds[kind],
+            self.stock_of(kind).caliper,
+            pose=self.pose(kind),
+            spine=Spine(self._settings.spine),
+            left_out=self.usually_left_out(kind) if left_out is None else left_out,
+        )
+
+    def folded(self, kind: str, left_out: frozenset[str] | None = None) -> Folded:
+        """Return the insert of a case kind folded, as ``net`` has it flat. Raises as it does."""
+        self._must_know(kind)
+        return cases.fold(
+            self._kinds[kind],
+            self.stock_of(kind).caliper,
+            pose=self.pose(kind),
+            left_out=self.usually_left_out(kind) if left_out is None else left_out,
+        )
+
+    def pose(self, kind: str) -> Pose:
+        """Return how the cases of a kind are kept: as set for it, for all, or as it says."""
+        said = self._settings.poses.get(kind, self._settings.pose)
+        return Pose(said) if said else self._kinds[kind].pose
+
+    def stock_of(self, kind: str) -> Stock:
+        """Return the stock that inserts of this kind are printed on."""
+        return self._settings.stock_of(kind)
+
+    def forme_of(self, kind: str) -> Forme:
+        """Return how sheets with inserts of this kind are laid out."""
+        return self._settings.forme_on(self.stock_of(kind))
+
+    def turns(self, kind: str) -> bool:
+        """Return whether inserts of this kind may be rotated on the sheet."""
+        return not self._kinds[kind].grain
+
+    def net_for(self, design: Design) -> FlatNet:
+        """Return the flat net of a design's insert."""
+        return self.net(design.case, frozenset(design.left_out))
+
+    def lacks_room(self, net: FlatNet) -> str:
+        """Return a sentence if an insert does not fit the stock, else ''."""
+        stock = self.stock_of(net.kind)
+        size, field = net.size, self._settings.forme_on(stock).field
+        ways = (size, Size(*size[::-1])) if self.turns(net.kind) else (size,)
+        if any(w <= field.width + CLOSE and h <= field.height + CLOSE for w, h in ways):
+            return ""
+        name, paper = self._kinds[net.kind].name, stock.name
+        mend = "Set up margins your printer really has, another stock, or another case kind"
+        return f"{name}: its insert does not fit on {paper}. {mend}."
+
+    def _must_know(self, kind: str) -> None:
+        if kind not in self._kinds:
+            raise CaseError(kind, "no such case kind", f"Kinds are {', '.join(self._kinds)}")

@@ -1,0 +1,171 @@
+"""Sheets from proposed to settled, and the plan for what is left."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from enum import StrEnum
+from typing import Annotated
+
+import msgspec
+
+from engine.ganging.cuts import Cut
+from engine.ganging.fillers import Why
+from engine.model import (
+    Forme,
+    Placement,
+    Rect,
+    Rule,
+    Size,
+    Stock,
+    Value,
+)
+from engine.model.units import BY_ID, SPREAD, Share
+
+
+class SheetState(StrEnum):
+    """Where a sheet is in its life."""
+
+    READY = "ready"
+    """Proposed and full."""
+    OPEN = "open"
+    """Proposed, with room for more."""
+    PRESSED = "pressed"
+    SETTLED = "settled"
+    WITHDRAWN = "withdrawn"
+
+
+class Lack(Value, frozen=True):
+    """Inserts that an open sheet still needs to be full."""
+
+    case: str
+    count: int
+
+
+class OffcutReport(Value, frozen=True):
+    """A blank part of a settled sheet."""
+
+    number: int
+    """From 1, the largest first."""
+    size: Annotated[Size, SPREAD]
+    """In mm, short side first."""
+    kept: bool
+    """The person keeps it as a stock of one."""
+    used: bool = False
+    """Another sheet was pressed on it."""
+
+
+class SheetReport(Value, frozen=True):
+    """One sheet: how it is laid out and what it lacks."""
+
+    number: int | None
+    """None while it is only proposed."""
+    state: SheetState
+    forme: Annotated[Forme, SPREAD]
+    placements: tuple[Placement, ...]
+    used: Share
+    """Part of the stock's area that finished inserts take, 0 to 1."""
+    lacks: tuple[Lack, ...] = ()
+    file: str | None = None
+    pressed_at: datetime | None = None
+    waiting_since: datetime | None = None
+    """When the oldest of its inserts was finished, while it is only proposed."""
+    offcuts: tuple[OffcutReport, ...] = ()
+    """Blank parts of a settled sheet that are large enough to be printed on."""
+    strip: Rect | None = None
+    """Where a strip of the check page fills room on it."""
+
+
+class PlanPart(Value, frozen=True):
+    """How many sheets of one stock print everything that is left for it."""
+
+    stock: Annotated[Stock, BY_ID]
+    sheets: int
+    bound: int
+    proven: bool
+    too_large: tuple[str, ...] = ()
+    """Case kinds whose inserts do not fit this stock; they are not counted."""
+
+
+class PlanReport(Value, frozen=True):
+    """How many sheets print everything that is left."""
+
+    sheets: int
+    bound: int
+    """No plan can do with fewer than this."""
+    proven: bool
+    parts: tuple[PlanPart, ...] = ()
+    """The same for each stock."""
+    rule: Rule = Rule.TRIMMER
+    """The cutting rule that this holds for."""
+
+
+class SheetsReport(Value, frozen=True):
+    """All sheets that are not done with."""
+
+    ready: tuple[SheetReport, ...]
+    open: tuple[SheetReport, ...]
+    pressed: tuple[SheetReport, ...]
+    plan: PlanReport | None = None
+    """None where it was not asked for: it can take seconds."""
+    beyond: int = msgspec.field(default=0, name="waiting_beyond")
+    """Finished inserts that wait for a sheet that is neither full nor the open one; not those
+    too large for any, which the plan names."""
+
+
+class CutsReport(Value, frozen=True):
+    """The cut order of a sheet."""
+
+    cuts: tuple[Cut, ...]
+    words: tuple[str, ...]
+    """Each cut in words."""
+    settings: int
+    """How often a distance is set."""
+    turns: int
+    """How often the paper is turned."""
+    fewest: bool
+    """Whether no order of this layout has fewer of both together."""
+    notes: tuple[str, ...] = ()
+    """Why there is no order, or what to mind; then the cautions, a sentence each."""
+
+
+class Filler(Value, frozen=True):
+    """Something that could use the room on a part-full sheet."""
+
+    id: str
+    """What it is chosen by: 'spare:tide-runner', 'strip'."""
+    why: Why
+    words: str
+    """'spare of Tide Runner'."""
+    fits: bool
+    """It finds room together with those before it."""
+
+
+class PartFull(Value, frozen=True):
+    """A part-full sheet before it is pressed."""
+
+    stock: Annotated[Stock, BY_ID]
+    inserts: int
+    wasted: Share
+    """Part of the stock's area that nothing uses, 0 to 1."""
+    filled: Share
+    """The same with all fillers that fit."""
+    fillers: tuple[Filler, ...]
+
+
+class Outlook(Value, frozen=True):
+    """What comes of today's batch once it is finished."""
+
+    games: int = msgspec.field(name="unfinished")
+    """Games of it that are still to be finished."""
+    sheets: int = msgspec.field(name="full_sheets")
+    """Full sheets that can be pressed then."""
+    waits: int
+    """Inserts that wait for a later sheet then."""
+
+
+class PressReport(Value, frozen=True):
+    """Sheets that were written."""
+
+    sheets: tuple[SheetReport, ...]
+    notes: tuple[str, ...] = ()
+    """What a part-full sheet leaves, and the cautions for cutting."""

@@ -1,0 +1,216 @@
+"""The queue and its sheets: from finished designs to placements and back to reports."""
+
+from __future__ import annotations
+
+from collections.abc import Collection as AnyOf
+from collections.abc import Iterable, Mapping
+from datetime import UTC, datetime
+from functools import lru_cache
+
+import msgspec
+
+from engine.ganging import (
+    CAUTIONS,
+    Coming,
+    Item,
+    Laid,
+    Layout,
+    cutorder,
+    gang,
+    offcut_stock,
+    offcuts,
+)
+from engine.ganging import Lack as GangLack
+from engine.ganging.results import CutsReport, Lack, OffcutReport, SheetReport, SheetState
+from engine.model import Forme, Offcut, Placement, Rect, Sheet, Size
+from engine.model.errors import InputError, RefusedError
+from engine.model.stages import Standing
+
+
+def placements(layout: Layout, standing: Mapping[str, Standing]) -> tuple[Placement, ...]:
+    """Return a layout as placements that carry each game's design, from the top left down."""
+    laid = sorted(layout.laid, key=lambda one: (-(one.y + one.height), one.x))
+    return tuple(
+        Placement(
+            game=one.key,
+            case=one.case,
+            design=design.fingerprint if (design := standing[one.key].design) else "",
+            x=one.x,
+            y=one.y,
+            width=one.width,
+            height=one.height,
+            rotated=one.rotated,
+        )
+        for one in laid
+    )
+
+
+def proposed(
+    forme: Forme,
+    layout: Layout,
+    standing: Mapping[str, Standing],
+    lacks: Iterable[GangLack] | None = None,
+) -> SheetReport:
+    """Return the report of a sheet that is only proposed: open if it ``lacks`` something."""
+    since = [standing[one.key].since for one in layout.laid]
+    return SheetReport(
+        waiting_since=min((at for at in since if at is not None), default=None),
+        number=None,
+        state=SheetState.READY if lacks is None else SheetState.OPEN,
+        forme=forme,
+        placements=placements(layout, standing),
+        used=layout.used,
+        lacks=tuple(Lack(case=lack.case, count=lack.count) for lack in lacks or ()),
+    )
+
+
+def pressed(sheet: Sheet, file: str | None) -> SheetReport:
+    """Return the report of a sheet that was pressed."""
+    area = sum(p.width * p.height for p in sheet.placements)
+    stock = sheet.forme.stock
+    if sheet.withdrawn_at is not None:
+        state = SheetState.WITHDRAWN
+    else:
+        state = SheetState.PRESSED if sheet.settled_at is None else SheetState.SETTLED
+    return SheetReport(
+        number=sheet.number,
+        state=state,
+        forme=sheet.forme,
+        placements=sheet.placements,
+        used=area / (stock.width * stock.height),
+        file=file,
+        pressed_at=sheet.pressed_at,
+        strip=sheet.strip,
+    )
+
+
+def with_offcuts(sheet: Sheet, file: str, used: AnyOf[str]) -> SheetReport:
+    """Return the report of a settled sheet with its offcuts; ``used`` are stocks printed on."""
+    stock = sheet.forme.stock
+    kept = {one.number for one in sheet.offcuts}
+    return msgspec.structs.replace(
+        pressed(sheet, file),
+        offcuts=tuple(
+            OffcutReport(
+                number=one.number,
+                size=Size(*sorted((one.rect.width, one.rect.height))),
+                kept=one.number in kept,
+                used=offcut_stock(one.rect, sheet.number, one.number, stock).id in used,
+            )
+            for one in blank_parts(sheet)
+        ),
+    )
+
+
+def blank_parts(sheet: Sheet) -> tuple[Offcut, ...]:
+    """Return the blank parts of a sheet that can be printed on, those kept as they were."""
+    kept = {one.number: one for one in sheet.offcuts}
+    found = _blank_parts(sheet.forme, sheet.placements, sheet.strip)
+    return tuple(
+        kept.get(number, Offcut(number, rect)) for number, rect in enumerate(found, start=1)
+    )
+
+
+@lru_cache(maxsize=64)
+def _blank_parts(
+    forme: Forme, placements: tuple[Placement, ...], strip: Rect | None
+) -> tuple[Rect, ...]:
+    laid = [Laid(p.game, p.case, p.x, p.y, p.width, p.height, p.rotated) for p in placements]
+    if strip is not None:
+        laid.append(Laid("", "", *strip, rotated=False))
+    return offcuts(Layout(tuple(laid), 0.0), forme)
+
+
+def keep_offcuts(sheet: Sheet, numbers: AnyOf[int], used: AnyOf[str]) -> Sheet:
+    """Return the sheet with these offcuts kept, and no others; those used up stay.
+
+    Raises RefusedError for a sheet that is not settled, InputError for an offcut it has not.
+    """
+    where = f"sheet {sheet.number}"
+    if sheet.settled_at is None:
+        raise RefusedError(where, "is not settled, so it is not cut yet", "Settle it first")
+    parts = {one.number: one for one in blank_parts(sheet)}
+    wrong = sorted(set(numbers) - set(parts))
+    if wrong:
+        have = f"Its offcuts are 1 to {len(parts)}" if parts else "It leaves none worth keeping"
+        raise InputError(where, f"has no offcut {wrong[0]}", have)
+    stock = sheet.forme.stock
+    gone = {
+        one.number
+        for one in sheet.offcuts
+        if offcut_stock(one.rect, sheet.number, one.number, stock).id in used
+    }
+    wanted = sorted({*numbers, *gone})
+    return msgspec.structs.replace(sheet, offcuts=tuple(parts[number] for number in wanted))
+
+
+def cuts(sheet: SheetReport) -> CutsReport:
+    """Return the cut order of a sheet, proposed or pressed."""
+    order = cutorder.order_of(sheet.forme, sheet.placements, sheet.strip)
+    if order is None:
+        free = "Cuts from edge to edge cannot free these inserts: cut along a steel rule."
+        return CutsReport((), (), 0, 0, fewest=False, notes=(free, *CAUTIONS))
+    return CutsReport(
+        cuts=order.cuts,
+        words=cutorder.in_words(order),
+        settings=order.settings,
+        turns=order.turns,
+        fewest=order.fewest,
+        notes=CAUTIONS,
+    )
+
+
+def nothing_to_press(waiting: int) -> RefusedError:
+    """Return why there is nothing to press, for a queue of so many inserts."""
+    if not waiting:
+        return RefusedError("", "No insert waits for a sheet", "Accept some designs first")
+    return RefusedError(
+        "",
+        f"No sheet is full yet; {waiting} inserts wait",
+        "Finish what the open sheet lacks, or add --part-full to press what there is",
+    )
+
+
+def paper_left(layout: Layout, number: int, forme: Forme, kinds: Iterable[Coming]) -> str:
+    """Return what a sheet leaves unused if more of its own or another kind would fit, else ''.
+
+    A sheet can be full only because nothing is left to add to it; the person is told.
+    """
+    since = datetime.min.replace(tzinfo=UTC)
+    items = [
+        Item(one.key, one.case, *_upright(one), turns=True, since=since) for one in layout.laid
+    ]
+    if gang(items, tuple(kinds), forme).open is None:
+        return ""
+    return f"Sheet {number} is part-full: {1 - layout.used:.0%} of the paper is left."
+
+
+def _upright(laid: Laid) -> tuple[float, float]:
+    return (laid.height, laid.width) if laid.rotated else (laid.width, laid.height)
+
+
+def settle(sheet: Sheet, spoiled: AnyOf[int], now: datetime) -> Sheet:
+    """Return the sheet settled, placements counted from 1. Raises InputError."""
+    wrong = sorted(n for n in spoiled if not 1 <= n <= len(sheet.placements))
+    if wrong:
+        raise InputError(
+            f"sheet {sheet.number}",
+            f"has no placement {wrong[0]}",
+            f"Its placements are 1 to {len(sheet.placements)}",
+        )
+    marked = tuple(
+        msgspec.structs.replace(placement, spoiled=n in spoiled)
+        for n, placement in enumerate(sheet.placements, start=1)
+    )
+    return msgspec.structs.replace(sheet, settled_at=now, placements=marked)
+
+
+def withdraw(sheet: Sheet, now: datetime) -> Sheet:
+    """Return the sheet withdrawn. Raises RefusedError for one that is settled."""
+    if sheet.settled_at is not None:
+        raise RefusedError(
+            f"sheet {sheet.number}",
+            "is settled, so its inserts are printed",
+            "Settle it again with the spoiled ones marked",
+        )
+    return msgspec.structs.replace(sheet, withdrawn_at=now)

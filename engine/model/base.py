@@ -1,0 +1,61 @@
+"""What every value is made of."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from functools import cache
+from typing import Annotated, NamedTuple, TypeVar
+
+import msgspec
+
+from engine.model.units import Mm
+
+Instant = Annotated[datetime, msgspec.Meta(tz=True)]
+"""A time with its zone: a file that leaves the zone out is faulty."""
+
+
+class Value(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True):
+    """A frozen record. Unknown fields in a file are a fault, never silently dropped."""
+
+
+V = TypeVar("V", bound=Value)
+
+
+def bare(record: V) -> V:
+    """Return a record equal to this one, whose fields are left out where they have defaults.
+
+    Writing leaves out only what nobody set: two equal records could be written, and so
+    fingerprinted, in two ways.
+    """
+    given = {}
+    for name, default in _defaults(type(record)):
+        value = getattr(record, name)
+        if value != default:
+            given[name] = bare(value) if isinstance(value, Value) else value
+    return type(record)(**given)
+
+
+@cache
+def _defaults(kind: type[Value]) -> tuple[tuple[str, object], ...]:
+    """Return the fields of a kind of record: reading them off its annotations takes long."""
+    return tuple((field.name, field.default) for field in msgspec.structs.fields(kind))
+
+
+class Size(NamedTuple):
+    """A width and a height in mm."""
+
+    width: Mm
+    height: Mm
+
+
+class Rect(NamedTuple):
+    """A rectangle in mm, from its lower left corner; y grows upwards."""
+
+    x: Mm
+    y: Mm
+    width: Mm
+    height: Mm
+
+    def inset(self, by: float) -> Rect:
+        """Return the rectangle that lies ``by`` mm inside this one on each side."""
+        return Rect(self.x + by, self.y + by, self.width - 2 * by, self.height - 2 * by)

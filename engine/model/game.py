@@ -1,0 +1,89 @@
+"""Games, their pictures, and where they stand."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+from engine.model.art import Trim
+from engine.model.base import Instant, Value
+from engine.model.design import Accepted
+from engine.model.reading import Reading
+
+
+class Match(Value, frozen=True):
+    """The picture that intake found for a game."""
+
+    picture: str
+    """A name in the collection's ``pictures/``."""
+    confidence: float
+    """0 to 1; see ``intake.matching``."""
+
+
+class Fitted(Value, frozen=True):
+    """An insert was put into its case."""
+
+    design: str
+    """The fingerprint of the design that was fitted."""
+    at: Instant
+
+
+class Game(Value, frozen=True):
+    """One cartridge to be cased."""
+
+    id: str
+    """Short and stable, made from the title: what a person types on the command line."""
+    title: str
+    added_at: Instant
+    series: str = ""
+    maker: str = ""
+    genre: str = ""
+    year: str = ""
+    notes: str = ""
+    case: str = ""
+    """The case kind the list asks for; empty where it does not say."""
+    extra: dict[str, str] = {}
+    """Other columns of the list, as they came."""
+    match: Match | None = None
+    accepted: Accepted = Accepted()
+    fitted: Fitted | None = None
+
+
+class Picture(Value, frozen=True):
+    """A picture of the collection, as found when it was taken in."""
+
+    name: str
+    """Its file in ``pictures/``: the content's hash and the format's suffix."""
+    source: str
+    """The file name it came with."""
+    width: int
+    """In pixels, the right way up."""
+    height: int
+    side: str
+    """The colour of its left edge strip, ``#rrggbb``."""
+    notes: tuple[str, ...] = ()
+    """What opening it had to say: 'first of 3 pages'."""
+    turn: float = 0.0
+    """What straightens it, in degrees counter-clockwise; 0 where it is straight."""
+    trim: Trim = Trim()
+    """The uniform border or scanner background around it, after it is straightened."""
+    bars: tuple[Trim, ...] = ()
+    """Trims that also cut a side bar or a banner off, each with the border in it."""
+    split: tuple[float, float] | None = None
+    """Where the spine of a flat cover scan begins and ends, as fractions of the trimmed width;
+    None where it is no such scan."""
+    palette: tuple[str, ...] = ()
+    """Its main colours as ``#rrggbb``, the most striking first."""
+    dot: int = 0
+    """Pixels to a side of one dot of a screenshot; 0 where it is no pixel art."""
+    reading: Reading | None = None
+    """What it says and shows; None until it was read."""
+
+
+class Stage(StrEnum):
+    """Where a game stands, in order; derived, never stored."""
+
+    LISTED = "listed"
+    ART_CHOSEN = "art chosen"
+    TITLE_SET = "title set"
+    PRINTED = "printed"
+    FITTED = "fitted"

@@ -1,0 +1,99 @@
+"""Paper, and how a sheet of it is laid out."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated
+
+from msgspec import Meta
+
+from engine.model.base import Rect, Value
+from engine.model.setting import setting
+from engine.model.units import BY_ID, MM, Mm
+
+Length = Annotated[Mm, Meta(ge=0)]
+"""In mm; it cannot be negative."""
+
+
+class Margins(Value, frozen=True):
+    """What a printer leaves white on each side of the stock, in mm."""
+
+    left: Length = 6.0
+    right: Length = 6.0
+    top: Length = 6.0
+    bottom: Length = 12.0
+
+
+class Stock(Value, frozen=True):
+    """Paper as it lies in the printer, upright."""
+
+    id: str
+    name: str
+    width: Mm
+    height: Mm
+    grammage: float = 200.0
+    """g/m2 (ISO 536)."""
+    margins: Annotated[
+        Margins, MM, setting("Margins", "What the printer leaves white on each side of a sheet.")
+    ] = Margins()
+    caliper: Annotated[
+        Mm,
+        setting(
+            "Caliper",
+            "The thickness of the paper: measure ten sheets with calipers and divide by ten.",
+            ge=0.03,
+            le=1.0,
+        ),
+    ] = 0.25
+    """ISO 534. From tissue to board: what a home printer feeds lies between (common practice, no
+    published source)."""
+
+
+class Rule(StrEnum):
+    """How a sheet is cut into inserts."""
+
+    TRIMMER = "trimmer"
+    """Every cut goes edge to edge of the piece in hand (guillotine)."""
+    KNIFE = "knife"
+    """Free placement."""
+
+
+class Forme(Value, frozen=True):
+    """How a sheet is laid out: the stock, the cutting rule, and the room between things."""
+
+    stock: Annotated[Stock, BY_ID]
+    rule: Rule = Rule.TRIMMER
+    bleed: Mm = 1.0
+    """How far colour runs past a cut, in mm; home trimmers err by 0.5 to 1 mm (common
+    practice, no published source)."""
+    gutter: Mm = 2.0
+    """Between two finished inserts, in mm; twice the bleed, so that no bleed is overprinted."""
+    foot: Mm = 8.0
+    """A strip along the foot, inside the printable area, for the sheet's number, names and
+    the level check bar, in mm."""
+    side: Mm = 6.0
+    """A strip along the left side for the upright check bar, in mm."""
+    kerf: Mm = 0.0
+    """What the blade takes away, in mm: nothing for a trimmer or a knife, more for a saw."""
+
+    @property
+    def printable(self) -> Rect:
+        """The rectangle of the stock that the printer reaches."""
+        m = self.stock.margins
+        return Rect(
+            m.left,
+            m.bottom,
+            self.stock.width - m.left - m.right,
+            self.stock.height - m.bottom - m.top,
+        )
+
+    @property
+    def field(self) -> Rect:
+        """The rectangle in which finished inserts may lie, so that their bleed still prints."""
+        area = self.printable
+        return Rect(
+            area.x + self.side,
+            area.y + self.foot,
+            area.width - self.side,
+            area.height - self.foot,
+        ).inset(self.bleed)

@@ -1,0 +1,53 @@
+"""Sheets that were pressed."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from engine.model.base import Instant, Rect, Value
+from engine.model.paper import Forme
+from engine.model.units import Mm
+
+
+class Placement(Value, frozen=True):
+    """One insert on a sheet: the finished insert without its bleed, from the stock's lower left."""
+
+    game: str
+    case: str
+    design: str
+    """The fingerprint of the design that is printed here."""
+    x: Mm
+    y: Mm
+    width: Mm
+    """As it lies on the sheet, after any rotation."""
+    height: Mm
+    rotated: bool = False
+    """Turned 90 degrees counter-clockwise."""
+    spoiled: bool = False
+    spare: bool = False
+    """It fills room on a sheet: a second print of an insert, or its edges alone. The game's
+    place follows from its other prints for as long as this one is only pressed."""
+
+
+class Offcut(NamedTuple):
+    """A blank part of a sheet."""
+
+    number: int
+    """From 1 among the blank parts of its sheet, the largest first."""
+    rect: Rect
+    """Where it lies on the stock."""
+
+
+class Sheet(Value, frozen=True):
+    """A piece of stock with placements. Its times tell where it is in its life."""
+
+    number: int
+    forme: Forme
+    placements: tuple[Placement, ...]
+    pressed_at: Instant
+    settled_at: Instant | None = None
+    withdrawn_at: Instant | None = None
+    strip: Rect | None = None
+    """Where a strip of the check page fills room on it."""
+    offcuts: tuple[Offcut, ...] = ()
+    """Blank parts of it that the person keeps: each is a stock of one."""

@@ -1,0 +1,260 @@
+"""A list and a folder of pictures become games of the collection, in one change."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
+from datetime import datetime
+from pathlib import Path
+from typing import NamedTuple
+
+import msgspec
+
+from engine import artwork, intake
+from engine.artwork import Progressing
+from engine.cases import CaseKind
+from engine.cases.library import find_kind, known_kind
+from engine.collection.copying import content_name
+from engine.intake import GameList, Row
+from engine.model import Game, Match, Picture, Value
+from engine.model.errors import InputError, PictureError
+from engine.model.picturekinds import KINDS_IN_WORDS
+from engine.model.waiting import Cancel
+from engine.service.session import Session
+from engine.state import Records
+
+AT_MOST_NAMED = 5
+"""Broken pictures named in one sentence; the rest are counted."""
+
+
+class IntakeReport(Value, frozen=True):
+    """What a list and a folder of pictures brought."""
+
+    added: int
+    known: int
+    """Games of the list that the collection already had."""
+    matched: int
+    """Games whose picture was found above the threshold."""
+    doubtful: int
+    """Games whose picture is to be confirmed."""
+    bare: int
+    """Games without a picture."""
+    notes: tuple[str, ...] = ()
+    """Rows and pictures that could not be used, a sentence each."""
+
+
+class Delivery(NamedTuple):
+    """A list and pictures, looked at from end to end, before anything is taken in."""
+
+    name: str
+    """The list's file name."""
+    games: GameList
+    paths: Mapping[str, Path] = {}
+    """Picture files by their path within their folder."""
+    pictures: Mapping[str, Picture] = {}
+    """What was found in those that can be opened, each named by its content."""
+    notes: tuple[str, ...] = ()
+    """Pictures that were passed over, a sentence each."""
+
+
+def unpack(
+    list_file: Path,
+    pictures: Path | None = None,
+    *,
+    known: Iterable[Picture] = (),
+    skip_broken: bool = False,
+    progress: Progressing | None = None,
+    cancel: Cancel | None = None,
+) -> Delivery:
+    """Read a list, and every picture of a folder if one is given; write nothing.
+
+    What was found in the ``known`` pictures, named by their content as a collection names
+    them, is taken over where a file has the same content: only the others are opened.
+    A picture that cannot be opened refuses the whole delivery, so that nothing stops
+    half-way, unless ``skip_broken`` passes it over. Raises ListError, PictureError,
+    InputError, or Cancelled when ``cancel`` says so.
+    """
+    games = intake.read_list(list_file)
+    paths = _picture_files(pictures)
+    seen = _look(paths, known, progress, cancel)
+    broken = [error for error in seen.values() if isinstance(error, PictureError)]
+    if broken and not skip_broken:
+        raise _refusal(broken)
+    return Delivery(
+        name=list_file.name,
+        games=games,
+        paths=paths,
+        pictures={source: p for source, p in seen.items() if isinstance(p, Picture)},
+        notes=tuple(str(error) for error in broken),
+    )
+
+
+def take_in(session: Session, delivery: Delivery, case: str) -> IntakeReport:
+    """Take a delivery into the collection as one change; return what came of it.
+
+    Games that the collection has already are left as they are, but for a picture where
+    they had none. ``case`` is the kind, by id or name, of games whose row does not say.
+    Raises CaseError or CollectionError.
+    """
+    with session.change(f"took in {delivery.name}"):
+        wanted = known_kind(session.kinds, case) if case else ""
+        notes = [*delivery.games.notes, *delivery.notes]
+        present = session.snapshot.recorded
+        added = _new_games(
+            present.games.values(),
+            delivery.games.rows,
+            session.kinds,
+            wanted,
+            session.now(),
+            notes,
+        )
+        stored = {
+            source: msgspec.structs.replace(
+                picture, name=session.files.picture(delivery.paths[source])
+            )
+            for source, picture in delivery.pictures.items()
+        }
+        waiting = [
+            game
+            for game in (*present.games.values(), *added)
+            if game.accepted.art is None and game.match is None
+        ]
+        matched = _matched(waiting, stored)
+        changed = [matched.get(game.id, game) for game in added]
+        changed += [game for game in matched.values() if game.id in present.games]
+        fresh = [picture for picture in stored.values() if picture.name not in present.pictures]
+        if changed or fresh:
+            session.keep(f"took in {delivery.name}", games=changed, pictures=fresh)
+        return _report(session.snapshot.recorded, added, matched, len(delivery.games.rows), notes)
+
+
+def _new_games(
+    known: Iterable[Game],
+    rows: Sequence[Row],
+    kinds: Mapping[str, CaseKind],
+    case: str,
+    now: datetime,
+    notes: list[str],
+) -> list[Game]:
+    """Return the games of the rows that are not known yet.
+
+    Two rows with one title are two cartridges; the same list again adds neither.
+    """
+    games = list(known)
+    have = Counter(intake.title_key(game.title) for game in games)
+    taken = {game.id for game in games}
+    added: list[Game] = []
+    for row in rows:
+        key = intake.title_key(row.title)
+        if have[key] > 0:
+            have[key] -= 1
+            continue
+        kind = find_kind(kinds, row.case) if row.case else case
+        if kind is None:
+            notes.append(f"Line {row.line}: {row.case} is no case kind, so one is proposed.")
+        new_id = intake.game_id(row.title, taken)
+        taken.add(new_id)
+        added.append(
+            Game(
+                id=new_id,
+                title=row.title,
+                added_at=now,
+                series=row.series,
+                maker=row.maker,
+                genre=row.genre,
+                year=row.year,
+                notes=row.notes,
+                case=kind or case,
+                extra=row.extra,
+            )
+        )
+    return added
+
+
+def _picture_files(folder: Path | None) -> dict[str, Path]:
+    """Return the picture files of a folder by their path within it. Raises InputError."""
+    if folder is None:
+        return {}
+    if not folder.is_dir():
+        raise InputError(str(folder), "is not a folder", "Give the folder that holds the pictures")
+    paths = {path.relative_to(folder).as_posix(): path for path in intake.find_pictures(folder)}
+    if not paths:
+        mend = f"Give the folder that holds them, as {KINDS_IN_WORDS}"
+        raise InputError(str(folder), "holds no pictures", mend)
+    return paths
+
+
+def _look(
+    paths: Mapping[str, Path],
+    known: Iterable[Picture],
+    progress: Progressing | None,
+    cancel: Cancel | None,
+) -> dict[str, Picture | PictureError]:
+    """Return what is found in every picture or wrong with it, by path within the folder.
+
+    Those that are known by their content are not opened. Raises Cancelled.
+    """
+    by_content = {Path(picture.name).stem: picture for picture in known}
+    names: dict[str, str] = {}
+    for source, path in paths.items():
+        with suppress(OSError):  # one that cannot be read is refused below, which says why
+            names[source] = content_name(path)
+    found: dict[str, Picture | PictureError] = {
+        source: by_content[Path(name).stem]
+        for source, name in names.items()
+        if Path(name).stem in by_content
+    }
+    rest = {source: path for source, path in paths.items() if source not in found}
+    found.update(artwork.inspect_all(rest, progress, cancel))
+    return {
+        source: msgspec.structs.replace(one, name=names[source], source=source)
+        if isinstance(one := found[source], Picture) and source in names
+        else one
+        for source in paths
+    }
+
+
+def _refusal(broken: Sequence[PictureError]) -> PictureError:
+    """Return one error that names the broken pictures."""
+    mend = "Replace them or take them out, or add --skip-broken to go on without"
+    if len(broken) == 1:
+        return PictureError(broken[0].where, broken[0].what, mend.replace("them", "it"))
+    named = [f"{e.where} ({e.what})" for e in broken[:AT_MOST_NAMED]]
+    more = len(broken) - len(named)
+    listed = ", ".join(named) + (f" and {more} more" if more else "")
+    return PictureError(f"{len(broken)} pictures", f"cannot be used: {listed}", mend)
+
+
+def _matched(games: Sequence[Game], stored: Mapping[str, Picture]) -> dict[str, Game]:
+    """Return the games whose picture was found, with it, by id."""
+    titles = {game.id: game.title for game in games}
+    by_id = {game.id: game for game in games}
+    return {
+        game_id: msgspec.structs.replace(
+            by_id[game_id],
+            match=Match(picture=stored[found.file].name, confidence=found.confidence),
+        )
+        for game_id, found in intake.match_pictures(titles, tuple(stored)).items()
+    }
+
+
+def _report(
+    recorded: Records,
+    added: Sequence[Game],
+    matched: Mapping[str, Game],
+    rows: int,
+    notes: Sequence[str],
+) -> IntakeReport:
+    """Count what came of an intake."""
+    threshold = recorded.settings.threshold
+    sure = sum(g.match is not None and g.match.confidence >= threshold for g in matched.values())
+    bare = sum(game.match is None and game.accepted.art is None for game in recorded.games.values())
+    return IntakeReport(
+        added=len(added),
+        known=rows - len(added),
+        matched=sure,
+        doubtful=len(matched) - sure,
+        bare=bare,
+        notes=tuple(notes),
+    )

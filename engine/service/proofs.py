@@ -1,0 +1,66 @@
+"""Proofs: the page that prints, as a picture."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from engine import press
+from engine.collection import write_out
+from engine.lettering import default_font
+from engine.model import Design
+from engine.model.errors import InputError
+from engine.press import Insert
+from engine.press.foldedview import folded_picture
+from engine.service.session import Session
+
+COARSEST, FINEST = 10, 1200
+"""In pixels to the inch: finer than any printer's page, it would only fill the memory."""
+
+
+class Proofs:
+    """Inserts as they would be printed now, and their pictures."""
+
+    def __init__(self, session: Session) -> None:
+        """Work in ``session``."""
+        self._session = session
+
+    def insert(self, game: str) -> Insert:
+        """Compose the insert of a game. Raises InputError."""
+        with self._session.lock:
+            snapshot = self._session.snapshot
+            return self.composed(snapshot.proposal(snapshot.game(game).id).design)
+
+    def composed(self, design: Design) -> Insert:
+        """Compose the insert of a design."""
+        collection, snapshot = self._session.collection, self._session.snapshot
+        picture = design.art.picture
+        logos = [title.logo.picture for title in design.title if title.logo]
+        return press.compose(
+            design,
+            snapshot.casing.net_for(design),
+            collection.picture_path(picture) if picture else None,
+            default_font(),
+            fonts=collection.font_folder,
+            logos={name: collection.picture_path(name) for name in logos},
+        )
+
+    def proof(self, game: str, ppi: float = 150) -> bytes:
+        """Return a PNG of the page of one insert as it would be printed now."""
+        return press.proof(self.insert(game), ppi)
+
+    def folded(self, game: str, ppi: float = 150) -> bytes:
+        """Return a PNG of a game's insert folded, its art and titles on it."""
+        with self._session.lock:
+            insert = self.insert(game)
+            design = insert.design
+            casing = self._session.snapshot.casing
+            folded = casing.folded(design.case, frozenset(design.left_out))
+        return folded_picture(folded, insert.net, insert, ppi)
+
+    def write(self, game: str, path: Path, ppi: float = 150, *, folded: bool = False) -> None:
+        """Write the proof of an insert, flat or folded, as a PNG. Raises InputError."""
+        if not COARSEST <= ppi <= FINEST:
+            raise InputError("ppi", f"it is from {COARSEST} to {FINEST}", "Give another value")
+        if path.suffix.lower() != ".png":
+            raise InputError(str(path), "a proof is a PNG", "Let the name end in .png")
+        write_out(path, self.folded(game, ppi) if folded else self.proof(game, ppi))

@@ -1,0 +1,326 @@
+"""Sheets, from ganging to settling, and inserts put into their cases."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Collection as AnyOf
+from functools import cache
+
+import msgspec
+
+from engine import ganging, press
+from engine.ganging import Cancel, go_on, papers, sheetwork
+from engine.ganging.papers import Ganged, Paper, Proposed
+from engine.ganging.results import (
+    CutsReport,
+    PartFull,
+    PlanReport,
+    PressReport,
+    SheetReport,
+    SheetsReport,
+)
+from engine.model import Design, Fitted, Game, Sheet, Stage, cautions
+from engine.model.errors import RefusedError
+from engine.model.stages import outdated
+from engine.service.fillers import Room
+from engine.service.pressing import Pressing
+from engine.service.proofs import Proofs
+from engine.service.session import Session, named
+from engine.state import Snapshot
+
+
+class Sheets:
+    """The life of a sheet."""
+
+    def __init__(self, session: Session, proofs: Proofs) -> None:
+        """Work in ``session``; print the inserts that ``proofs`` composes."""
+        self._session = session
+        self._proofs = proofs
+
+    def report(self, *, plan: bool = False, cancel: Cancel | None = None) -> SheetsReport:
+        """Return the sheets that are ready, open and pressed.
+
+        With ``plan`` the plan for all that is left, too; see ``plan``. Either may take seconds
+        in a large collection, in which other methods answer. Raises Cancelled when ``cancel``
+        says so.
+        """
+        whole = self.plan(cancel) if plan else None
+        snapshot = self._session.snapshot
+        ganged, standing = self._ganged(snapshot, cancel), snapshot.standing
+        return SheetsReport(
+            ready=tuple(
+                sheetwork.proposed(*one, standing) for each in ganged for one in each.ready
+            ),
+            open=tuple(
+                sheetwork.proposed(*each.open, standing, each.lacks) for each in ganged if each.open
+            ),
+            pressed=tuple(
+                sheetwork.pressed(sheet, self._page(sheet.number))
+                for sheet in snapshot.live_sheets
+                if sheet.settled_at is None
+            ),
+            plan=whole,
+            beyond=sum(map(_that_fit, snapshot.papers))
+            - sum(len(one.layout.laid) for each in ganged for one in each.ready)
+            - sum(len(each.open.layout.laid) for each in ganged if each.open),
+        )
+
+    def plan(self, cancel: Cancel | None = None) -> PlanReport:
+        """Return the fewest sheets for everything that is on none yet.
+
+        This may take seconds, in which other methods answer. Raises Cancelled when ``cancel``
+        says so.
+        """
+        return papers.plan(self._session.snapshot.papers, cancel)
+
+    def part_full(
+        self,
+        cancel: Cancel | None = None,
+        found: Callable[[PartFull], None] = lambda _: None,
+    ) -> tuple[PartFull, ...]:
+        """Return what each sheet that would be pressed part-full wastes, and what could fill it.
+
+        This may take a second for each sheet; ``found`` is told of one after the other. Raises
+        Cancelled when ``cancel`` says so.
+        """
+        snapshot = self._session.snapshot
+        room, reports = self._room(snapshot), []
+        for sheet in _all_that_waits(snapshot, cancel):
+            go_on(cancel)
+            if _paper_left(snapshot, sheet, 0):
+                with self._session.lock:
+                    reports.append(room.report(sheet))
+                found(reports[-1])
+        return tuple(reports)
+
+    def press(
+        self,
+        *,
+        part_full: bool = False,
+        fillers: AnyOf[str] = (),
+        cut_page: bool = False,
+        cancel: Cancel | None = None,
+    ) -> PressReport:
+        """Write the PDFs of the sheets that are ready, or of all that waits if ``part_full``.
+
+        ``fillers`` of ``part_full()``, by their ids, then use the room that is left. With
+        ``cut_page``, each sheet's cut order is written on a page beside it. Raises
+        RefusedError when there is none, InputError for an unknown filler, CollectionError
+        when it cannot be written, and Cancelled when ``cancel`` says so: then nothing is
+        pressed.
+        """
+        while True:
+            snapshot = self._session.snapshot
+            proposed = (
+                _all_that_waits(snapshot, cancel)
+                if part_full
+                else [sheet for ganged in self._ganged(snapshot, cancel) for sheet in ganged.ready]
+            )
+            if not proposed:
+                raise sheetwork.nothing_to_press(sum(len(p.waiting) for p in snapshot.papers))
+            with self._session.lock:
+                if snapshot is self._session.snapshot:
+                    return self._press(
+                        proposed,
+                        part_full=part_full,
+                        fillers=fillers,
+                        cut_page=cut_page,
+                        cancel=cancel,
+                    )
+
+    def _press(
+        self,
+        proposed: Sequence[Proposed],
+        *,
+        part_full: bool,
+        fillers: AnyOf[str],
+        cut_page: bool,
+        cancel: Cancel | None,
+    ) -> PressReport:
+        snapshot = self._session.snapshot
+        first = max(snapshot.sheets, default=0) + 1
+        numbered = list(enumerate(proposed, start=first))
+        with self._session.change():
+            pressing = Pressing(
+                self._room(snapshot),
+                snapshot.standing,
+                fillers,
+                self._session.now(),
+                cache(self._session.keep_font),
+            )
+            sheets = []
+            for number, one in numbered:
+                go_on(cancel)
+                fill = part_full and bool(_paper_left(snapshot, one, number))
+                sheets.append(pressing.sheet(number, one, fill=fill))
+            pressing.must_know_all()
+            for sheet in sheets:
+                go_on(cancel)
+                self._print(sheet, pressing.designs, cut_page=cut_page)
+            self._session.keep(
+                named("pressed", [f"sheet {sheet.number}" for sheet in sheets]),
+                sheets=sheets,
+                games=self._as_printed(sheets, pressing.finished),
+            )
+        left = [
+            _paper_left(snapshot, Proposed(one.forme, pressing.layouts[n]), n)
+            for n, one in numbered
+        ]
+        return PressReport(
+            sheets=tuple(sheetwork.pressed(s, self._page(s.number)) for s in sheets),
+            notes=(*filter(None, left), *pressing.notes, *cautions.CUTTING),
+        )
+
+    def cuts(self, sheet: SheetReport) -> CutsReport:
+        """Return the cut order of a sheet, proposed or pressed."""
+        return sheetwork.cuts(sheet)
+
+    def sheet(self, number: int) -> SheetReport:
+        """Return a sheet that is pressed or settled. Raises InputError."""
+        with self._session.lock:
+            return self._settled(self._session.snapshot.sheet(number))
+
+    def settled(self, latest: int = 5) -> tuple[SheetReport, ...]:
+        """Return the latest settled sheets that leave offcuts worth keeping, and all with kept."""
+        with self._session.lock:
+            live = self._session.snapshot.live_sheets
+        done = [sheet for sheet in reversed(live) if sheet.settled_at]
+        shown = [s for n, s in enumerate(done) if n < latest or s.offcuts]
+        reports = [self._settled(sheet) for sheet in shown]
+        return tuple(report for report in reports if report.offcuts)
+
+    def keep_offcuts(self, number: int, offcuts: AnyOf[int]) -> SheetReport:
+        """Keep these offcuts of a settled sheet, each as a stock of one, and no others of it.
+
+        Raises InputError for an offcut it has not, RefusedError for a sheet not settled.
+        """
+        with self._session.lock:
+            sheet = self._session.snapshot.sheet(number)
+            kept = sheetwork.keep_offcuts(sheet, offcuts, self._stocks_used())
+            if kept != sheet:
+                words = f"changed what is kept of sheet {number}"
+                self._session.keep(words, sheets=(kept,))
+            return self._settled(kept)
+
+    def _settled(self, sheet: Sheet) -> SheetReport:
+        page = self._page(sheet.number)
+        if sheet.settled_at is None:
+            return sheetwork.pressed(sheet, page)
+        return sheetwork.with_offcuts(sheet, page, self._stocks_used())
+
+    def _stocks_used(self) -> set[str]:
+        return {sheet.forme.stock.id for sheet in self._session.snapshot.live_sheets}
+
+    def _ganged(self, snapshot: Snapshot, cancel: Cancel | None) -> tuple[Ganged, ...]:
+        """Return what waits, ganged onto full sheets and an open one of each stock."""
+        patience = snapshot.settings.patience
+        return tuple(papers.gang(paper, patience, cancel) for paper in snapshot.papers)
+
+    def _room(self, snapshot: Snapshot) -> Room:
+        return Room(
+            snapshot.games,
+            snapshot.standing,
+            snapshot.casing,
+            snapshot.live_sheets,
+            snapshot.proposal,
+        )
+
+    def settle(self, number: int, spoiled: AnyOf[int] = ()) -> tuple[str, ...]:
+        """Mark every placement of a sheet good, but for the ``spoiled`` (counted from 1).
+
+        A sheet that was settled may be settled again to put a slip right. Returns what the
+        person should know, a sentence each. Raises InputError.
+        """
+        with self._session.lock:
+            snapshot = self._session.snapshot
+            sheet = snapshot.sheet(number)
+            settled = sheetwork.settle(sheet, spoiled, self._session.now())
+            self._session.keep(f"settled sheet {number}", sheets=(settled,))
+            return tuple(
+                f"{snapshot.games[placement.game].title} was changed after sheet {number} was "
+                "pressed, so it waits in the queue again."
+                for placement in outdated(sheet, snapshot.standing)
+                if placement.game in snapshot.games
+            )
+
+    def withdraw(self, number: int) -> None:
+        """Put everything on a pressed sheet back in the queue. Raises RefusedError."""
+        with self._session.lock:
+            sheet = self._session.snapshot.sheet(number)
+            gone = sheetwork.withdraw(sheet, self._session.now())
+            self._session.keep(f"withdrew sheet {number}", sheets=(gone,))
+
+    def fit(self, ids: Sequence[str]) -> tuple[str, ...]:
+        """Note that printed inserts are in their cases.
+
+        Returns what was not fitted, a sentence each. Raises InputError, or RefusedError where
+        none can be.
+        """
+        with self._session.lock:
+            snapshot, now = self._session.snapshot, self._session.now()
+            games = [snapshot.game(game) for game in ids]
+            fitted = [
+                msgspec.structs.replace(game, fitted=Fitted(design=one.design.fingerprint, at=now))
+                for game in games
+                if (one := snapshot.standing[game.id]).design and one.stage is Stage.PRINTED
+            ]
+            done = {game.id for game in fitted}
+            others = [game.title for game in games if game.id not in done]
+            if not fitted:
+                raise RefusedError(
+                    ", ".join(others),
+                    "not printed as designed, or fitted already",
+                    "Press and settle its sheet first",
+                )
+            self._session.keep_games("fitted", fitted)
+            return tuple(f"{title} was not fitted: it is not printed." for title in others)
+
+    def proof(self, number: int, ppi: float = 100) -> bytes:
+        """Return a PNG of a pressed sheet's page. Raises InputError or CollectionError."""
+        return press.page_picture(self._session.collection.sheet_path(number), ppi)
+
+    def _as_printed(self, sheets: Sequence[Sheet], finished: Sequence[Game]) -> list[Game]:
+        """Return the games on sheets as they are printed: they follow their groups no more.
+
+        ``finished`` are those that were accepted by being chosen to fill a sheet.
+        """
+        games = {game.id: game for game in finished}
+        for sheet in sheets:
+            for placement in sheet.placements:
+                key = placement.game
+                games.setdefault(key, self._session.snapshot.games[key])
+        return list(games.values())
+
+    def _print(self, sheet: Sheet, designs: Mapping[str, Design], *, cut_page: bool) -> None:
+        """Write the page of a sheet, and that of its cut order; ``designs`` by fingerprint."""
+        inserts = {
+            placement.design: self._proofs.composed(designs[placement.design])
+            for placement in sheet.placements
+        }
+        games, files = self._session.snapshot.games, self._session.files
+        names = {p.game: games[p.game].title for p in sheet.placements}
+        files.sheet_page(sheet.number, press.sheet_page(sheet, inserts, names))
+        order = press.order_of(sheet.forme, sheet.placements, sheet.strip)
+        if cut_page and order is not None:
+            files.cut_page(sheet.number, press.cut_page(sheet, order))
+
+    def _page(self, number: int) -> str:
+        """Return where the page of a sheet lies."""
+        return str(self._session.collection.sheet_path(number))
+
+
+def _paper_left(snapshot: Snapshot, sheet: Proposed, number: int) -> str:
+    """Return a sentence if more of any kind of the collection would fit on a sheet, else ''."""
+    stock, casing = sheet.forme.stock.id, snapshot.casing
+    same = (g for g in snapshot.games.values() if casing.stock_of(casing.case_of(g)).id == stock)
+    return sheetwork.paper_left(sheet.layout, number, sheet.forme, papers.footprints(same, casing))
+
+
+def _that_fit(paper: Paper) -> int:
+    """Return how many inserts wait that fit a sheet of their paper at all."""
+    return sum(ganging.fits(item, paper.forme) for item in paper.waiting)
+
+
+def _all_that_waits(snapshot: Snapshot, cancel: Cancel | None) -> list[Proposed]:
+    """Return the fewest sheets that print all that waits, full or not."""
+    return [sheet for paper in snapshot.papers for sheet in papers.part_full(paper, cancel)]

@@ -1,0 +1,76 @@
+"""A game and its design as it would be printed now."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from engine.lettering.results import EdgeReport
+from engine.model import (
+    Decision,
+    Design,
+    Fit,
+    Loss,
+    Stage,
+    Trim,
+    Value,
+)
+from engine.model.units import rounded
+
+
+class ArtReport(Value, frozen=True):
+    """The art of a game's insert, in numbers and in words."""
+
+    source: str | None
+    """The file name it came with; None is plain."""
+    confidence: Annotated[float, rounded(3)]
+    """That this picture is this game's: 0 to 1."""
+    fit: Fit
+    loss: Loss
+    ppi: Annotated[float, rounded(1)]
+    """Pixels to the inch as printed, the lower of both directions; 0 for plain."""
+    words: str
+    """'crops 11 % left and right'."""
+    trim: Trim = Trim()
+    split: tuple[float, float] | None = None
+    warnings: tuple[str, ...] = ()
+    """What may disappoint in print, a sentence each."""
+
+
+class Proposal(Value, frozen=True):
+    """A game's design as it would be printed now: what was accepted, the rest proposed."""
+
+    game: str
+    title: str
+    case: str
+    stage: Stage
+    sure: bool
+    """Everything not yet accepted is above the threshold."""
+    doubts: tuple[str, ...]
+    """Why not, a sentence each."""
+    accepted: tuple[Decision, ...]
+    design: Design
+    art: ArtReport
+    contrast: float
+    edges: tuple[EdgeReport, ...]
+    group: str = ""
+    """The group its colours come from; empty where they are its own."""
+
+
+class GameLine(Value, frozen=True):
+    """A game in a list."""
+
+    id: str
+    title: str
+    series: str
+    maker: str
+    genre: str
+    year: str
+    notes: str
+    case: str
+    stage: Stage
+    sure: bool
+    """A picture was matched above the threshold, or the art is already chosen."""
+    reprint: bool
+    """Its design changed after it was printed."""
+    batch: bool
+    """In today's batch."""

@@ -1,0 +1,174 @@
+"""A whole design for a game: what was accepted stands, everything else is proposed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import msgspec
+
+from engine import artwork
+from engine.artwork import Fitting
+from engine.cases import FlatNet, FlatPanel, Role
+from engine.cases.casing import Casing
+from engine.colours import contrast
+from engine.colours.colouring import Colouring
+from engine.lettering.titler import Titler
+from engine.model import (
+    Art,
+    Decision,
+    Design,
+    EdgeTitle,
+    Game,
+    Loss,
+    Pattern,
+    Picture,
+)
+from engine.model.settings import Settings
+from engine.model.stages import Standing
+from engine.state.proposal import ArtReport, Proposal
+
+PLAIN = Fitting(art=Art(), loss=Loss(), ppi=0.0, words="plain, no picture")
+
+NO_ART_PANEL = Fitting(art=Art(), loss=Loss(), ppi=0.0, words="no panel for art")
+
+
+class Proposer:
+    """Proposes designs for one state of the collection. It reads no file."""
+
+    def __init__(
+        self, casing: Casing, settings: Settings, pictures: Mapping[str, Picture], titler: Titler
+    ) -> None:
+        """Propose with these case kinds, settings and pictures, titles as ``titler`` does."""
+        self.casing = casing
+        self.titler = titler
+        self._settings = settings
+        self._pictures = pictures
+
+    def fittings(self, game: Game, picture: str = "") -> tuple[Fitting, ...]:
+        """Return the ways to fit the game's picture, or another, least loss first, plain last."""
+        name = picture or self._picture_name(game)
+        if name is None:
+            return (PLAIN,)
+        panel = art_panel(self.casing.net_of(game))
+        if panel is None:
+            return (PLAIN,)
+        return (*artwork.fittings(self._pictures[name], panel.reading, panel.part), PLAIN)
+
+    def propose(self, game: Game, standing: Standing, colouring: Colouring) -> Proposal:
+        """Return the design of a game as it would be printed now, with reasons to doubt it."""
+        net = self.casing.net_of(game)
+        fitting, art_doubts = self._art(game, net)
+        own = game.accepted.colours is not None and not game.accepted.colours_by
+        colours = game.accepted.colours or colouring.proposed(game, fitting.art)
+        title = self.titler.titled(game, net)
+        accepted = taken(game)
+        doubts = (
+            *filter(None, [self.casing.lacks_room(net)]),
+            *(art_doubts if Decision.ART not in accepted else ()),
+            *(title.doubts if Decision.TITLE not in accepted else ()),
+        )
+        picture = self._pictures.get(fitting.art.picture or "")
+        return Proposal(
+            game=game.id,
+            title=game.title,
+            case=net.kind,
+            stage=standing.stage,
+            sure=not doubts,
+            doubts=doubts,
+            accepted=accepted,
+            design=Design(
+                case=net.kind,
+                art=fitting.art,
+                colours=colours,
+                title=title.titles,
+                left_out=tuple(sorted(self.casing.left_out(game))),
+                ink=game.accepted.ink,
+            ),
+            art=ArtReport(
+                source=picture.source if picture else None,
+                confidence=self._confidence(game, fitting.art),
+                fit=fitting.art.fit,
+                loss=fitting.loss,
+                ppi=fitting.ppi,
+                words=fitting.words,
+                warnings=fitting.warnings,
+                trim=fitting.art.trim,
+                split=fitting.art.split,
+            ),
+            contrast=contrast(colours.base, colours.text),
+            edges=title.edges,
+            group="" if own else colouring.group_of(game),
+        )
+
+    def art_is_sure(self, game: Game) -> bool:
+        """Return whether a game's art was accepted or its picture found above the threshold."""
+        if game.accepted.art is not None:
+            return True
+        return game.match is not None and game.match.confidence >= self._settings.threshold
+
+    def set_title(self, game: Game, lines: tuple[str, ...]) -> tuple[EdgeTitle, ...]:
+        """Return these lines set as large as they can be on each edge of the game's case."""
+        return self.titler.worded(game, self.casing.net_of(game), lines)
+
+    def _picture_name(self, game: Game) -> str | None:
+        """Return the picture a game would use, if it is still in the collection."""
+        art = game.accepted.art
+        for name in (art.picture if art else None, game.match.picture if game.match else None):
+            if name is not None and name in self._pictures:
+                return name
+        return None
+
+    def _art(self, game: Game, net: FlatNet) -> tuple[Fitting, tuple[str, ...]]:
+        """Return how the art lies, and why that may be wrong."""
+        panel, art = art_panel(net), game.accepted.art
+        if panel is None:
+            return NO_ART_PANEL, ()
+        if art is not None:
+            picture = self._pictures.get(art.picture or "")
+            if picture is None:
+                return unpictured(art), ()
+            return artwork.judge(picture, art, panel.reading, panel.part), ()
+        name = self._picture_name(game)
+        if name is None:
+            return PLAIN, ("No picture was found. Choose one, or accept it plain.",)
+        picture = self._pictures[name]
+        fitting = artwork.propose_fit(picture, panel.reading, panel.part)
+        doubts = () if fitting.sure else fitting.warnings
+        if not self.art_is_sure(game):
+            sure = game.match.confidence if game.match else 0.0
+            doubts = (f"That {picture.source} is its picture is only {sure:.0%} sure.", *doubts)
+        return fitting, doubts
+
+    def _confidence(self, game: Game, art: Art) -> float:
+        """Return how sure it is that the art is this game's; what the person chose is certain."""
+        if game.accepted.art is not None:
+            return 1.0
+        if art.picture is None or game.match is None:
+            return 0.0
+        return game.match.confidence
+
+
+def art_panel(net: FlatNet) -> FlatPanel | None:
+    """Return a net's main art panel, the first of them, or None for a mere label."""
+    return next((panel for panel in net.panels if panel.role is Role.ART), None)
+
+
+def unpictured(art: Art) -> Fitting:
+    """Return how art without a picture lies, also where that is no longer in the collection."""
+    words = {Pattern.PLAIN: PLAIN.words, Pattern.TITLE: "no picture, the title set large"}
+    said = words.get(art.pattern, f"no picture, {art.pattern}")
+    return msgspec.structs.replace(
+        PLAIN, art=msgspec.structs.replace(art, picture=None), words=said
+    )
+
+
+def taken(game: Game) -> tuple[Decision, ...]:
+    """Return the decisions the person has taken for a game, in order."""
+    a = game.accepted
+    values = {
+        Decision.CASE: a.case,
+        Decision.ART: a.art,
+        Decision.COLOUR: a.colours,
+        Decision.TITLE: a.title,
+    }
+    return tuple(decision for decision, value in values.items() if value is not None)
