@@ -76,13 +76,16 @@ class CuttingStock:
         least = ceil(bound)
         self.improve(least)
         for slack in _SLACKS:
-            gap = self.sheets - 1 - bound
+            before, gap = self.sheets, self.sheets - 1 - bound
             if gap < 0:
                 break
             all_near = self._gather(worth, min(Fraction(slack), gap))
             none_better = self.improve(least)
-            if all_near and none_better and (slack >= gap or slack >= 1):
-                return CuttingPlan(self.runs, self.sheets, worth)
+            if slack >= min(gap, 1):
+                if all_near and none_better:
+                    return CuttingPlan(self.runs, self.sheets, worth)
+                if self.sheets == before:
+                    break
         return CuttingPlan(self.runs, least, worth)
 
     def _of_one(self, index: int) -> Counts:

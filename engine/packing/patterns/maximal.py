@@ -3,7 +3,8 @@
 A piece of paper holds one footprint, or it is cut in two and holds a pattern of each part. Going
 through all pieces whose sides are raster points, from small to large, and keeping of each only
 the patterns that lie within no other, gives every maximal pattern of the field, exactly. What a
-piece holds it has from the piece one point narrower or lower, or from two parts that first fit.
+piece holds it has from the piece one point narrower or lower, or from two parts that first fit,
+each with a pattern that a narrower one does not hold, and not both with one that lower ones do.
 """
 
 from __future__ import annotations
@@ -19,6 +20,9 @@ from engine.packing.rectangles import Counts, Field, Footprint, minus, within
 
 Split = tuple[Piece, Counts, Piece, Counts]
 """Two pieces that a cut makes, each with what it is to hold."""
+
+_New = tuple[Sequence[int], Sequence[int]]
+"""Codes of what a piece holds and the next narrower (lower) one does not, and what neither does."""
 
 
 class TooMany(Exception):  # noqa: N818 - nothing went wrong
@@ -83,6 +87,8 @@ class Patterns:
         """Return the codes of what each piece holds, the largest first."""
         grid, encoding = self.knapsack, self._encoding
         table: list[list[list[int]]] = [[[] for _ in grid.xs] for _ in grid.ys]
+        wide: list[list[_New]] = [[((), ())] * len(grid.xs) for _ in grid.ys]
+        high: list[list[_New]] = [[((), ())] * len(grid.xs) for _ in grid.ys]
         best = grid.best(prize.worth) if prize else []
         slacks = grid.slacks(best, prize.slack) if prize else []
         beam = prize.beam if prize else None
@@ -92,16 +98,22 @@ class Patterns:
                 continue
             floor = max(best[j][i] - slacks[j][i], 0) << encoding.worth_shift if prize else 0
             fresh = {encoding.units[index] for index in grid.born[j].get(i, ())}
-            for (p, q), (r, t) in grid.cuts(i, j):
-                spent += len(table[q][p]) * len(table[t][r])
-                joined: Iterable[int] = (a + b for a in table[q][p] for b in table[t][r])
-                fresh.update(encoding.clip(joined, encoding.caps) if self._capped else joined)
+            pairs = [(wide[j][p], wide[j][q]) for p, q in grid.across[i]]
+            pairs += [(high[p][i], high[q][i]) for p, q in grid.along[j]]
+            for (one, one_new), (other, other_new) in pairs:
+                spent += len(one_new) * len(other) + len(one) * len(other_new)
+                for some, more in ((one_new, other), (one, other_new)):
+                    joined: Iterable[int] = (a + b for a in some for b in more)
+                    fresh.update(encoding.clip(joined, encoding.caps) if self._capped else joined)
             if effort is not None and spent > effort:
                 raise TooMany
             go_on(cancel)
-            fresh = {one for one in fresh if one >= floor}
-            held = encoding.outermost(fresh.union(table[j][i - 1], table[j - 1][i]))
-            table[j][i] = [one for one in held if one >= floor][:beam]
+            left, below = set(table[j][i - 1]), set(table[j - 1][i])
+            held = encoding.outermost({one for one in fresh.union(left, below) if one >= floor})
+            held = table[j][i] = held[:beam]
+            both = [one for one in held if one not in left and one not in below]
+            wide[j][i] = [one for one in held if one not in left], both
+            high[j][i] = [one for one in held if one not in below], both
         return table
 
     def _tops(self, piece: Piece) -> list[Counts]:
