@@ -81,7 +81,7 @@ class CuttingStock:
                 break
             all_near = self._gather(worth, min(Fraction(slack), gap))
             none_better = self.improve(least)
-            if slack >= min(gap, 1):
+            if slack >= gap or slack >= 1:
                 if all_near and none_better:
                     return CuttingPlan(self.runs, self.sheets, worth)
                 if self.sheets == before:
