@@ -4,11 +4,10 @@ from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Quest
 from engine.collection import Finding
 from engine.collection.opening import known_pictures
 from engine.collection.recent import holds_collection, last_opened, remember
-from engine.ganging import Cancel, Cancelled, Cut, Why
+from engine.ganging import Cancel, Cancelled, Cut, Lack, Why
 from engine.ganging.results import (
     CutsReport,
     Filler,
-    Lack,
     OffcutReport,
     Outlook,
     PartFull,

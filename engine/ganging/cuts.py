@@ -17,7 +17,7 @@ from engine.model import Rect, Size, Value
 from engine.model.errors import RefusedError
 from engine.model.units import Mm
 from engine.packing.cut_order.search import order
-from engine.packing.cut_order.shapes import Box, Fence, Setting, Shape, Shapes, parts
+from engine.packing.cut_order.shapes import Edges, Fence, FenceSetting, PieceShape, Shapes, parts
 
 _PER_MM = 1000
 """Lengths are compared in whole micrometres."""
@@ -72,7 +72,7 @@ def cut_order(inserts: Sequence[Rect], stock: Size, *, kerf: float = 0.0) -> Cut
         (_um(r.x), _um(r.y), _um(r.x) + _um(r.width), _um(r.y) + _um(r.height)) for r in inserts
     ]
     sheet = 0, 0, _um(stock.width), _um(stock.height)
-    shapes = Shapes(Shape.of(sheet, boxes), _um(kerf))
+    shapes = Shapes(PieceShape.of(sheet, boxes), _um(kerf))
     found = order(shapes)
     if found is None:
         raise RefusedError(
@@ -90,7 +90,7 @@ def cut_order(inserts: Sequence[Rect], stock: Size, *, kerf: float = 0.0) -> Cut
     )
 
 
-_Piece = tuple[Box, list[int]]
+_Part = tuple[Edges, list[int]]
 """A piece of paper in hand, and the inserts on it."""
 
 
@@ -98,14 +98,14 @@ class _Trimmer:
     """Cuts a sheet with given settings, each piece as soon as it can be."""
 
     def __init__(
-        self, sheet: Box, boxes: Sequence[Box], shapes: Shapes, settings: Sequence[int]
+        self, sheet: Edges, boxes: Sequence[Edges], shapes: Shapes, settings: Sequence[int]
     ) -> None:
         self.sheet, self.boxes, self.shapes, self.settings = sheet, boxes, shapes, settings
         self.can_finish = cache(self._can_finish)
 
     def cuts(self) -> list[Cut]:
         """Return all cuts, not numbered yet."""
-        whole: _Piece = self.sheet, list(range(len(self.boxes)))
+        whole: _Part = self.sheet, list(range(len(self.boxes)))
         pieces = [] if self._shape(whole).finished else [whole]
         made: list[Cut] = []
         for time in range(len(self.settings)):
@@ -121,7 +121,7 @@ class _Trimmer:
                     pieces.append(piece)
         return made
 
-    def _cut(self, piece: _Piece, setting: Setting) -> tuple[Cut, list[_Piece]]:
+    def _cut(self, piece: _Part, setting: FenceSetting) -> tuple[Cut, list[_Part]]:
         """Return the cut that a setting makes of a piece, and what it leaves unfinished."""
         box, inserts = piece
         made = [
@@ -154,8 +154,8 @@ class _Trimmer:
             self._cuts_now(shape, time) or self.can_finish(shape, time + 1)
         )
 
-    def _shape(self, piece: _Piece) -> Shape:
-        return Shape.of(piece[0], [self.boxes[n] for n in piece[1]])
+    def _shape(self, piece: _Part) -> PieceShape:
+        return PieceShape.of(piece[0], [self.boxes[n] for n in piece[1]])
 
 
 def _um(mm: float) -> int:

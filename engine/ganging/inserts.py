@@ -90,11 +90,11 @@ class Layout(Value, frozen=True):
     """Part of the stock's area that the finished inserts take, 0 to 1."""
 
 
-class Lack(NamedTuple):
+class Lack(Value, frozen=True):
     """Inserts of one case kind that a sheet still needs to be full."""
 
     case: str
-    count: int  # type: ignore[assignment]  # hides a tuple's method of that name
+    count: int
 
 
 def footprint(insert: Item | Coming | Unfinished, gutter: float) -> Footprint:

@@ -38,7 +38,7 @@ class Proposed(NamedTuple):
     layout: Layout
 
 
-class Ganged(NamedTuple):
+class PaperSheets(NamedTuple):
     """What one paper gives now."""
 
     ready: tuple[Proposed, ...]
@@ -51,7 +51,7 @@ _ganging = Lock()
 _LOOK = 0.05
 """How often who waits for the ganging of others looks whether to give up, in seconds."""
 _KEPT = 32
-_ganged: dict[tuple[Paper, int], Ganged] = {}
+_ganged: dict[tuple[Paper, int], PaperSheets] = {}
 """Papers ganged before with their patience, the oldest first: most deeds change none."""
 
 
@@ -61,7 +61,7 @@ class Queue:
     Nothing in it changes; a change of a few games makes a later one of it.
     """
 
-    def __init__(self, games: Mapping[str, Game], casing: Casing, history: History) -> None:
+    def __init__(self, games: Mapping[str, Game], casing: Casing, history: SheetHistory) -> None:
         """Begin empty."""
         self._games = games
         self._casing = casing
@@ -77,7 +77,7 @@ class Queue:
         sheets: Mapping[int, Sheet],
     ) -> Queue:
         """Return what there is to print of ``games``, as they stand."""
-        queue = cls(games, casing, History.of(sheets))
+        queue = cls(games, casing, SheetHistory.of(sheets))
         for key, game in games.items():
             queue._enter(game, standing[key])
         return queue
@@ -153,7 +153,7 @@ class Queue:
         )
 
 
-class History(NamedTuple):
+class SheetHistory(NamedTuple):
     """What sheets tell of the inserts that wait: who was passed over, and what was spoiled."""
 
     sheets: Mapping[int, Sheet]
@@ -167,7 +167,7 @@ class History(NamedTuple):
     """Games and designs of spoiled placements."""
 
     @classmethod
-    def of(cls, sheets: Mapping[int, Sheet]) -> History:
+    def of(cls, sheets: Mapping[int, Sheet]) -> SheetHistory:
         """Look through sheets."""
         live = [sheet for sheet in sheets.values() if sheet.withdrawn_at is None]
         pressed: dict[str, list[datetime]] = {}
@@ -234,7 +234,7 @@ def kept_offcuts(live: Sequence[Sheet]) -> tuple[tuple[Stock, str], ...]:
     return tuple(found)
 
 
-def gang(paper: Paper, patience: int, cancel: Cancel | None = None) -> Ganged:
+def gang(paper: Paper, patience: int, cancel: Cancel | None = None) -> PaperSheets:
     """Return the full sheets that a paper gives, and its open one with what it lacks.
 
     One paper is ganged at a time, whoever asks: two at once would be ready later than one
@@ -252,7 +252,7 @@ def gang(paper: Paper, patience: int, cancel: Cancel | None = None) -> Ganged:
         _ganging.release()
 
 
-def _freshly_ganged(paper: Paper, patience: int, cancel: Cancel | None) -> Ganged:
+def _freshly_ganged(paper: Paper, patience: int, cancel: Cancel | None) -> PaperSheets:
     on_offcuts = [
         Proposed(msgspec.structs.replace(paper.forme, stock=stock), layout)
         for stock, layout in ganging.gang_offcuts(
@@ -262,7 +262,7 @@ def _freshly_ganged(paper: Paper, patience: int, cancel: Cancel | None) -> Gange
     taken = {laid.key for one in on_offcuts for laid in one.layout.laid}
     rest = [item for item in paper.waiting if item.key not in taken]
     ganged = ganging.gang(rest, paper.coming, paper.forme, patience=patience, cancel=cancel)
-    return Ganged(
+    return PaperSheets(
         (*on_offcuts, *(Proposed(paper.forme, layout) for layout in ganged.ready)),
         Proposed(paper.forme, ganged.open) if ganged.open else None,
         ganged.lacks,

@@ -10,15 +10,8 @@ import msgspec
 
 from engine.ganging.cuts import Cut
 from engine.ganging.fillers import Why
-from engine.model import (
-    Forme,
-    Placement,
-    Rect,
-    Rule,
-    Size,
-    Stock,
-    Value,
-)
+from engine.ganging.inserts import Lack
+from engine.model import Forme, Placement, Rect, Rule, Size, Stock, Value
 from engine.model.units import BY_ID, SPREAD, Share
 
 
@@ -32,13 +25,6 @@ class SheetState(StrEnum):
     PRESSED = "pressed"
     SETTLED = "settled"
     WITHDRAWN = "withdrawn"
-
-
-class Lack(Value, frozen=True):
-    """Inserts that an open sheet still needs to be full."""
-
-    case: str
-    count: int
 
 
 class OffcutReport(Value, frozen=True):

@@ -13,6 +13,7 @@ from engine.ganging import (
     CAUTIONS,
     Coming,
     Item,
+    Lack,
     Laid,
     Layout,
     cutorder,
@@ -20,8 +21,7 @@ from engine.ganging import (
     offcut_stock,
     offcuts,
 )
-from engine.ganging import Lack as GangLack
-from engine.ganging.results import CutsReport, Lack, OffcutReport, SheetReport, SheetState
+from engine.ganging.results import CutsReport, OffcutReport, SheetReport, SheetState
 from engine.model import Forme, Offcut, Placement, Rect, Sheet, Size
 from engine.model.errors import InputError, RefusedError
 from engine.model.stages import Standing
@@ -49,7 +49,7 @@ def proposed(
     forme: Forme,
     layout: Layout,
     standing: Mapping[str, Standing],
-    lacks: Iterable[GangLack] | None = None,
+    lacks: Iterable[Lack] | None = None,
 ) -> SheetReport:
     """Return the report of a sheet that is only proposed: open if it ``lacks`` something."""
     since = [standing[one.key].since for one in layout.laid]
@@ -60,7 +60,7 @@ def proposed(
         forme=forme,
         placements=placements(layout, standing),
         used=layout.used,
-        lacks=tuple(Lack(case=lack.case, count=lack.count) for lack in lacks or ()),
+        lacks=tuple(lacks or ()),
     )
 
 

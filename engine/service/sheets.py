@@ -10,7 +10,7 @@ import msgspec
 
 from engine import ganging, press
 from engine.ganging import Cancel, go_on, papers, sheetwork
-from engine.ganging.papers import Ganged, Paper, Proposed
+from engine.ganging.papers import Paper, PaperSheets, Proposed
 from engine.ganging.results import (
     CutsReport,
     PartFull,
@@ -211,7 +211,7 @@ class Sheets:
     def _stocks_used(self) -> set[str]:
         return {sheet.forme.stock.id for sheet in self._session.snapshot.live_sheets}
 
-    def _ganged(self, snapshot: Snapshot, cancel: Cancel | None) -> tuple[Ganged, ...]:
+    def _ganged(self, snapshot: Snapshot, cancel: Cancel | None) -> tuple[PaperSheets, ...]:
         """Return what waits, ganged onto full sheets and an open one of each stock."""
         patience = snapshot.settings.patience
         return tuple(papers.gang(paper, patience, cancel) for paper in snapshot.papers)

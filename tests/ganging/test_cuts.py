@@ -114,7 +114,7 @@ def test_the_cuts_add_up_to_the_layout(
 
 
 @st.composite
-def separable_layouts(draw: st.DrawFn) -> tuple[list[brutecuts.Box], int, int]:
+def separable_layouts(draw: st.DrawFn) -> tuple[list[brutecuts.Edges], int, int]:
     """A few inserts from cutting a small sheet up, with gutters and margins of any width."""
     width, height = draw(st.integers(8, 16)), draw(st.integers(8, 16))
     pieces = [(0, 0, width, height)]
@@ -138,7 +138,7 @@ def separable_layouts(draw: st.DrawFn) -> tuple[list[brutecuts.Box], int, int]:
 @settings(deadline=None, max_examples=80)
 @given(separable_layouts(), st.integers(0, 1))
 def test_no_order_of_all_has_fewer_settings_and_turns(
-    layout: tuple[list[brutecuts.Box], int, int], kerf: int
+    layout: tuple[list[brutecuts.Edges], int, int], kerf: int
 ) -> None:
     inserts, width, height = layout
     least = brutecuts.fewest_changes(inserts, width, height, kerf)

@@ -2,14 +2,14 @@
 
 from heapq import heappop, heappush
 
-Box = tuple[int, int, int, int]
+Edges = tuple[int, int, int, int]
 """Left, lower, right and upper edge, in whole units."""
-Piece = tuple[Box, frozenset[Box]]
+Piece = tuple[Edges, frozenset[Edges]]
 Key = tuple[str, int]
 """The edge at the fence, and the distance from it."""
 
 
-def fewest_changes(inserts: list[Box], width: int, height: int, kerf: int = 0) -> int | None:
+def fewest_changes(inserts: list[Edges], width: int, height: int, kerf: int = 0) -> int | None:
     """Settings and turns together; None where no cuts edge to edge free the inserts.
 
     One cut of one piece after the other, along any edge of any insert, in every order.
@@ -59,6 +59,6 @@ def cuts(piece: Piece, kerf: int) -> list[tuple[Key, list[Piece]]]:
     return found
 
 
-def _with(box: Box, side: int, edge: int) -> Box:
+def _with(box: Edges, side: int, edge: int) -> Edges:
     left, low, right, high = (edge if n == side else own for n, own in enumerate(box))
     return left, low, right, high

@@ -13,7 +13,7 @@ from typing import NamedTuple
 NEVER = 1 << 30
 """Turns of a piece that no cuts from edge to edge can finish."""
 
-Box = tuple[int, int, int, int]
+Edges = tuple[int, int, int, int]
 """Left, lower, right and upper edge."""
 
 
@@ -41,13 +41,13 @@ class Fence(StrEnum):
         return (0, 2) if self.upright else (1, 3)
 
 
-class Setting(NamedTuple):
+class FenceSetting(NamedTuple):
     """How the trimmer is set and the paper held."""
 
     fence: Fence
     distance: int
 
-    def blade(self, box: Box, kerf: int) -> tuple[int, int]:
+    def blade(self, box: Edges, kerf: int) -> tuple[int, int]:
         """Return where the blade begins and ends that cuts a piece lying there."""
         low, high = self.fence.axis
         if self.fence.low:
@@ -55,22 +55,22 @@ class Setting(NamedTuple):
         return box[high] - self.distance - kerf, box[high] - self.distance
 
 
-class Shape(NamedTuple):
+class PieceShape(NamedTuple):
     """A piece of paper wherever it lies: its size, and the inserts from its lower left corner."""
 
     width: int
     height: int
-    inserts: tuple[Box, ...]
+    inserts: tuple[Edges, ...]
 
     @classmethod
-    def of(cls, box: Box, inserts: Sequence[Box]) -> Shape:
+    def of(cls, box: Edges, inserts: Sequence[Edges]) -> PieceShape:
         """Return the shape of a piece with these inserts, both as they lie on the sheet."""
         left, low, right, high = box
         moved = ((a - left, b - low, c - left, d - low) for a, b, c, d in inserts)
         return cls(right - left, high - low, tuple(sorted(moved)))
 
     @property
-    def box(self) -> Box:
+    def box(self) -> Edges:
         """Return its edges, from its lower left corner."""
         return 0, 0, self.width, self.height
 
@@ -81,8 +81,8 @@ class Shape(NamedTuple):
 
 
 def parts(
-    setting: Setting, box: Box, inserts: Sequence[Box], kerf: int
-) -> list[tuple[Box, list[int]]]:
+    setting: FenceSetting, box: Edges, inserts: Sequence[Edges], kerf: int
+) -> list[tuple[Edges, list[int]]]:
     """Return both parts that a cut leaves of a piece, each with the inserts on it by number.
 
     Nothing when the blade would run through an insert.
@@ -102,10 +102,10 @@ def parts(
 class Shapes:
     """All shapes that a sheet can be cut into, numbered from small to large."""
 
-    def __init__(self, sheet: Shape, kerf: int) -> None:
+    def __init__(self, sheet: PieceShape, kerf: int) -> None:
         """Go through all cuts along edges of inserts."""
         self.kerf = kerf
-        found: dict[Shape, dict[Setting, list[tuple[Shape, list[int]]]]] = {}
+        found: dict[PieceShape, dict[FenceSetting, list[tuple[PieceShape, list[int]]]]] = {}
         ahead = [] if sheet.finished else [sheet]
         while ahead:
             shape = ahead.pop()
@@ -158,7 +158,9 @@ class Shapes:
         return best[0], best[1]
 
 
-def _cuts(shape: Shape, kerf: int) -> Iterator[tuple[Setting, list[tuple[Shape, list[int]]]]]:
+def _cuts(
+    shape: PieceShape, kerf: int
+) -> Iterator[tuple[FenceSetting, list[tuple[PieceShape, list[int]]]]]:
     """Yield each setting that cuts along an edge of an insert and clear of all, and the parts."""
     for fence in Fence:
         low, high = fence.axis
@@ -168,8 +170,10 @@ def _cuts(shape: Shape, kerf: int) -> Iterator[tuple[Setting, list[tuple[Shape, 
         for first in sorted(edges):
             distance = first if fence.low else across - first - kerf
             runs = {first, first + kerf} & inside
-            setting = Setting(fence, distance)
+            setting = FenceSetting(fence, distance)
             both = parts(setting, shape.box, shape.inserts, kerf)
             if distance > 0 and any(0 < edge < across for edge in runs) and both:
-                made = [(Shape.of(box, [shape.inserts[n] for n in on]), on) for box, on in both]
+                made = [
+                    (PieceShape.of(box, [shape.inserts[n] for n in on]), on) for box, on in both
+                ]
                 yield setting, made

@@ -45,7 +45,7 @@ class _State(NamedTuple):
     before: _State | None = None
 
 
-class _Search:
+class _BeamSearch:
     """Looks for patterns within ``caps`` that are worth more than ``above``."""
 
     def __init__(
@@ -169,7 +169,7 @@ def dearest(
     """
     found: dict[Counts, int] = {}
     for flat, turned in ((field, sizes), _flipped(field, sizes)):
-        for state in _Search(flat, turned, caps, worth, above).run(beam, cancel):
+        for state in _BeamSearch(flat, turned, caps, worth, above).run(beam, cancel):
             found[state.counts] = state.worth
     return sorted(found, key=lambda counts: (-found[counts], counts))
 
@@ -184,7 +184,7 @@ def scatter(field: Field, sizes: tuple[Footprint, ...], counts: Counts) -> Spots
     area = total(counts, areas)
     for upright in (True, False):
         flat, turned = (field, sizes) if upright else _flipped(field, sizes)
-        search = _Search(flat, turned, counts, areas, area - 1)
+        search = _BeamSearch(flat, turned, counts, areas, area - 1)
         state = next(search.run(BEAMS[1], None), None)
         if state is not None:
             return tuple(s if upright else s.flipped for s in search.spots(state))
