@@ -4,7 +4,7 @@ from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Quest
 from engine.collection import Finding
 from engine.collection.opening import known_pictures
 from engine.collection.recent import holds_collection, last_opened, remember
-from engine.ganging import Cancel, Cancelled, Cut, Lack, Why
+from engine.ganging import Cut, Lack, Why
 from engine.ganging.results import (
     CutsReport,
     Filler,
@@ -74,6 +74,7 @@ from engine.model.takes import (
     Usual,
 )
 from engine.model.units import figure
+from engine.model.waiting import Cancel, Cancelled
 from engine.service import Workshop, open_workshop
 from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL

@@ -1,20 +1,15 @@
 """Ganging: what waits, full sheets, the next batch, the whole-backlog plan, fillers, offcuts."""
 
-from engine.ganging.batches import Batch, batches, next_batch
-from engine.ganging.cuts import CAUTIONS, Cut, CutOrder, cut_order
+from engine.ganging.batches import next_batch
+from engine.ganging.cuts import Cut, CutOrder, cut_order
 from engine.ganging.fillers import Filled, Offer, Why, fill, spares
 from engine.ganging.inserts import Coming, Item, Lack, Laid, Layout, Unfinished, fits
 from engine.ganging.offcuts import Feed, OnOffcut, gang_offcuts, offcut_stock, offcuts
 from engine.ganging.planning import Plan, plan
 from engine.ganging.queue import Ganged, gang, gang_part_full
-from engine.model.waiting import Cancel, Cancelled, go_on
 from engine.packing.cut_order.shapes import Fence
 
 __all__ = [
-    "CAUTIONS",
-    "Batch",
-    "Cancel",
-    "Cancelled",
     "Coming",
     "Cut",
     "CutOrder",
@@ -31,14 +26,12 @@ __all__ = [
     "Plan",
     "Unfinished",
     "Why",
-    "batches",
     "cut_order",
     "fill",
     "fits",
     "gang",
     "gang_offcuts",
     "gang_part_full",
-    "go_on",
     "next_batch",
     "offcut_stock",
     "offcuts",

@@ -17,7 +17,7 @@ from typing import NamedTuple
 
 from engine.ganging.inserts import Coming, Item, Unfinished, footprint
 from engine.ganging.queue import Ganged, Line, gang
-from engine.model import Forme, Value
+from engine.model import Forme
 from engine.model.waiting import Cancel
 from engine.packing.cutting_stock.column_generation import SHEET
 from engine.packing.cutting_stock.programme import cover
@@ -30,21 +30,6 @@ _ALIKE = 12
 _NODES = 500
 
 
-class Batch(Value, frozen=True):
-    """Games to finish together."""
-
-    keys: tuple[str, ...]
-    sheets: int
-    """Full sheets that can be pressed after it."""
-    waits: int
-    """Inserts that wait for a later sheet then."""
-
-    @property
-    def clean(self) -> bool:
-        """Return whether the batch ends with only full sheets."""
-        return not self.waits
-
-
 def next_batch(
     queue: Sequence[Item],
     backlog: Sequence[Unfinished],
@@ -53,34 +38,15 @@ def next_batch(
     size: int = 6,
     patience: int = 4,
     cancel: Cancel | None = None,
-) -> Batch | None:
-    """Return the games to finish next, None when there are none; as ``batches`` does."""
-    every = batches(queue, backlog, forme, size=size, patience=patience, cancel=cancel)
-    return next(every, None)
-
-
-def batches(
-    queue: Sequence[Item],
-    backlog: Sequence[Unfinished],
-    forme: Forme,
-    *,
-    size: int = 6,
-    patience: int = 4,
-    cancel: Cancel | None = None,
-) -> Iterator[Batch]:
-    """Yield the batches in which to finish ``backlog``, ``size`` games each, to the last.
+) -> tuple[str, ...]:
+    """Return the keys of the games to finish together next, ``size`` while there are as many.
 
     Games begun come first, then the order of the list; inserts that do not fit the sheet last.
-    Each batch is worked out when it is asked for. Raises Cancelled when ``cancel`` says so.
+    Raises Cancelled when ``cancel`` says so.
     """
     left = sorted(backlog, key=lambda game: not game.begun)
-    bench, _ = _Bench(list(queue), left, forme, patience).pressed()
-    while any(game.wanted for game in bench.left):
-        run = _next_run(bench, size, cancel)
-        while run:
-            batch, run = run[:size], run[size:]
-            bench, sheets = bench.after(batch).pressed()
-            yield Batch(tuple(game.key for game in batch), sheets, len(bench.queue))
+    bench = _Bench(list(queue), left, forme, patience).pressed()
+    return tuple(game.key for game in _next_run(bench, size, cancel)[:size])
 
 
 class _Bench(NamedTuple):
@@ -110,14 +76,13 @@ class _Bench(NamedTuple):
         """Return the sheets that there are now."""
         return gang(self.queue, self.coming, self.forme, patience=self.patience)
 
-    def pressed(self) -> tuple[_Bench, int]:
-        """Return what waits when all that is full is pressed, and how many sheets that is."""
+    def pressed(self) -> _Bench:
+        """Return what waits when all that is full is pressed."""
         ganged = self.ganged()
         sheets = len(ganged.ready)
         gone = {laid.key for sheet in ganged.ready for laid in sheet.laid} | {*ganged.too_large}
         left = [item for item in self.queue if item.key not in gone]
-        waiting = [item._replace(passed=item.passed + sheets) for item in left]
-        return self._replace(queue=waiting), sheets
+        return self._replace(queue=[one._replace(passed=one.passed + sheets) for one in left])
 
 
 def _next_run(bench: _Bench, size: int, cancel: Cancel | None) -> list[Unfinished]:

@@ -22,13 +22,6 @@ from engine.packing.cut_order.shapes import Edges, Fence, FenceSetting, PieceSha
 _PER_MM = 1000
 """Lengths are compared in whole micrometres."""
 
-CAUTIONS = (
-    "Keep fingers behind the guard, and lock or sheathe the blade when it rests.",
-    "With a knife: a mat larger than the work, a steel safety rule, the holding hand behind it.",
-    "The instructions of your trimmer and local rules go before any of this.",
-)
-"""Usual cautions for cutting (common practice)."""
-
 
 class Cut(NamedTuple):
     """One cut across the whole of a piece."""

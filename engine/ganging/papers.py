@@ -13,10 +13,11 @@ import msgspec
 
 from engine import ganging
 from engine.cases.casing import Casing
-from engine.ganging import Cancel, Coming, Item, Lack, Layout, Unfinished, offcut_stock
+from engine.ganging import Coming, Item, Lack, Layout, Unfinished, offcut_stock
 from engine.ganging.results import PlanPart, PlanReport
 from engine.model import Forme, Game, Sheet, Stock
 from engine.model.stages import Place, Standing
+from engine.model.waiting import Cancel, go_on
 
 
 class Paper(NamedTuple):
@@ -241,7 +242,7 @@ def gang(paper: Paper, patience: int, cancel: Cancel | None = None) -> PaperShee
     after the other. Raises Cancelled when ``cancel`` says so, while it waits too.
     """
     while not _ganging.acquire(timeout=_LOOK):
-        ganging.go_on(cancel)
+        go_on(cancel)
     try:
         if (paper, patience) not in _ganged:
             if len(_ganged) >= _KEPT:

@@ -10,7 +10,6 @@ from functools import lru_cache
 import msgspec
 
 from engine.ganging import (
-    CAUTIONS,
     Coming,
     Item,
     Lack,
@@ -23,6 +22,7 @@ from engine.ganging import (
 )
 from engine.ganging.results import CutsReport, OffcutReport, SheetReport, SheetState
 from engine.model import Forme, Offcut, Placement, Rect, Sheet, Size
+from engine.model.cautions import TRIMMING
 from engine.model.errors import InputError, RefusedError
 from engine.model.stages import Standing
 
@@ -149,14 +149,14 @@ def cuts(sheet: SheetReport) -> CutsReport:
     order = cutorder.order_of(sheet.forme, sheet.placements, sheet.strip)
     if order is None:
         free = "Cuts from edge to edge cannot free these inserts: cut along a steel rule."
-        return CutsReport((), (), 0, 0, fewest=False, notes=(free, *CAUTIONS))
+        return CutsReport((), (), 0, 0, fewest=False, notes=(free, *TRIMMING))
     return CutsReport(
         cuts=order.cuts,
         words=cutorder.in_words(order),
         settings=order.settings,
         turns=order.turns,
         fewest=order.fewest,
-        notes=CAUTIONS,
+        notes=TRIMMING,
     )
 
 

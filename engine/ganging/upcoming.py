@@ -7,10 +7,11 @@ from datetime import UTC, datetime
 
 from engine import ganging
 from engine.cases.casing import Casing
-from engine.ganging import Cancel, Coming, Item, Unfinished
+from engine.ganging import Coming, Item, Unfinished
 from engine.ganging.papers import Paper, unfinished
 from engine.ganging.results import Outlook
 from engine.model import Game
+from engine.model.waiting import Cancel
 
 _LATER = datetime.max.replace(tzinfo=UTC)
 
@@ -49,7 +50,7 @@ def next_games(
             patience=patience,
             cancel=cancel,
         )
-        fresh = [key for key in batch.keys if key not in chosen] if batch else []
+        fresh = [key for key in batch if key not in chosen]
         chosen += fresh[: size - len(chosen)]
     return tuple(chosen)
 

@@ -41,3 +41,9 @@ LAMINATING: Final = (
     ),
     FIRST,
 )
+
+TRIMMING: Final = (
+    "Keep fingers behind the guard, and lock or sheathe the blade when it rests.",
+    "With a knife: a mat larger than the work, a steel safety rule, the holding hand behind it.",
+    "The instructions of your trimmer and local rules go before any of this.",
+)

@@ -6,10 +6,11 @@ from collections.abc import Iterator, Sequence
 
 from fontTools.misc.transform import Transform
 
-from engine.ganging import CAUTIONS, Cut, CutOrder
+from engine.ganging import Cut, CutOrder
 from engine.ganging.cutorder import in_words
 from engine.lettering import default_font, shape
 from engine.model import FontRef, Rect, Sheet, Size
+from engine.model.cautions import TRIMMING
 from engine.model.units import millimetres
 from engine.press.captions import INK, LEADING, Caption, draw_captions
 from engine.press.pens.base import Pen, box
@@ -40,7 +41,7 @@ def cut_page(sheet: Sheet, order: CutOrder) -> bytes:
     scale = min(column / stock.width, (size.height / 2) / stock.height)
     below = top - stock.height * scale
     _draw_map(pen, sheet, order, (right, below, scale), font)
-    notes = wrapped([_summary(order), *CAUTIONS], column, font)
+    notes = wrapped([_summary(order), *TRIMMING], column, font)
     _set_lines(pen, notes, Rect(right, _MARGIN, column, below - _MARGIN - _GAP), font)
     lines = wrapped(
         [f"{cut.number}  {words}" for cut, words in zip(order.cuts, in_words(order), strict=True)],

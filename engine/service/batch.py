@@ -7,10 +7,11 @@ from collections.abc import Iterable
 
 import msgspec
 
-from engine.ganging import Cancel, go_on, papers
+from engine.ganging import papers
 from engine.ganging.results import Outlook
 from engine.ganging.upcoming import next_games, outlook
 from engine.model.stages import Place
+from engine.model.waiting import Cancel, go_on
 from engine.service.session import Session
 
 

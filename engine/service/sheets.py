@@ -9,7 +9,7 @@ from functools import cache
 import msgspec
 
 from engine import ganging, press
-from engine.ganging import Cancel, go_on, papers, sheetwork
+from engine.ganging import papers, sheetwork
 from engine.ganging.papers import Paper, PaperSheets, Proposed
 from engine.ganging.results import (
     CutsReport,
@@ -22,6 +22,7 @@ from engine.ganging.results import (
 from engine.model import Design, Fitted, Game, Sheet, Stage, cautions
 from engine.model.errors import RefusedError
 from engine.model.stages import outdated
+from engine.model.waiting import Cancel, go_on
 from engine.service.fillers import Room
 from engine.service.pressing import Pressing
 from engine.service.proofs import Proofs

@@ -1,14 +1,48 @@
 """Which games to finish next."""
 
+from collections.abc import Iterator
+from typing import NamedTuple
+
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.ganging import Batch, Coming, Item, Unfinished, batches, gang, next_batch
+from engine.ganging import Coming, Item, Unfinished, gang, next_batch
 from engine.model import Forme
 from tests.ganging.strategies import forme, item, queues
 from tests.packing.strategies import fields
 
 A4 = forme(198, 280, gutter=2)
+
+
+class Done(NamedTuple):
+    """A batch that was finished, and what came of it when all that was full was pressed."""
+
+    keys: tuple[str, ...]
+    sheets: int
+    waits: int
+
+
+def batches(
+    queue: list[Item], backlog: list[Unfinished], paper: Forme, *, size: int
+) -> Iterator[Done]:
+    """Finish batch after batch, pressing what is full, until none is left."""
+    left = {game.key: game for game in backlog}
+
+    def press() -> int:
+        nonlocal queue
+        coming = [Coming(*game[1:5], 1) for game in left.values()]
+        ganged = gang(queue, coming, paper)
+        gone = {laid.key for sheet in ganged.ready for laid in sheet.laid} | {*ganged.too_large}
+        sheets = len(ganged.ready)
+        queue = [one._replace(passed=one.passed + sheets) for one in queue if one.key not in gone]
+        return sheets
+
+    press()
+    while keys := next_batch(queue, list(left.values()), paper, size=size):
+        for key in keys:
+            game = left.pop(key)
+            queue.append(item(key, game.width, game.height, 99, game.case, game.turns))
+        yield Done(keys, press(), len(queue))
 
 
 def games(kinds: dict[str, tuple[float, float]], order: str) -> list[Unfinished]:
@@ -27,26 +61,23 @@ def test_kinds_are_mixed_so_that_every_batch_ends_clean() -> None:
     # Two wide ones and four small ones fill a sheet, whatever the order of the list.
     backlog = games({"w": (198, 68), "s": (98, 68)}, "wwww" + "s" * 8)
     found = list(batches([], backlog, A4, size=6))
-    assert [batch.clean for batch in found] == [True, True]
+    assert [batch.waits for batch in found] == [0, 0]
     assert [batch.sheets for batch in found] == [1, 1]
 
 
 def test_what_waits_already_is_filled_up_first() -> None:
     backlog = games({"w": (198, 68), "s": (98, 68)}, "sssswwww")
     queue = [item("q", 198, 138, case="x")]
-    batch = next_batch(queue, backlog, A4, size=4)
-    assert batch is not None
-    assert batch.clean
-    assert {key[0] for key in batch.keys[:4]} == {"s"}
+    batch = next(batches(queue, backlog, A4, size=4))
+    assert not batch.waits
+    assert {key[0] for key in batch.keys} == {"s"}
 
 
 def test_what_is_begun_comes_first() -> None:
     backlog = games({"a": (97, 68), "b": (198, 138)}, "aaaaaaaabb")
     backlog[7] = backlog[7]._replace(begun=True)
     backlog[9] = backlog[9]._replace(begun=True)
-    batch = next_batch([], backlog, A4, size=5)
-    assert batch is not None
-    assert set(batch.keys[:2]) == {"a7", "b9"}
+    assert set(next_batch([], backlog, A4, size=5)[:2]) == {"a7", "b9"}
 
 
 def test_only_what_passes_the_filter() -> None:
@@ -63,16 +94,16 @@ def test_an_insert_larger_than_the_sheet_comes_last_and_does_no_harm() -> None:
     backlog = games({"x": (400, 400), "a": (97, 68)}, "xaaaaaaaa")
     found = list(batches([], backlog, A4, size=8))
     assert [batch.keys for batch in found] == [tuple(f"a{n}" for n in range(1, 9)), ("x0",)]
-    assert [batch.clean for batch in found] == [True, True]
+    assert [batch.waits for batch in found] == [0, 0]
 
 
 def test_nothing_left() -> None:
-    assert next_batch([item("a", 20, 20)], [], A4) is None
+    assert not next_batch([item("a", 20, 20)], [], A4)
 
 
 @settings(deadline=None, max_examples=40)
 @given(fields, queues(), st.integers(1, 5))
-def test_every_game_once_and_the_numbers_are_those_of_the_queue(
+def test_every_game_once_in_batches_of_the_size_asked_for(
     field: tuple[int, int], queue: tuple[list[Item], list[Coming]], size: int
 ) -> None:
     paper = forme(*field)
@@ -85,29 +116,3 @@ def test_every_game_once_and_the_numbers_are_those_of_the_queue(
     found = list(batches(waiting, backlog, paper, size=size))
     assert sorted(key for batch in found for key in batch.keys) == sorted(g.key for g in backlog)
     assert all(len(batch.keys) == size for batch in found[:-1])
-    assert found == replayed(waiting, backlog, paper, found)
-
-
-def replayed(
-    queue: list[Item], backlog: list[Unfinished], paper: Forme, found: list[Batch]
-) -> list[Batch]:
-    """The same batches, with the sheets counted by pressing them."""
-    left = {game.key: game for game in backlog}
-
-    def press() -> int:
-        nonlocal queue
-        coming = [Coming(*game[1:5], 1) for game in left.values()]
-        ganged = gang(queue, coming, paper)
-        gone = {laid.key for sheet in ganged.ready for laid in sheet.laid} | {*ganged.too_large}
-        sheets = len(ganged.ready)
-        queue = [one._replace(passed=one.passed + sheets) for one in queue if one.key not in gone]
-        return sheets
-
-    press()
-    counted = []
-    for batch in found:
-        for key in batch.keys:
-            game = left.pop(key)
-            queue.append(item(key, game.width, game.height, 99, game.case, game.turns))
-        counted.append(Batch(batch.keys, press(), len(queue)))
-    return counted

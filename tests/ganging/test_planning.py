@@ -4,8 +4,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.ganging import Cancelled, Coming, plan
+from engine.ganging import Coming, plan
 from engine.model import Forme, Margins, Rule, Stock
+from engine.model.waiting import Cancelled
 from tests.ganging.strategies import forme
 from tests.packing import brute
 from tests.packing.strategies import fields, sizes

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 import pytest
 from hypothesis import given, settings
 
-from engine.ganging import Cancelled, Coming, Item, Lack, Layout, fullness, gang, gang_part_full
+from engine.ganging import Coming, Item, Lack, Layout, fullness, gang, gang_part_full
 from engine.model import Rule
+from engine.model.waiting import Cancelled
 from tests.ganging.checks import assert_right
 from tests.ganging.strategies import forme, item, queues
 from tests.packing import brute

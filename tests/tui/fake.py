@@ -22,7 +22,6 @@ from engine import (
     SheetState,
     Undecided,
 )
-from engine.ganging import Cancel
 from engine.model import (
     Art,
     Decision,
@@ -32,6 +31,7 @@ from engine.model import (
     Stage,
 )
 from engine.model.errors import InputError, ReadOnlyError, RefusedError
+from engine.model.waiting import Cancel
 from tests.tui.fake_art import FakeArt
 from tests.tui.fake_setup import FakeSetup
 from tests.tui.fake_sheets import PATIENCE, FakeSheets, opened, with_offcut

@@ -20,8 +20,9 @@ from engine import (
     SheetsReport,
     SheetState,
 )
-from engine.ganging import Cancel, Cancelled, Why, sheetwork
+from engine.ganging import Why, sheetwork
 from engine.model import Size, Stage
+from engine.model.waiting import Cancel, Cancelled
 from tests.tui.made_up import A_SHEETFUL, State
 
 PATIENCE = 30.0

@@ -165,15 +165,14 @@ def _cuts(
     for fence in Fence:
         low, high = fence.axis
         across = shape.box[high]
-        edges = {box[high] for box in shape.inserts} | {box[low] - kerf for box in shape.inserts}
-        inside = {box[high] for box in shape.inserts} | {box[low] for box in shape.inserts}
-        for first in sorted(edges):
+        above = {box[high] for box in shape.inserts if box[high] < across}
+        below = {box[low] - kerf for box in shape.inserts if box[low] > 0}
+        for first in sorted(above | below):
             distance = first if fence.low else across - first - kerf
-            runs = {first, first + kerf} & inside
             setting = FenceSetting(fence, distance)
             both = parts(setting, shape.box, shape.inserts, kerf)
-            if distance > 0 and any(0 < edge < across for edge in runs) and both:
-                made = [
-                    (PieceShape.of(box, [shape.inserts[n] for n in on]), on) for box, on in both
-                ]
-                yield setting, made
+            if distance > 0 and both:
+                yield (
+                    setting,
+                    [(PieceShape.of(box, [shape.inserts[n] for n in on]), on) for box, on in both],
+                )

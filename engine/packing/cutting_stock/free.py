@@ -52,12 +52,5 @@ def _priced(stock: CuttingStock) -> set[Counts]:
 
 
 def _search(stock: CuttingStock, worth: Counts, above: int, beam: int) -> list[Counts]:
-    return dearest(
-        stock.field,
-        stock.sizes,
-        stock.caps,
-        worth,
-        above=above,
-        beam=beam,
-        cancel=stock.cancel,
-    )
+    field, sizes, caps, cancel = stock.field, stock.sizes, stock.caps, stock.cancel
+    return dearest(field, sizes, caps, worth, above=above, beam=beam, cancel=cancel)
