@@ -32,7 +32,8 @@ class Cut(NamedTuple):
     distance: Mm
     """From the fence to the cut, in mm."""
     at: Mm
-    """Where it runs, in mm from the left of the sheet (an upright cut) or from its foot."""
+    """The edge of an insert along which it runs, in mm from the left of the sheet (an upright cut)
+    or from its foot."""
     piece: Rect
     """The piece in hand before the cut, where it lies on the sheet."""
     by_tick: bool
@@ -125,11 +126,13 @@ class _Trimmer:
         fence, distance = setting
         low, high = fence.axis
         own = low if fence.low else high
+        first, second = setting.blade(box, self.shapes.kerf)
+        along = second if any(self.boxes[n][low] == second for n in inserts) else first
         cut = Cut(
             0,
             fence,
             distance / _PER_MM,
-            (box[own] + (distance if fence.low else -distance)) / _PER_MM,
+            along / _PER_MM,
             Rect(*(edge / _PER_MM for edge in (*box[:2], box[2] - box[0], box[3] - box[1]))),
             by_tick=box[own] == self.sheet[own],
             frees=tuple(on[0] for _, on in finished if on),
