@@ -105,9 +105,7 @@ def _blank(field: Rect, taken: Sequence[Rect], limits: Feed) -> Iterator[Rect]:
     for left, right in combinations(xs, 2):
         for bottom, top in combinations(ys, 2):
             rect = Rect(left, bottom, right - left, top - bottom)
-            if limits.takes(rect.width, rect.height) and not any(
-                _overlap(rect, other) for other in taken
-            ):
+            if limits.takes(rect.width, rect.height) and not any(map(rect.overlaps, taken)):
                 yield rect
 
 
@@ -116,11 +114,3 @@ def _edges(taken: Sequence[Rect], field: Rect, axis: int) -> list[float]:
     low, high = field[axis], field[axis] + field[axis + 2]
     edges = {rect[axis] for rect in taken} | {rect[axis] + rect[axis + 2] for rect in taken}
     return sorted({low, high, *(edge for edge in edges if low < edge < high)})
-
-
-def _overlap(one: Rect, other: Rect) -> bool:
-    return all(
-        one[axis] < other[axis] + other[axis + 2] - _NEAR
-        and other[axis] < one[axis] + one[axis + 2] - _NEAR
-        for axis in (0, 1)
-    )

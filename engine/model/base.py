@@ -48,6 +48,9 @@ class Size(NamedTuple):
     height: Mm
 
 
+_NEAR = 1e-6
+
+
 class Rect(NamedTuple):
     """A rectangle in mm, from its lower left corner; y grows upwards."""
 
@@ -59,3 +62,12 @@ class Rect(NamedTuple):
     def inset(self, by: float) -> Rect:
         """Return the rectangle that lies ``by`` mm inside this one on each side."""
         return Rect(self.x + by, self.y + by, self.width - 2 * by, self.height - 2 * by)
+
+    def overlaps(self, other: Rect) -> bool:
+        """Return whether both cover paper in common, more than floating point makes up."""
+        return (
+            self.x < other.x + other.width - _NEAR
+            and other.x < self.x + self.width - _NEAR
+            and self.y < other.y + other.height - _NEAR
+            and other.y < self.y + self.height - _NEAR
+        )

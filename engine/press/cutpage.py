@@ -136,7 +136,7 @@ def _draw_cut(
             spot = Rect(at - breadth / 2, piece.y + part * (piece.height - height), breadth, height)
         else:
             spot = Rect(piece.x + part * (piece.width - breadth), at - height / 2, breadth, height)
-        if not any(_overlap(spot, other) for other in labels):
+        if not any(map(spot.overlaps, labels)):
             break
     labels.append(spot)
     pen.fill([box(spot)], INK)
@@ -148,12 +148,3 @@ def _parts() -> Iterator[float]:
     for step in range(10):
         yield 0.02 + 0.05 * step
         yield 0.98 - 0.05 * step
-
-
-def _overlap(one: Rect, other: Rect) -> bool:
-    return (
-        one.x < other.x + other.width
-        and other.x < one.x + one.width
-        and one.y < other.y + other.height
-        and other.y < one.y + one.height
-    )

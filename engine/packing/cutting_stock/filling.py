@@ -8,21 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import product
-from typing import NamedTuple
 
 from engine.packing.rectangles import Counts, Field, Footprint
 
-
-class FitRule(NamedTuple):
-    """How a free rectangle is chosen, and how what remains of it is cut."""
-
-    choice: int
-    """0 the shortest leftover side, 1 the least leftover area, 2 the shortest longer side."""
-    cut: int
-    """0 to 5: along what was laid by its width or its height, by one of three comparisons."""
-
-
-RULES = tuple(FitRule(*rule) for rule in product(range(3), range(6)))
+FitRule = tuple[int, int]
+"""How a free rectangle is chosen (0 the shortest leftover side, 1 the least leftover area, 2 the
+shortest longer side), and how what remains of it is cut (0 to 5: along what was laid by its width
+or its height, by one of three comparisons)."""
+RULES: tuple[FitRule, ...] = tuple(product(range(3), range(6)))
 
 _Free = tuple[int, int, int]
 """A free rectangle: its sheet, width and height."""
@@ -37,14 +30,15 @@ def fill(
 
     Raises ValueError for one that does not fit.
     """
+    choice, cut = rule
     sheets: list[list[int]] = []
     free: list[_Free] = []
     for index in order:
-        place = _best(free, sizes[index], rule.choice)
+        place = _best(free, sizes[index], choice)
         if place is None:
             free.append((len(sheets), *field))
             sheets.append([0] * len(sizes))
-            place = _best(free, sizes[index], rule.choice)
+            place = _best(free, sizes[index], choice)
         if place is None:
             raise ValueError(f"{sizes[index]} does not fit {field}")
         at, w, h = place
@@ -52,7 +46,7 @@ def fill(
         free[at] = free[-1]
         free.pop()
         sheets[sheet][index] += 1
-        free += [(sheet, *part) for part in _remains(width, height, w, h, rule.cut)]
+        free += [(sheet, *part) for part in _remains(width, height, w, h, cut)]
     return tuple(map(tuple, sheets))
 
 

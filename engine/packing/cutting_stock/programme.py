@@ -32,14 +32,10 @@ class Cover(NamedTuple):
     """Whether nothing with these columns costs less."""
 
 
-class UnsolvedError(RuntimeError):
-    """The linear programme has no answer: its patterns do not hold what is wanted."""
-
-
 def relax(patterns: Sequence[Counts], wanted: Counts) -> Relaxed:
     """Return the least number of sheets when parts of them count as parts.
 
-    Raises UnsolvedError where there is no answer: the duals would be worth nothing then, and a
+    Raises RuntimeError where there is no answer: the duals would be worth nothing then, and a
     bound made of them would be wrong.
     """
     import highspy
@@ -47,7 +43,7 @@ def relax(patterns: Sequence[Counts], wanted: Counts) -> Relaxed:
     model = _model(patterns, wanted)
     model.run()
     if model.getModelStatus() != highspy.HighsModelStatus.kOptimal:
-        raise UnsolvedError(model.modelStatusToString(model.getModelStatus()))
+        raise RuntimeError(model.modelStatusToString(model.getModelStatus()))
     solution = model.getSolution()
     duals = tuple(max(float(dual), 0.0) for dual in solution.row_dual)
     return Relaxed(model.getObjectiveValue(), duals, tuple(map(float, solution.col_value)))
