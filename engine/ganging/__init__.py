@@ -4,7 +4,7 @@ from engine.ganging.batches import next_batch
 from engine.ganging.cuts import Cut, CutOrder, cut_order
 from engine.ganging.fillers import Filled, Offer, Why, fill, spares
 from engine.ganging.inserts import Coming, Item, Lack, Laid, Layout, Unfinished, fits
-from engine.ganging.offcuts import Feed, OnOffcut, gang_offcuts, offcut_stock, offcuts
+from engine.ganging.offcuts import OnOffcut, gang_offcuts, offcut_stock, offcuts
 from engine.ganging.planning import Plan, plan
 from engine.ganging.queue import Ganged, gang, gang_part_full
 from engine.packing.cut_order.shapes import Fence
@@ -13,7 +13,6 @@ __all__ = [
     "Coming",
     "Cut",
     "CutOrder",
-    "Feed",
     "Fence",
     "Filled",
     "Ganged",

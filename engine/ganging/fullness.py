@@ -19,8 +19,6 @@ from engine.packing.skyline.search import BEAMS, dearest, scatter
 
 _EFFORT = 1_000_000
 """Sums that are spent on listing patterns; in a usual collection some thousand list them all."""
-_SLACK = 50
-"""Of too many patterns, those are looked at that fall short of the best by one part in so many."""
 _BEAM = 16
 _SOME = 40
 """How many stand for all of them when there are too many."""
@@ -125,9 +123,7 @@ class Fullness:
         if self._listed is not None:
             found = set(self._encoding.clip(self._listed, self._encoding.encode(caps)))
         else:
-            near = self._patterns(caps)
-            near = near or self._patterns(caps, slack=_SLACK) or self._patterns(caps, beam=_BEAM)
-            found = set(near or ())
+            found = set(self._patterns(caps) or self._patterns(caps, _BEAM) or ())
         if freely and any(caps):
             least = max(map(self._area, found)) * 4 // 5
             found.update(
@@ -136,13 +132,13 @@ class Fullness:
             )
         return self._encoding.outermost(found - {0})
 
-    def _patterns(self, caps: Counts, slack: int = 1, beam: int | None = None) -> list[int] | None:
-        """Return those that fall short of the best by one part in ``slack``, None if too many."""
+    def _patterns(self, caps: Counts, beam: int | None = None) -> list[int] | None:
+        """Return all, or those that a beam finds; None if there are too many."""
         field, sizes, areas, _ = self._problem
         best = Knapsack(field, sizes, caps).best(areas)[-1][-1]
         effort = None if beam else _EFFORT
         try:
-            prize = Prize(areas, best // slack, beam)
+            prize = Prize(areas, best, beam)
             found = Patterns(field, sizes, caps=caps, prize=prize, effort=effort).maximal
         except TooMany:
             return None

@@ -10,25 +10,12 @@ import msgspec
 
 from engine.ganging.inserts import Coming, Item, Layout
 from engine.ganging.queue import gang
-from engine.model import Forme, Rect, Rule, Stock, Value
+from engine.model import Forme, Rect, Rule, Size, Stock
 
+SMALLEST = Size(88.9, 127.0)
+"""The smallest paper that a printer takes, in mm, short side first: the smallest photo paper that
+home printers usually feed, 3.5 by 5 inches (common practice, no published source)."""
 _NEAR = 1e-6
-
-
-class Feed(Value, frozen=True):
-    """The smallest paper that a printer takes, in mm, short side first.
-
-    The default is the smallest photo paper that home printers usually feed, 3.5 by 5 inches
-    (common practice, no published source): ask the printer's own manual.
-    """
-
-    width: float = 88.9
-    height: float = 127.0
-
-    def takes(self, width: float, height: float) -> bool:
-        """Return whether paper of this size can be fed."""
-        short, long = sorted((width, height))
-        return short >= self.width - _NEAR and long >= self.height - _NEAR
 
 
 class OnOffcut(NamedTuple):
@@ -38,20 +25,19 @@ class OnOffcut(NamedTuple):
     layout: Layout
 
 
-def offcuts(layout: Layout, forme: Forme, feed: Feed | None = None) -> tuple[Rect, ...]:
+def offcuts(layout: Layout, forme: Forme, least: Size = SMALLEST) -> tuple[Rect, ...]:
     """Return the blank rectangles of the sheet that are worth keeping, the largest first.
 
     They lie in the field, clear of every bleed, do not overlap, can be cut out under the
-    forme's cutting rule, and are large enough to be fed.
+    forme's cutting rule, and no smaller than ``least``.
     """
-    limits = feed or Feed()
     bleed = min(forme.bleed, forme.gutter / 2)
     printed = [Rect(one.x, one.y, one.width, one.height).inset(-bleed) for one in layout.laid]
     kept: list[Rect] = []
     while True:
         blank = [
             rect
-            for rect in _blank(forme.field, [*printed, *kept], limits)
+            for rect in _blank(forme.field, [*printed, *kept], least)
             if forme.rule is Rule.KNIFE or separable([*printed, *kept, rect])
         ]
         if not blank:
@@ -99,13 +85,16 @@ def separable(rects: Sequence[Rect]) -> bool:
     return False
 
 
-def _blank(field: Rect, taken: Sequence[Rect], limits: Feed) -> Iterator[Rect]:
+def _blank(field: Rect, taken: Sequence[Rect], least: Size) -> Iterator[Rect]:
     """Yield rectangles of ``field`` between the edges of what is taken, if they can be fed."""
     xs, ys = (_edges(taken, field, axis) for axis in (0, 1))
     for left, right in combinations(xs, 2):
         for bottom, top in combinations(ys, 2):
             rect = Rect(left, bottom, right - left, top - bottom)
-            if limits.takes(rect.width, rect.height) and not any(map(rect.overlaps, taken)):
+            short, long = sorted((rect.width, rect.height))
+            if short < least.width - _NEAR or long < least.height - _NEAR:
+                continue
+            if not any(map(rect.overlaps, taken)):
                 yield rect
 
 

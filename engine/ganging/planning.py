@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from engine.ganging.inserts import Coming, fits
 from engine.ganging.queue import Line
-from engine.model import Forme, Rule, Value
+from engine.model import Forme, Value
 from engine.model.waiting import Cancel
 
 
@@ -17,8 +17,6 @@ class Plan(Value, frozen=True):
     bound: int
     """No plan can do with fewer than this."""
     proven: bool
-    rule: Rule = Rule.TRIMMER
-    """The cutting rule that this holds for."""
     too_large: tuple[str, ...] = ()
     """Case kinds whose inserts do not fit the sheet; they are not counted."""
 
@@ -32,4 +30,4 @@ def plan(counts: Sequence[Coming], forme: Forme, *, cancel: Cancel | None = None
     line = Line((), left, forme)
     found = line.plan(line.bound, cancel)
     too_large = tuple(one.case for one in left if not fits(one, forme))
-    return Plan(found.sheets, found.bound, found.sheets == found.bound, forme.rule, too_large)
+    return Plan(found.sheets, found.bound, found.sheets == found.bound, too_large)

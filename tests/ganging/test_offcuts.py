@@ -2,7 +2,6 @@
 
 from engine.ganging import (
     Coming,
-    Feed,
     cut_order,
     gang_offcuts,
     gang_part_full,
@@ -35,8 +34,8 @@ def test_an_offcut_can_be_cut_out_with_the_inserts() -> None:
 
 def test_what_the_printer_cannot_feed_is_no_offcut() -> None:
     (layout,) = gang_part_full([item("a", 198, 90)], FORME)
-    assert offcuts(layout, FORME, Feed(200, 148)) == ()
-    assert len(offcuts(layout, FORME, Feed(100, 148))) == 1
+    assert offcuts(layout, FORME, Size(148, 200)) == ()
+    assert len(offcuts(layout, FORME, Size(100, 148))) == 1
 
 
 def test_an_offcut_is_a_stock_of_the_same_paper() -> None:

@@ -36,10 +36,8 @@ class Bound:
             return 0
         settings, needs = self._needs(unfinished)
         turns = (self.shapes.turns[n] for n in bits(unfinished))
-        if fence is None:
-            return max(settings, _disjoint(needs) + max(map(min, turns)))
-        own = fence.upright
-        turned = max(min(one[own], 1 + one[not own]) for one in turns)
+        away = [fence is not None and fence.upright != upright for upright in (False, True)]
+        turned = max(min(map(sum, zip(one, away, strict=True))) for one in turns)
         if distance is not None:
             # It is set already, so that an edge that it can cut may take no more than a turn.
             needs = tuple(need for need in needs if not need >> self._number[distance] & 1)

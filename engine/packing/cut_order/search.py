@@ -31,7 +31,6 @@ class State(NamedTuple):
     """Shapes, as bits."""
     fence: Fence | None = None
     distance: int | None = None
-    """None where it can be of no more use."""
 
 
 class Order(NamedTuple):
@@ -70,12 +69,6 @@ class _Search:
         self.bound = Bound(shapes)
         self.start = State(1 << (len(shapes.all) - 1))
         self.cut = cache(self._cut)
-        self.useful: list[set[int]] = []
-        """Of each shape: the distances that it may still need."""
-        for ways in shapes.ways:
-            later = {n for left in ways.values() for n in left}
-            own = {shapes.settings[setting].distance for setting in ways}
-            self.useful.append(own.union(*(self.useful[n] for n in later)))
 
     def least(self, state: State) -> int:
         """Return what it takes at least to finish a state."""
@@ -129,8 +122,7 @@ class _Search:
                 # What leaves more to do than another way to use the setting is no use.
                 if after != state.unfinished and not any(one & ~after == 0 for one in found):
                     found.append(after)
-                    useful = any(distance in self.useful[n] for n in bits(after))
-                    yield setting, State(after, fence, distance if useful else None)
+                    yield setting, State(after, fence, distance)
 
     def _cut(self, shape: int, setting: int) -> tuple[int, ...]:
         """Return what is left of a shape that is cut with a setting, the most cuts first."""

@@ -24,9 +24,9 @@ from engine.packing.patterns.tidiness import Spots
 from engine.packing.rectangles import Counts, Field, Footprint, Spot, total
 from engine.packing.skyline.bound import least_sheets
 
-BEAMS = (12, 60, 240)
-"""Skylines with about as much paper below them that are gone on with: a quick look, a usual
-one and a long one."""
+BEAMS = (12, 60)
+"""Skylines with about as much paper below them that are gone on with: a quick look, then a long
+one."""
 _BANDS = 40
 """Skylines that have as many such parts of the field below them compete for the beam."""
 
