@@ -4,9 +4,9 @@ from engine.ganging.batches import next_batch
 from engine.ganging.cuts import Cut, CutOrder, cut_order
 from engine.ganging.fillers import Filled, Offer, Why, fill, spares
 from engine.ganging.inserts import Coming, Item, Lack, Laid, Layout, Unfinished, fits
-from engine.ganging.offcuts import OnOffcut, gang_offcuts, offcut_stock, offcuts
-from engine.ganging.planning import Plan, plan
-from engine.ganging.queue import Ganged, gang, gang_part_full
+from engine.ganging.offcuts import gang_offcuts, offcut_stock, offcuts
+from engine.ganging.planning import plan
+from engine.ganging.queue import gang, gang_part_full
 from engine.packing.cut_order.shapes import Fence
 
 __all__ = [
@@ -15,14 +15,11 @@ __all__ = [
     "CutOrder",
     "Fence",
     "Filled",
-    "Ganged",
     "Item",
     "Lack",
     "Laid",
     "Layout",
     "Offer",
-    "OnOffcut",
-    "Plan",
     "Unfinished",
     "Why",
     "cut_order",

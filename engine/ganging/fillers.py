@@ -8,8 +8,8 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from engine.ganging.fullness import Problem
-from engine.ganging.inserts import Item, Layout, areas, field_of, footprint, footprints, lay_out
-from engine.model import Forme, Rule, Sheet, Value
+from engine.ganging.inserts import Item, Layout, fits, footprint, lay_out
+from engine.model import Forme, Sheet, Value
 from engine.model.waiting import Cancel, go_on
 from engine.packing.rectangles import Footprint
 
@@ -57,11 +57,10 @@ def fill(
     for lying anyhow; what no way is found for is left out, so that what is returned can be
     printed, but an offer may be left that has room. Raises Cancelled.
     """
-    everything = [*items, *(offer.item for offer in offers)]
-    sizes = footprints(everything, forme.gutter)
-    knife = forme.rule is Rule.KNIFE
-    problem = Problem(field_of(forme), sizes, areas(sizes, forme.gutter), knife)
-    lines: dict[Footprint, list[Item]] = {size: [] for size in sizes}
+    if not all(fits(item, forme) for item in items):
+        return None
+    problem = Problem.of([*items, *(offer.item for offer in offers)], forme)
+    lines: dict[Footprint, list[Item]] = {size: [] for size in problem.sizes}
     for item in items:
         lines[footprint(item, forme.gutter)].append(item)
     spots = problem.place(tuple(map(len, lines.values())))
@@ -71,17 +70,16 @@ def fill(
     without_room: set[Footprint] = set()
     for offer in offers:
         size = footprint(offer.item, forme.gutter)
-        if size in without_room:
+        if size in without_room or size not in lines:
             continue
         go_on(cancel)
         lines[size].append(offer.item)
-        more = problem.place(tuple(map(len, lines.values())))
-        if more is None:
-            lines[size].pop()
-            without_room.add(size)
-        else:
+        if more := problem.place(tuple(map(len, lines.values()))):
             spots = more
             taken.append(offer)
+        else:
+            lines[size].pop()
+            without_room.add(size)
     layout = lay_out(list(lines.values()), spots, forme)
     return Filled(layout, tuple(taken), 1 - layout.used)
 
@@ -91,15 +89,15 @@ def spares(items: Iterable[Item], sheets: Iterable[Sheet]) -> tuple[Offer, ...]:
 
     What was spoiled before goes by its own count, the others by how often their case kind is.
     """
-    printed: Counter[str] = Counter()
-    spoiled: Counter[str] = Counter()
-    own: Counter[str] = Counter()
-    for sheet in sheets:
-        if sheet.settled_at is not None and sheet.withdrawn_at is None:
-            for placement in sheet.placements:
-                printed[placement.case] += 1
-                spoiled[placement.case] += placement.spoiled
-                own[placement.game] += placement.spoiled
+    placed = [
+        placement
+        for sheet in sheets
+        if sheet.settled_at is not None and sheet.withdrawn_at is None
+        for placement in sheet.placements
+    ]
+    printed = Counter(one.case for one in placed)
+    spoiled = Counter(one.case for one in placed if one.spoiled)
+    own = Counter(one.game for one in placed if one.spoiled)
 
     def risk(item: Item) -> tuple[int, float, str]:
         rate = spoiled[item.case] / printed[item.case] if printed[item.case] else 0.0

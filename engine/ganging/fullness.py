@@ -6,9 +6,12 @@ the index of a footprint that the sheet has to take.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import lru_cache
 from typing import NamedTuple
 
+from engine.ganging.inserts import Coming, Item, areas, field_of, footprints
+from engine.model import Forme, Rule
 from engine.packing.patterns.encoding import Encoding
 from engine.packing.patterns.knapsack import Knapsack
 from engine.packing.patterns.layouts import arrange
@@ -33,6 +36,13 @@ class Problem(NamedTuple):
     """Of the finished inserts."""
     freely: bool
     """Whether inserts may lie anyhow: the knife rule."""
+
+    @classmethod
+    def of(cls, inserts: Iterable[Item | Coming], forme: Forme) -> Problem:
+        """Return how to fill a sheet with those of ``inserts`` that it has room for at all."""
+        field = field_of(forme)
+        sizes = tuple(filter(field.fits, footprints(inserts, forme.gutter)))
+        return cls(field, sizes, areas(sizes, forme.gutter), forme.rule is Rule.KNIFE)
 
     def place(self, counts: Counts) -> Spots | None:
         """Return where ``counts`` can lie: edge to edge, or else anyhow where that is allowed.

@@ -8,18 +8,8 @@ from datetime import datetime
 from itertools import islice
 
 from engine.ganging.fullness import Fullness, Problem, fullness
-from engine.ganging.inserts import (
-    Coming,
-    Item,
-    Lack,
-    Layout,
-    areas,
-    field_of,
-    footprint,
-    footprints,
-    lay_out,
-)
-from engine.model import Forme, Rule, Value
+from engine.ganging.inserts import Coming, Item, Lack, Layout, footprint, lay_out
+from engine.model import Forme, Value
 from engine.model.waiting import Cancel, go_on
 from engine.packing.cutting_stock import fewest
 from engine.packing.cutting_stock.column_generation import CuttingPlan
@@ -85,25 +75,20 @@ class Line:
     ) -> None:
         """Sort what waits and what may still come by footprint."""
         self.forme, self.patience = forme, patience
-        gutter, field = forme.gutter, field_of(forme)
-        known = footprints([*queue, *coming], gutter)
-        self.sizes = tuple(size for size in known if field.fits(size))
-        self.problem = Problem(
-            field, self.sizes, areas(self.sizes, gutter), freely=forme.rule is Rule.KNIFE
-        )
-        self._waiting: list[deque[Item]] = [deque() for _ in self.sizes]
-        self._coming: list[list[Coming]] = [[] for _ in self.sizes]
+        self.problem = Problem.of([*queue, *coming], forme)
+        self._waiting: list[deque[Item]] = [deque() for _ in self.problem.sizes]
+        self._coming: list[list[Coming]] = [[] for _ in self.problem.sizes]
         self._pressed = 0
         self.too_large: list[str] = []
-        index = {size: n for n, size in enumerate(self.sizes)}
+        index = {size: n for n, size in enumerate(self.problem.sizes)}
         for item in sorted(queue, key=lambda item: item.seniority):
-            n = index.get(footprint(item, gutter))
+            n = index.get(footprint(item, forme.gutter))
             if n is None:
                 self.too_large.append(item.key)
             else:
                 self._waiting[n].append(item)
         for more in coming:
-            n = index.get(footprint(more, gutter))
+            n = index.get(footprint(more, forme.gutter))
             if n is not None:
                 self._coming[n].append(more)
 
@@ -152,7 +137,7 @@ class Line:
         # Under the knife rule a search may not find again what the plan's own search found:
         # what that leaves goes on sheets that are known.
         while any(self.held):
-            sheets.append(self._take(self.full.filled((0,) * len(self.sizes), self.held)))
+            sheets.append(self._take(self.full.filled((0,) * len(self.held), self.held)))
         return [sheet for sheet in sheets if sheet.laid]
 
     def open_sheet(self) -> tuple[Layout | None, tuple[Lack, ...]]:
@@ -183,12 +168,9 @@ class Line:
     def _lacks(self, missing: Counts) -> tuple[Lack, ...]:
         lacks: Counter[str] = Counter()
         for count, some in zip(missing, self._coming, strict=True):
-            left = count
-            for more in some:
-                given = min(left, more.count)
-                lacks[more.case] += given
-                left -= given
-        return tuple(Lack(case, count) for case, count in lacks.items() if count)
+            cases = (more.case for more in some for _ in range(more.count))
+            lacks.update(islice(cases, count))
+        return tuple(Lack(case, count) for case, count in lacks.items())
 
     def _take(self, counts: Counts) -> Layout:
         """Take ``counts`` off the line and lay them out."""

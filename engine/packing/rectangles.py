@@ -66,6 +66,12 @@ class Spot(NamedTuple):
         return Spot(self.size, self.y, self.x, self.height, self.width)
 
 
+def flipped(field: Field, sizes: Iterable[Footprint]) -> tuple[Field, tuple[Footprint, ...]]:
+    """Return a field and footprints with their sides exchanged."""
+    turned = (Footprint(size.height, size.width, size.turns) for size in sizes)
+    return Field(field.height, field.width), tuple(turned)
+
+
 def total(counts: Iterable[int], each: Iterable[int]) -> int:
     """Return what ``counts`` come to when one of each footprint counts for ``each``."""
     return sum(n * one for n, one in zip(counts, each, strict=True))

@@ -54,10 +54,8 @@ class Bound:
         return _disjoint(tight), tuple(dict.fromkeys(map(self._by_distance, tight)))
 
     def _with_distances(self, need: int) -> int:
-        found = 0
-        for setting in bits(need):
-            found |= 1 << self._number[self.shapes.settings[setting].distance]
-        return found
+        settings = self.shapes.settings
+        return sum({1 << self._number[settings[setting].distance] for setting in bits(need)})
 
 
 def _disjoint(needs: Sequence[int]) -> int:

@@ -57,7 +57,7 @@ def order(shapes: Shapes) -> Order | None:
         return None
     search = _Search(shapes)
     cost, settings, _ = search.by_cost(NEVER, beam=_BEAM)
-    if cost - search.least(search.start) >= _FAR:
+    if cost - search.bound.least(*search.start) >= _FAR:
         return Order(settings, fewest=False)
     fewer, better, through = search.by_cost(cost, beam=None)
     return Order(better if fewer < cost else settings, fewest=through)
@@ -70,21 +70,18 @@ class _Search:
         self.start = State(1 << (len(shapes.all) - 1))
         self.cut = cache(self._cut)
 
-    def least(self, state: State) -> int:
-        """Return what it takes at least to finish a state."""
-        return self.bound.least(*state)
-
     def by_cost(self, below: int, *, beam: int | None) -> tuple[int, tuple[int, ...], bool]:
         """Return the cheapest order below a cost, and what it costs.
 
         Last comes whether the search went through all, where no ``beam`` narrows it.
         """
+        least = self.bound.least
         levels: dict[int, dict[State, _Step | None]] = {0: {self.start: None}}
         came: dict[State, _Step | None] = {}
         seen: dict[int, list[tuple[int, State]]] = {}
         for cost in range(below):
             level = levels.pop(cost, {})
-            for state in sorted(level, key=lambda one: (self.least(one), one.unfinished))[:beam]:
+            for state in sorted(level, key=lambda one: (least(*one), one.unfinished))[:beam]:
                 known = seen.setdefault(state.unfinished, [])
                 if any(was + _apart(before, state) <= cost for was, before in known):
                     continue
@@ -94,7 +91,7 @@ class _Search:
                     return cost, _way(came, state), True
                 for setting, after in self._next(state, whole=beam is not None):
                     spent = cost + self._change(state, setting)
-                    if beam is not None or spent + self.least(after) < below:
+                    if beam is not None or spent + least(*after) < below:
                         levels.setdefault(spent, {}).setdefault(after, (state, setting))
                 if beam is None and self.bound.compared > _EFFORT:
                     return below, (), False

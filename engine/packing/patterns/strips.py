@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from itertools import islice, product
 
 from engine.packing.patterns.tidiness import Spots
-from engine.packing.rectangles import Counts, Field, Footprint, Spot
+from engine.packing.rectangles import Counts, Field, Footprint, Spot, flipped
 
 _TURNED = 32
 """Ways to turn the footprints that are tried; all of them for up to five that may turn."""
@@ -26,12 +26,8 @@ def strips(field: Field, sizes: Sequence[Footprint], counts: Counts) -> Iterator
     highest, the widest, the largest, or what takes most room together.
     """
     for upright in (True, False):
-        width, height = field if upright else (field.height, field.width)
-        ways = [
-            [(n, *(way if upright else way[::-1])) for way in size.ways]
-            for n, size in enumerate(sizes)
-            if counts[n]
-        ]
+        (width, height), turned = (field, sizes) if upright else flipped(field, sizes)
+        ways = [[(n, *way) for way in size.ways] for n, size in enumerate(turned) if counts[n]]
         every = [pose for some in ways for pose in some if pose[1] <= width and pose[2] <= height]
         orders: dict[tuple[_Pose, ...], None] = {}
         for poses in islice(product(*([p for p in some if p in every] for some in ways)), _TURNED):

@@ -21,7 +21,7 @@ from typing import NamedTuple
 from engine.model.waiting import Cancel, go_on
 from engine.packing.patterns.raster import sums
 from engine.packing.patterns.tidiness import Spots
-from engine.packing.rectangles import Counts, Field, Footprint, Spot, total
+from engine.packing.rectangles import Counts, Field, Footprint, Spot, flipped, total
 from engine.packing.skyline.bound import least_sheets
 
 BEAMS = (12, 60)
@@ -168,7 +168,7 @@ def dearest(
     They are built upon the foot and upon the left side of the field. Raises Cancelled.
     """
     found: dict[Counts, int] = {}
-    for flat, turned in ((field, sizes), _flipped(field, sizes)):
+    for flat, turned in ((field, sizes), flipped(field, sizes)):
         for state in _BeamSearch(flat, turned, caps, worth, above).run(beam, cancel):
             found[state.counts] = state.worth
     return sorted(found, key=lambda counts: (-found[counts], counts))
@@ -183,17 +183,12 @@ def scatter(field: Field, sizes: tuple[Footprint, ...], counts: Counts) -> Spots
     areas = [size.area for size in sizes]
     area = total(counts, areas)
     for upright in (True, False):
-        flat, turned = (field, sizes) if upright else _flipped(field, sizes)
+        flat, turned = (field, sizes) if upright else flipped(field, sizes)
         search = _BeamSearch(flat, turned, counts, areas, area - 1)
         state = next(search.run(BEAMS[1], None), None)
         if state is not None:
             return tuple(s if upright else s.flipped for s in search.spots(state))
     return None
-
-
-def _flipped(field: Field, sizes: Sequence[Footprint]) -> tuple[Field, list[Footprint]]:
-    flipped = [Footprint(size.height, size.width, size.turns) for size in sizes]
-    return Field(field.height, field.width), flipped
 
 
 def _joined(steps: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
