@@ -46,7 +46,12 @@ def next_batch(
     """
     left = sorted(backlog, key=lambda game: not game.begun)
     bench = _Bench(list(queue), left, forme, patience).pressed()
-    return tuple(game.key for game in _next_run(bench, size, cancel)[:size])
+    games = [game for game in left if game.wanted]
+    if len(games) > size:
+        runs = _Runs(Line(bench.queue, bench.coming, forme), games, size, cancel)
+        clean = (run for run in runs.clean() if bench.after(run).ganged().open is None)
+        games = list(dict.fromkeys([*(next(clean, None) or runs.closing()), *games]))
+    return tuple(game.key for game in games[:size])
 
 
 class _Bench(NamedTuple):
@@ -83,20 +88,6 @@ class _Bench(NamedTuple):
         gone = {laid.key for sheet in ganged.ready for laid in sheet.laid} | {*ganged.too_large}
         left = [item for item in self.queue if item.key not in gone]
         return self._replace(queue=[one._replace(passed=one.passed + sheets) for one in left])
-
-
-def _next_run(bench: _Bench, size: int, cancel: Cancel | None) -> list[Unfinished]:
-    """Return the games of the next batches, in the order in which to finish them."""
-    games = [game for game in bench.left if game.wanted]
-    if len(games) <= size:
-        return games
-    runs = _Runs(Line(bench.queue, bench.coming, bench.forme), games, size, cancel)
-    for chosen in runs.clean():
-        if bench.after(chosen).ganged().open is None:
-            return chosen
-    chosen = runs.closing()
-    keys = {game.key for game in chosen}
-    return [*chosen, *(game for game in games if game.key not in keys)][:size]
 
 
 class _Runs:

@@ -35,7 +35,7 @@ class Cut(NamedTuple):
     """The edge of an insert along which it runs, in mm from the left of the sheet (an upright cut)
     or from its foot."""
     piece: Rect
-    """The piece in hand before the cut, where it lies on the sheet."""
+    """The piece before the cut, where it lies on the sheet."""
     by_tick: bool
     """The edge at the fence is the paper's own, which a printer may have fed a little askew:
     go by the tick, not by the distance."""
@@ -85,7 +85,7 @@ def cut_order(inserts: Sequence[Rect], stock: Size, *, kerf: float = 0.0) -> Cut
 
 
 _Part = tuple[Edges, list[int]]
-"""A piece of paper in hand, and the inserts on it."""
+"""A piece of paper, and the inserts on it."""
 
 
 class _Trimmer:

@@ -1,6 +1,6 @@
 """Inserts as rectangles: what waits, what may still come, and how both lie on a sheet.
 
-Packing reckons in whole tenths of a millimetre. Between two inserts lies one gutter, beside the
+Packing counts in whole tenths of a millimetre. Between two inserts lies one gutter, beside the
 last one none, so a gutter is added to every insert and to the field.
 """
 

@@ -53,7 +53,7 @@ _LOOK = 0.05
 """How often who waits for the ganging of others looks whether to give up, in seconds."""
 _KEPT = 32
 _ganged: dict[tuple[Paper, int], PaperSheets] = {}
-"""Papers ganged before with their patience, the oldest first: most deeds change none."""
+"""Papers ganged before with their patience, the oldest first: most changes alter none."""
 
 
 class Queue:

@@ -18,7 +18,7 @@ Edges = tuple[int, int, int, int]
 
 
 class Fence(StrEnum):
-    """The edge of the piece in hand that lies against the trimmer's fence."""
+    """The edge of the piece to cut that lies against the trimmer's fence."""
 
     LEFT = "left"
     RIGHT = "right"

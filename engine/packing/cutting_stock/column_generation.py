@@ -23,7 +23,7 @@ from engine.packing.patterns.maximal import Patterns, Prize, TooMany
 from engine.packing.rectangles import Counts, Field, Footprint, total
 
 SHEET = 10**9
-"""What a whole sheet is worth in the integers that bounds are reckoned in."""
+"""What a whole sheet is worth in the integers that bounds are worked out in."""
 NODES = 2_000
 _SLACKS = (0.002, 0.006, 0.02, 0.06, 0.2, 0.6, 1.0)
 """How far from the best the patterns are gathered, in parts of a sheet, one after the other."""
@@ -59,10 +59,13 @@ class CuttingStock:
         self.field, self.sizes, self.wanted, self.cancel = field, tuple(sizes), wanted, cancel
         self.caps = tuple(map(min, wanted, field.room(sizes)))
         self.knapsack = Knapsack(field, self.sizes, self.caps)
-        of_one = [self._of_one(index) for index in range(len(sizes))]
+        grids = [
+            max((field.width // w) * (field.height // h) for w, h in size.ways) for size in sizes
+        ]
+        of_one = [tuple(most * (i == k) for k in range(len(sizes))) for i, most in enumerate(grids)]
         self.patterns = set(of_one)
         self.runs = tuple(
-            (ceil(wanted[i] / pattern[i]), pattern) for i, pattern in enumerate(of_one)
+            (ceil(n / one[i]), one) for i, (n, one) in enumerate(zip(wanted, of_one, strict=True))
         )
 
     @property
@@ -87,12 +90,6 @@ class CuttingStock:
                 if self.sheets == before:
                     break
         return CuttingPlan(self.runs, least, worth)
-
-    def _of_one(self, index: int) -> Counts:
-        """Return a plain grid of one footprint, a pattern to begin with."""
-        width, height = self.field
-        most = max((width // w) * (height // h) for w, h in self.sizes[index].ways)
-        return tuple(most if i == index else 0 for i in range(len(self.sizes)))
 
     def bound(self, *, whole: bool = False) -> tuple[tuple[int, ...], Fraction]:
         """Return what each footprint is worth, and the dual bound that this proves.

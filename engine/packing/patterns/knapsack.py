@@ -36,7 +36,7 @@ class Knapsack:
 
     @property
     def cost(self) -> int:
-        """Return how many sums it takes to reckon what all pieces are worth."""
+        """Return how many sums it takes to tell what all pieces are worth."""
         across = sum(map(len, self.across)) * len(self.ys)
         return across + sum(map(len, self.along)) * len(self.xs) + 1
 

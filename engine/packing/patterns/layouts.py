@@ -48,7 +48,13 @@ def _laid(patterns: Patterns, piece: Piece, counts: Counts, tried: int) -> Spots
     in_strips = tidiest(field, strips(field, grid.sizes, counts))
     if in_strips is not None:
         return in_strips
-    splits = nsmallest(tried, patterns.splits(piece, counts), key=_mixture)
+
+    def mixture(split: Split) -> tuple[int, int, Split]:
+        # Alike side by side need fewer settings.
+        _, part, _, rest = split
+        return sum(map(bool, part + rest)), abs(sum(part) - sum(rest)), split
+
+    splits = nsmallest(tried, patterns.splits(piece, counts), key=mixture)
     layouts = [_halves(patterns, split, piece, max(tried // 4, 1)) for split in splits]
     return min(layouts, key=partial(untidiness, field))
 
@@ -65,10 +71,3 @@ def _halves(patterns: Patterns, split: Split, piece: Piece, tried: int) -> Spots
     x = max(spot.x + spot.width for spot in first) if beside else 0
     y = 0 if beside else max(spot.y + spot.height for spot in first)
     return first + tuple(spot._replace(x=spot.x + x, y=spot.y + y) for spot in second)
-
-
-def _mixture(split: Split) -> tuple[int, int, Split]:
-    """Return how mixed the parts of a cut are: alike side by side need fewer settings."""
-    _, part, _, rest = split
-    kinds = sum(map(bool, part)) + sum(map(bool, rest))
-    return kinds, abs(sum(part) - sum(rest)), split
