@@ -1,7 +1,7 @@
 """Free placement: a beam search along skylines.
 
 A field is filled from its foot upwards. The lowest notch of the skyline, which is the upper edge
-of what lies there, is filled next: a footprint stands in its left corner, or the notch stays
+of what lies there, is filled next: a footprint stands in one of its corners, or the notch stays
 empty (the skyline heuristic of Burke, Kendall and Whitwell, Operations Research 52(4), 2004,
 looked at from many skylines at once). Of those with about as much paper below them only the
 best are gone on with, a beam; of patterns below the same skyline only the one worth most. So it
@@ -24,9 +24,9 @@ from engine.packing.patterns.tidiness import Spots
 from engine.packing.rectangles import Counts, Field, Footprint, Spot, flipped, total
 from engine.packing.skyline.bound import least_sheets
 
-BEAMS = (12, 60)
-"""Skylines with about as much paper below them that are gone on with: a quick look, then a long
-one."""
+BEAMS = (12, 60, 240)
+"""Skylines with about as much paper below them that are gone on with: a quick look, then longer
+ones."""
 _BANDS = 40
 """Skylines that have as many such parts of the field below them compete for the beam."""
 
@@ -111,11 +111,12 @@ class _BeamSearch:
         found = []
         for i, w, h in self.ways:
             if w <= width and y + h <= self.height and counts[i] < self.caps[i]:
-                rest = ((y, width - w),) if width > w else ()
-                raised = self._settled((*before, (y + h, w), *rest, *after))
                 more = (*counts[:i], counts[i] + 1, *counts[i + 1 :])
-                spot = Spot(i, x, y, w, h)
-                found.append(_State(state.worth + self.worth[i], more, raised, spot, state))
+                for left in {0, width - w}:
+                    parts = ((y, left), (y + h, w), (y, width - w - left))
+                    raised = self._settled((*before, *(one for one in parts if one[1]), *after))
+                    spot = Spot(i, x + left, y, w, h)
+                    found.append(_State(state.worth + self.worth[i], more, raised, spot, state))
         if len(skyline) > 1:
             walls = [wall for wall, _ in (*before[-1:], *after[:1])]
             raised = self._settled((*before, (min(walls), width), *after))
