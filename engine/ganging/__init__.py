@@ -7,13 +7,11 @@ from engine.ganging.inserts import Coming, Item, Lack, Laid, Layout, Unfinished,
 from engine.ganging.offcuts import gang_offcuts, offcut_stock, offcuts
 from engine.ganging.planning import plan
 from engine.ganging.queue import gang, gang_part_full
-from engine.packing.cut_order.shapes import Fence
 
 __all__ = [
     "Coming",
     "Cut",
     "CutOrder",
-    "Fence",
     "Filled",
     "Item",
     "Lack",

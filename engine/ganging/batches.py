@@ -21,7 +21,7 @@ from engine.model import Forme
 from engine.model.waiting import Cancel
 from engine.packing.cutting_stock.column_generation import SHEET
 from engine.packing.cutting_stock.programme import cover
-from engine.packing.rectangles import Counts, minus, plus, total
+from engine.packing.rectangles import Counts, Footprint, minus, plus, total
 
 _LONGEST = 48
 """Games that are looked ahead at most."""
@@ -97,16 +97,14 @@ class _Runs:
         self, line: Line, games: Sequence[Unfinished], size: int, cancel: Cancel | None
     ) -> None:
         self.line, self.size, self.cancel = line, size, cancel
-        footprints = [footprint(game, line.forme.gutter) for game in games]
-        self.games = [
-            [game for game, its in zip(games, footprints, strict=True) if its == one]
-            for one in line.problem.sizes
-        ]
+        alike: dict[Footprint, list[Unfinished]] = defaultdict(list)
+        for game in games:
+            alike[footprint(game, line.forme.gutter)].append(game)
+        self.games = [alike[size] for size in line.problem.sizes]
         self.held, offered = line.held, tuple(map(len, self.games))
         begun = {game.key for game in islice((game for game in games if game.begun), size)}
-        self.need = plus(
-            self.held, tuple(sum(game.key in begun for game in some) for some in self.games)
-        )
+        early = (sum(game.key in begun for game in some) for some in self.games)
+        self.need = plus(self.held, tuple(early))
         self.all = plus(self.held, offered)
         self.plan = line.plan(self.all, cancel)
 

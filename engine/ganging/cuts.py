@@ -74,13 +74,14 @@ def cut_order(inserts: Sequence[Rect], stock: Size, *, kerf: float = 0.0) -> Cut
             "cuts from edge to edge cannot free its inserts",
             "Cut it with a knife along a steel rule",
         )
-    cuts = _Trimmer(sheet, boxes, shapes, found.settings).cuts()
-    changes = list(pairwise(shapes.settings[number] for number in found.settings))
+    chosen, fewest = found
+    cuts = _Trimmer(sheet, boxes, shapes, chosen).cuts()
+    changes = list(pairwise(shapes.settings[number] for number in chosen))
     return CutOrder(
         tuple(cut._replace(number=n) for n, cut in enumerate(cuts, start=1)),
-        settings=sum(a.distance != b.distance for a, b in changes) + bool(found.settings),
+        settings=sum(a.distance != b.distance for a, b in changes) + bool(chosen),
         turns=sum(a.fence != b.fence for a, b in changes),
-        fewest=found.fewest,
+        fewest=fewest,
     )
 
 

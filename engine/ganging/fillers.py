@@ -45,11 +45,7 @@ class Filled(Value, frozen=True):
 
 
 def fill(
-    items: Sequence[Item],
-    offers: Sequence[Offer],
-    forme: Forme,
-    *,
-    cancel: Cancel | None = None,
+    items: Sequence[Item], offers: Sequence[Offer], forme: Forme, *, cancel: Cancel | None = None
 ) -> Filled | None:
     """Return one sheet with all ``items`` and as many ``offers`` as find room, in their order.
 
@@ -89,12 +85,8 @@ def spares(items: Iterable[Item], sheets: Iterable[Sheet]) -> tuple[Offer, ...]:
 
     What was spoiled before goes by its own count, the others by how often their case kind is.
     """
-    placed = [
-        placement
-        for sheet in sheets
-        if sheet.settled_at is not None and sheet.withdrawn_at is None
-        for placement in sheet.placements
-    ]
+    printed_on = (one for one in sheets if one.settled_at and not one.withdrawn_at)
+    placed = [placement for sheet in printed_on for placement in sheet.placements]
     printed = Counter(one.case for one in placed)
     spoiled = Counter(one.case for one in placed if one.spoiled)
     own = Counter(one.game for one in placed if one.spoiled)

@@ -92,9 +92,8 @@ def _blank(field: Rect, taken: Sequence[Rect], least: Size) -> Iterator[Rect]:
         for bottom, top in combinations(ys, 2):
             rect = Rect(left, bottom, right - left, top - bottom)
             short, long = sorted((rect.width, rect.height))
-            if short < least.width - _NEAR or long < least.height - _NEAR:
-                continue
-            if not any(map(rect.overlaps, taken)):
+            fed = short >= least.width - _NEAR and long >= least.height - _NEAR
+            if fed and not any(map(rect.overlaps, taken)):
                 yield rect
 
 

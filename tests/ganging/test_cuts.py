@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.ganging import Coming, Fence, Item, cut_order, gang
-from engine.ganging.cuts import CutOrder
+from engine.ganging import Coming, Item, cut_order, gang
+from engine.ganging.cuts import CutOrder, Fence
 from engine.model import Rect, Size
 from engine.model.errors import RefusedError
 from tests.ganging.strategies import forme, queues

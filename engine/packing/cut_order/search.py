@@ -33,34 +33,26 @@ class State(NamedTuple):
     distance: int | None = None
 
 
-class Order(NamedTuple):
-    """Settings one after the other, by their numbers."""
-
-    settings: tuple[int, ...]
-    fewest: bool
-    """Whether no other order has fewer settings and turns together."""
-
-
 _Step = tuple[State, int]
 """A state, and the setting that it was left with."""
 
 
-def order(shapes: Shapes) -> Order | None:
-    """Return the settings that finish the last and largest of ``shapes``.
+def order(shapes: Shapes) -> tuple[tuple[int, ...], bool] | None:
+    """Return the settings that finish the last and largest of ``shapes``, by their numbers.
 
-    None when cuts from edge to edge cannot. Effort is counted in comparisons, so that the answer
-    is the same on any machine.
+    Second comes whether no others are fewer, with the turns between them. None when cuts from edge
+    to edge cannot. Effort is counted in comparisons: the answer is the same on any machine.
     """
     if not shapes.all:
-        return Order((), fewest=True)
+        return (), True
     if min(shapes.turns[-1]) >= NEVER:
         return None
     search = _Search(shapes)
     cost, settings, _ = search.by_cost(NEVER, beam=_BEAM)
     if cost - search.bound.least(*search.start) >= _FAR:
-        return Order(settings, fewest=False)
+        return settings, False
     fewer, better, through = search.by_cost(cost, beam=None)
-    return Order(better if fewer < cost else settings, fewest=through)
+    return (better if fewer < cost else settings), through
 
 
 class _Search:

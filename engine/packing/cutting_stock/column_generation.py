@@ -64,9 +64,8 @@ class CuttingStock:
         ]
         of_one = [tuple(most * (i == k) for k in range(len(sizes))) for i, most in enumerate(grids)]
         self.patterns = set(of_one)
-        self.runs = tuple(
-            (ceil(n / one[i]), one) for i, (n, one) in enumerate(zip(wanted, of_one, strict=True))
-        )
+        runs = zip(wanted, grids, of_one, strict=True)
+        self.runs = tuple((ceil(n / most), one) for n, most, one in runs)
 
     @property
     def sheets(self) -> int:

@@ -98,14 +98,9 @@ def _model(
     matrix = np.array(columns, dtype=np.float64)
     at_column, at_row = np.nonzero(matrix)
     starts = np.searchsorted(at_column, range(len(columns)))
-    model.addCols(
-        len(columns),
-        np.ones(len(columns)) if costs is None else np.array(costs, dtype=np.float64),
-        np.zeros(len(columns)),
-        np.full(len(columns), highspy.kHighsInf),
-        len(at_row),
-        starts.astype(np.int32),
-        at_row.astype(np.int32),
-        matrix[at_column, at_row],
-    )
+    many = len(columns)
+    prices = np.ones(many) if costs is None else np.array(costs, dtype=np.float64)
+    bounds = np.zeros(many), np.full(many, highspy.kHighsInf)
+    entries = starts.astype(np.int32), at_row.astype(np.int32), matrix[at_column, at_row]
+    model.addCols(many, prices, *bounds, len(at_row), *entries)
     return model

@@ -109,8 +109,8 @@ class Patterns:
                 raise TooMany
             go_on(cancel)
             left, below = set(table[j][i - 1]), set(table[j - 1][i])
-            held = encoding.outermost({one for one in fresh.union(left, below) if one >= floor})
-            held = table[j][i] = held[:beam]
+            near = {one for one in fresh.union(left, below) if one >= floor}
+            held = table[j][i] = encoding.outermost(near)[:beam]
             both = [one for one in held if one not in left and one not in below]
             wide[j][i] = [one for one in held if one not in left], both
             high[j][i] = [one for one in held if one not in below], both

@@ -11,7 +11,7 @@ finds good patterns soon, and can never say that there is no better one.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from heapq import heappop, heappush
 from itertools import count
@@ -133,8 +133,9 @@ class _BeamSearch:
         k = 0
         while k < len(steps):
             y, w = steps[k]
-            walls = [steps[n][0] for n in (k - 1, k + 1) if 0 <= n < len(steps)]
-            if w < self.narrowest and walls and min(walls) > y:
+            sides = (k - 1, k + 1) if w < self.narrowest else ()
+            walls = [steps[n][0] for n in sides if 0 <= n < len(steps)]
+            if walls and min(walls) > y:
                 steps[k] = min(walls), w
                 steps, k = _joined(steps), 0
             else:
@@ -192,7 +193,7 @@ def scatter(field: Field, sizes: tuple[Footprint, ...], counts: Counts) -> Spots
     return None
 
 
-def _joined(steps: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
+def _joined(steps: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
     joined: list[tuple[int, int]] = []
     for y, w in steps:
         if joined and joined[-1][0] == y:
