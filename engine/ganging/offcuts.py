@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import combinations
-from typing import NamedTuple
 
 import msgspec
 
@@ -16,13 +15,6 @@ SMALLEST = Size(88.9, 127.0)
 """The smallest paper that a printer takes, in mm, short side first: the smallest photo paper that
 home printers usually feed, 3.5 by 5 inches (common practice, no published source)."""
 _NEAR = 1e-6
-
-
-class OnOffcut(NamedTuple):
-    """A full sheet on a kept offcut."""
-
-    stock: Stock
-    layout: Layout
 
 
 def offcuts(layout: Layout, forme: Forme, least: Size = SMALLEST) -> tuple[Rect, ...]:
@@ -59,14 +51,14 @@ def offcut_stock(offcut: Rect, sheet: int, nth: int, stock: Stock) -> Stock:
 
 def gang_offcuts(
     kept: Sequence[Stock], queue: Sequence[Item], coming: Sequence[Coming], forme: Forme
-) -> tuple[OnOffcut, ...]:
-    """Return the kept offcuts that can be filled from ``queue`` now, the smallest first."""
+) -> tuple[tuple[Stock, Layout], ...]:
+    """Return the kept offcuts that ``queue`` fills now, each with its sheet, the smallest first."""
     waiting = list(queue)
     found = []
     for stock in sorted(kept, key=lambda one: (one.width * one.height, one.id)):
         ready = gang(waiting, coming, msgspec.structs.replace(forme, stock=stock)).ready
         if ready:
-            found.append(OnOffcut(stock, ready[0]))
+            found.append((stock, ready[0]))
             used = {laid.key for laid in ready[0].laid}
             waiting = [item for item in waiting if item.key not in used]
     return tuple(found)

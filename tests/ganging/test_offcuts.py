@@ -49,7 +49,7 @@ def test_an_offcut_is_offered_when_something_fills_it() -> None:
     large = offcut_stock(Rect(0, 0, 140, 200), 2, 1, CARD)
     queue = [item("a", 88, 118), item("b", 60, 60)]
     found = gang_offcuts([large, small], queue, [Coming("x", 60, 60, True, 5)], FORME)
-    assert [(one.stock.id, [laid.key for laid in one.layout.laid]) for one in found] == [
+    assert [(stock.id, [laid.key for laid in layout.laid]) for stock, layout in found] == [
         ("offcut-1-1", ["a"])
     ]
 

@@ -18,13 +18,12 @@ class Encoding:
     def __init__(self, caps: Counts, worth: Sequence[int] | None = None) -> None:
         """Reserve room for ``caps`` and for the sum of two patterns within them."""
         self._fields: list[tuple[int, int]] = []
-        shift = guard = 0
+        shift = self.guard = 0
         for cap in caps:
             width = (2 * cap).bit_length()
             self._fields.append((shift, (1 << width) - 1))
-            guard |= 1 << (shift + width)
+            self.guard |= 1 << (shift + width)
             shift += width + 1
-        self.guard = guard
         self.worth_shift = shift
         self.units = tuple(
             (1 << at) | (each << shift)

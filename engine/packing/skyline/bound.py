@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import product
-from typing import TYPE_CHECKING, Any, TypeAlias
+from typing import TYPE_CHECKING, Any
 
 from engine.packing.patterns.raster import sums
 from engine.packing.rectangles import Counts, Field, Footprint
@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 _PARTS = range(1, 7)
-_Lengths: TypeAlias = "NDArray[Any]"
 
 
 def least_sheets(field: Field, sizes: Sequence[Footprint], wanted: Counts) -> int:
@@ -49,7 +48,7 @@ def least_sheets(field: Field, sizes: Sequence[Footprint], wanted: Counts) -> in
     return most
 
 
-def _functions(whole: int, lengths: _Lengths) -> Iterator[tuple[_Lengths, int]]:
+def _functions(whole: int, lengths: NDArray[Any]) -> Iterator[tuple[NDArray[Any], int]]:
     """Yield each function of ``lengths``, as whole numbers, and of ``whole``."""
     import numpy as np
 

@@ -112,7 +112,7 @@ class _BeamSearch:
         for i, w, h in self.ways:
             if w <= width and y + h <= self.height and counts[i] < self.caps[i]:
                 more = (*counts[:i], counts[i] + 1, *counts[i + 1 :])
-                for left in {0, width - w}:
+                for left in sorted({0, width - w}):
                     parts = ((y, left), (y + h, w), (y, width - w - left))
                     raised = self._settled((*before, *(one for one in parts if one[1]), *after))
                     spot = Spot(i, x + left, y, w, h)
