@@ -4,8 +4,8 @@ A field is filled from its foot upwards. The lowest notch of the skyline, which 
 of what lies there, is filled next: a footprint stands in one of its corners, or the notch stays
 empty (the skyline heuristic of Burke, Kendall and Whitwell, Operations Research 52(4), 2004,
 looked at from many skylines at once). Of those with about as much paper below them only the
-best are gone on with, a beam; of patterns below the same skyline only the one worth most. So it
-finds good patterns soon, and can never say that there is no better one.
+best are gone on with, a beam; of patterns below the same skyline, or its mirror image, only the
+one worth most. So it finds good patterns soon, and can never say that there is no better one.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ from engine.packing.patterns.tidiness import Spots
 from engine.packing.rectangles import Counts, Field, Footprint, Spot, flipped, total
 from engine.packing.skyline.bound import least_sheets
 
-BEAMS = (12, 60, 240)
+BEAMS = (12, 60, 500)
 """Skylines with about as much paper below them that are gone on with: a quick look, then longer
 ones."""
 _BANDS = 40
@@ -84,7 +84,8 @@ class _BeamSearch:
         reached = [_State(0, (0,) * len(self.caps), ((0, self.width),))]
         while reached or heap:
             for state in reached:
-                key = state.skyline, tuple(state.counts[i] for i in self.scarce)
+                either = min(state.skyline, state.skyline[::-1])
+                key = either, tuple(state.counts[i] for i in self.scarce)
                 below = sum(y * w for y, w in state.skyline)
                 hoped = state.worth + self.dearest * (area - below) * 1.000001
                 if known.get(key, -1) < state.worth and hoped > self.above:
