@@ -49,12 +49,15 @@ def measured(pallet: Pallet) -> dict[str, object]:
 
 
 def _most(pallet: Pallet, rule: Rule) -> int | None:
-    """Return up to how many inserts are proven to need one sheet only; None if undecided."""
+    """Return up to how many inserts one sheet is found for.
+
+    For the trimmer it is proven that no more fit; None if that is undecided.
+    """
     stock = Stock("pallet", "Pallet", pallet.length, pallet.width, margins=Margins(0, 0, 0, 0))
     forme = Forme(stock, rule=rule, bleed=0, gutter=0, foot=0, side=0)
     for count in range(pallet.length * pallet.width // (pallet.long * pallet.short), 0, -1):
         fewest = plan([Coming("insert", pallet.long, pallet.short, True, count)], forme)
-        if not fewest.proven:
+        if rule is Rule.TRIMMER and not fewest.proven:
             return None
         if fewest.sheets == 1:
             return count
