@@ -11,12 +11,41 @@ from engine.model.reading import Reading
 
 
 class Match(Value, frozen=True):
-    """The picture that intake found for a game."""
+    """The picture that intake found for a game, the one its art is proposed from."""
 
     picture: str
     """A name in the collection's ``pictures/``."""
     confidence: float
     """0 to 1; see ``intake.matching``."""
+    words: str = ""
+    """What speaks for it or against it, part of a sentence: 'named like it'."""
+
+
+class PictureRole(StrEnum):
+    """What a picture shows of its game."""
+
+    FRONT = "front"
+    BACK = "back"
+    WRAP = "wrap"
+    """Back, spine and front in one, as they lie flat."""
+    SPINE = "spine"
+    SCREEN = "screen"
+    """The title screen, or a screenshot."""
+    LOGO = "logo"
+    CARTRIDGE = "cartridge"
+    """The cartridge itself, or its label."""
+    OTHER = "other"
+    """A manual, a map, a poster."""
+
+
+class Owned(Value, frozen=True):
+    """A picture that a game owns besides its match."""
+
+    picture: str
+    """A name in the collection's ``pictures/``."""
+    role: PictureRole
+    confidence: float
+    """That it is this game's: 0 to 1."""
 
 
 class Fitted(Value, frozen=True):
@@ -44,6 +73,8 @@ class Game(Value, frozen=True):
     extra: dict[str, str] = {}
     """Other columns of the list, as they came."""
     match: Match | None = None
+    others: tuple[Owned, ...] = ()
+    """Its pictures besides, the surest first."""
     accepted: Accepted = Accepted()
     fitted: Fitted | None = None
 
@@ -77,6 +108,8 @@ class Picture(Value, frozen=True):
     """Pixels to a side of one dot of a screenshot; 0 where it is no pixel art."""
     reading: Reading | None = None
     """What it says and shows; None until it was read."""
+    names: tuple[str, ...] = ()
+    """Further file names that the same content came with, besides ``source``."""
 
 
 class Stage(StrEnum):
