@@ -77,8 +77,7 @@ _COPY = _SCANS | _ROLES
 _REMARKS = _REGIONS | _LANGUAGES | _REVISIONS | _COPY
 
 SURE_TAILS = word_set(
-    "usa eur jpn pal ntsc hq lq scan scans scanned img "
-    "numerise kopie escaneado skan скан"
+    "usa eur jpn pal ntsc hq lq scan scans scanned img numerise kopie escaneado skan скан"
 ) | (ROLE_WORDS[PictureRole.FRONT] - word_set("box boxes capa avant devant"))
 """At the end of a file's name these are remarks, whatever stands before."""
 TAILS = _REGIONS | _COPY
@@ -100,10 +99,7 @@ def is_remark(words: Sequence[str]) -> bool:
     said = role_said(frozenset(words))
     before = _BEFORE.get(said, frozenset()) if said else frozenset()
     return all(
-        word in _REMARKS
-        or word in before
-        or (word.isdecimal() and numbered)
-        or _is_letter(word)
+        word in _REMARKS or word in before or (word.isdecimal() and numbered) or _is_letter(word)
         for word in words
     )
 
