@@ -16,6 +16,7 @@ from engine.intake.assignment import Likenesses, assign
 from engine.intake.candidates import NameReadings, like_words, same_words
 from engine.intake.likeness import likeness
 from engine.intake.readings import NameReading, habits_of, read_file, read_title
+from engine.intake.scripts import is_foreign
 from engine.intake.titles import title_key
 
 LEAST = 0.5
@@ -44,9 +45,11 @@ def match_pictures(titles: Mapping[str, str], files: Sequence[str]) -> dict[str,
     """
     keys = {game: title_key(title) for game, title in titles.items()}
     one_of = {keys[game]: title for game, title in titles.items()}
-    habits = habits_of(files)
+    foreign = any(map(is_foreign, one_of.values()))
+    habits = habits_of(files, foreign=foreign)
+    foreign_files = any(map(is_foreign, files))
     scores = _scores(
-        [read_title(title) for title in one_of.values()],
+        [read_title(title, foreign=foreign_files) for title in one_of.values()],
         [read_file(file, habits) for file in files],
     )
     chosen = assign(scores)
