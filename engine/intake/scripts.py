@@ -65,3 +65,16 @@ def _sound(word: str) -> str:
     for pattern, sound in _PATTERNS:
         word = pattern.sub(sound, word)
     return word
+
+
+_LOOKS = str.maketrans(
+    "авекмнорстухіѕјьαβεζηικμνορτυχωгяипзбчшц0",
+    "abekmhopctyxisjbabeznikmvoptyxwrrunz6ywuo",
+)
+"""Greek and Cyrillic letters that look like a Latin one, as capitals or as small letters, and the
+nought: a reader of many scripts takes one for the other (after Unicode's UTS #39)."""
+
+
+def looks(letters: str) -> str:
+    """Return folded letters as they look, for what was read off a picture."""
+    return letters.translate(_LOOKS)
