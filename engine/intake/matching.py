@@ -40,41 +40,43 @@ class FileMatch(NamedTuple):
 
     file: str
     """As it was given."""
+    at: int
+    """Its place among those given."""
     confidence: float
     """0 to 1: what the module says of it."""
     words: str = ""
     """What speaks for it, part of a sentence."""
     role: PictureRole = PictureRole.FRONT
     """The side that it shows."""
-    others: tuple[FileMatch, ...] = ()
+    sides: tuple[FileMatch, ...] = ()
     """The title's pictures besides, the surest first."""
 
 
 def match_pictures(
     titles: Mapping[str, str],
     files: Sequence[str],
-    shown: Mapping[str, Shown] | None = None,
-    fixed: Mapping[str, str] | None = None,
+    shown: Sequence[Shown] = (),
+    fixed: Mapping[str, int] | None = None,
 ) -> dict[str, FileMatch]:
     """Return the file for each id of ``titles`` (id to title, in list order) that has one.
 
     ``files`` are names or paths; the earlier goes first among equals, so give them in
-    natural order. ``shown`` tells what is known of the pictures in them, by file; ``fixed`` what a
-    person chose, file by id, which stays. The whole is settled at once: as many same names as can
-    be, then the highest total. A file serves one title, or several titles that are the same.
+    natural order. ``shown`` tells what is known of the picture in each of them; ``fixed`` the
+    place of the file that a person chose, by id, which stays. The whole is settled at once: as
+    many same names as can be, then the highest total. A file serves one title, or several
+    titles that are the same.
     """
     keys = {game: title_key(title) for game, title in titles.items()}
     one_of = {keys[game]: title for game, title in titles.items()}
     numbers = {key: number for number, key in enumerate(one_of)}
-    at = {file: number for number, file in enumerate(files)}
-    settled = {numbers[keys[game]]: at[file] for game, file in (fixed or {}).items() if file in at}
-    board = _Board(tuple(one_of.values()), files, shown or {}, settled)
+    settled = {numbers[keys[game]]: file for game, file in (fixed or {}).items()}
+    board = _Board(tuple(one_of.values()), files, shown or [None] * len(files), settled)
     chosen = assign(board.scores)
     sure = _confidences(board, chosen)
-    others = _others(board, chosen)
+    sides = _sides(board, chosen)
     return {
         game: board.match(number, chosen[number], sure[number])._replace(
-            others=tuple(board.match(number, file, score) for file, score in others[number])
+            sides=tuple(board.match(number, file, score) for file, score in sides[number])
         )
         for game, key in keys.items()
         if (number := numbers[key]) in chosen
@@ -88,7 +90,7 @@ class _Board:
         self,
         titles: Sequence[str],
         files: Sequence[str],
-        shown: Mapping[str, Shown],
+        shown: Sequence[Shown | None],
         fixed: Mapping[int, int],
     ) -> None:
         habits = habits_of(files, foreign=any(map(is_foreign, titles)))
@@ -99,12 +101,12 @@ class _Board:
         saying = Saying(read)
         said = {
             at: found
-            for at, file in enumerate(files)
-            if file in shown and (found := saying.said(shown[file]))
+            for at, one in enumerate(shown)
+            if one is not None and (found := saying.said(one))
         }
         self._titles = titles
         self._files = files
-        self._shown = [shown.get(file) for file in files]
+        self._shown = shown
         self._ways = ways
         self._named_side = {
             (title, file): side_named([way])
@@ -113,11 +115,12 @@ class _Board:
         }
         scores = {title: {f: one[0] for f, one in found.items()} for title, found in names.items()}
         self.evidence = Evidence(titles, scores, said, _placed(files, len(titles), said))
+        taken = set(fixed.values())
         self.scores: dict[int, dict[int, float]] = {
             title: {
                 file: told.score
                 for file, told in self.evidence.of(title).items()
-                if told.score >= LEAST and file not in fixed.values()
+                if told.score >= LEAST and file not in taken
             }
             for title in range(len(titles))
         }
@@ -141,7 +144,9 @@ class _Board:
         words = told.words if told else ""
         if told and told.score - confidence >= CLOSE / 2:
             words += ", but another comes close"
-        return FileMatch(self._files[file], round(confidence, 4), words, self.side(title, file))
+        return FileMatch(
+            self._files[file], file, round(confidence, 4), words, self.side(title, file)
+        )
 
 
 def _placed(
@@ -212,7 +217,7 @@ def _confidences(board: _Board, chosen: Mapping[int, int]) -> dict[int, float]:
     return {title: _lowered(scores[title][file], rivals(title)) for title, file in chosen.items()}
 
 
-def _others(board: _Board, chosen: Mapping[int, int]) -> dict[int, list[tuple[int, float]]]:
+def _sides(board: _Board, chosen: Mapping[int, int]) -> dict[int, list[tuple[int, float]]]:
     """Return for each title the pictures that nobody has and that are surely its own."""
     found: dict[int, list[tuple[int, float]]] = defaultdict(list)
     held = set(chosen.values())

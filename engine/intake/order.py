@@ -11,6 +11,8 @@ GUESSED = 0.6
 CONFIRMED = 0.9
 """The same where what covers say agrees with it."""
 
+_FEWEST = 3
+"""Files that make an order."""
 _AGREEING = 5
 """Covers that have to agree before the others are believed."""
 _MOST = 0.9
@@ -28,7 +30,7 @@ def by_order(files: Sequence[str], titles: int, said: Mapping[int, int]) -> dict
     found = [_NUMBERED.match(PurePath(file).stem) for file in files]
     numbered = [one for one in found if one]
     numbers = {int(one["number"]) for one in numbered}
-    if not files or not len(numbered) == len(numbers) == len(files) == titles:
+    if titles < _FEWEST or not len(numbered) == len(numbers) == len(files) == titles:
         return {}
     place = places(files)
     agree = sum(place[file] == title for file, title in said.items())

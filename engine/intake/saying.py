@@ -39,6 +39,8 @@ _SHORT = 4
 """Letters of a title that have to be read without a fault."""
 _SLIPS = 0.8
 """Letters alike, below which it is another name."""
+_AGAIN = 85.0
+"""Letters alike in a hundred, for a line that says the title again."""
 _LIKEST = 30
 """Titles that are looked at more closely."""
 
@@ -77,9 +79,9 @@ class _Run(NamedTuple):
     numbers: tuple[int, ...]
     large: float
     """Its size as a part of the largest lettering, 0 to 1."""
-    apart: str
-    beside: str
-    """Letters of other lines that are about as large, far from it and near it."""
+    apart: tuple[str, ...]
+    beside: tuple[str, ...]
+    """Other lines that are about as large, far from it and near it."""
 
 
 class Saying:
@@ -147,13 +149,18 @@ def _form_sure(letters: str, numbers: tuple[int, ...], run: _Run) -> float:
     return sure if numbers == run.numbers else min(sure, OTHER_NUMBER)
 
 
-def _taken(letters: str, other: str, most: float) -> float:
+def _taken(letters: str, others: Sequence[str], most: float) -> float:
     """Return what other lettering takes, by how long it is beside the title's own."""
+    more = sum(_more(letters, other) for other in others)
+    return most * more / (len(letters) + more)
+
+
+def _more(letters: str, other: str) -> int:
+    """Return how many letters a line has besides a title: wraps say theirs more than once."""
     from rapidfuzz import fuzz
 
-    if not other or fuzz.partial_ratio(letters, other) >= 85.0 <= 100.0 * len(letters) / len(other):
-        return 0.0
-    return most * len(other) / (len(letters) + len(other))
+    says = fuzz.partial_ratio(letters, other) >= _AGAIN
+    return max(0, len(other) - len(letters)) if says else len(other)
 
 
 def _runs(reading: Reading, aspect: float) -> Iterator[_Run]:
@@ -183,15 +190,18 @@ def _run(chosen: Sequence[_Line], lines: Sequence[_Line], largest: float) -> _Ru
         if line.size >= _AS_LARGE * size and all(line is not one for one in chosen)
     ]
     texts = {line: _letters(line.text)[0] for line in others}
-    # Wraps say their title more than once: on the front, the spine and the back.
     fresh = [line for line in others if texts[line] not in letters]
-    near = [line for line in fresh if any(_near(line, one) for one in chosen)]
+    near = [
+        line
+        for line in fresh
+        if letters not in texts[line] and any(_near(line, one) for one in chosen)
+    ]
     return _Run(
         letters,
         numbers,
         size / largest,
-        apart="".join(texts[line] for line in fresh if line not in near),
-        beside="".join(texts[line] for line in near),
+        apart=tuple(texts[line] for line in fresh if line not in near),
+        beside=tuple(texts[line] for line in near),
     )
 
 

@@ -26,14 +26,14 @@ def side_of(named: PictureRole | None, shown: Shown | None) -> PictureRole:
 
     The name knows it best, but 'cover' may be said of the whole flat cover as well.
     """
-    if named not in {None, PictureRole.FRONT}:
-        return named or PictureRole.FRONT
-    if shown is None:
-        return PictureRole.FRONT
-    if shown.split:
-        return PictureRole.WRAP
-    if named is not None:
+    if named is not None and named is not PictureRole.FRONT:
         return named
+    if shown is not None and shown.split:
+        return PictureRole.WRAP
+    return named or (_side_shown(shown) if shown else PictureRole.FRONT)
+
+
+def _side_shown(shown: Shown) -> PictureRole:
     if shown.dot:
         return PictureRole.SCREEN
     long, short = max(shown.width, shown.height), min(shown.width, shown.height)

@@ -10,17 +10,6 @@ from engine.model.design import Accepted
 from engine.model.reading import Reading
 
 
-class Match(Value, frozen=True):
-    """The picture that intake found for a game, the one its art is proposed from."""
-
-    picture: str
-    """A name in the collection's ``pictures/``."""
-    confidence: float
-    """0 to 1; see ``intake.matching``."""
-    words: str = ""
-    """What speaks for it or against it, part of a sentence: 'named like it'."""
-
-
 class PictureRole(StrEnum):
     """What a picture shows of its game."""
 
@@ -38,14 +27,28 @@ class PictureRole(StrEnum):
     """A manual, a map, a poster."""
 
 
-class Owned(Value, frozen=True):
+class Match(Value, frozen=True):
+    """The picture that was found for a game, the one its art is proposed from."""
+
+    picture: str
+    """A name in the collection's ``pictures/``."""
+    confidence: float
+    """0 to 1; see ``intake.matching``."""
+    words: str = ""
+    """What speaks for it or against it, part of a sentence: 'it is named like it'."""
+    role: PictureRole = PictureRole.FRONT
+
+
+class Side(Value, frozen=True):
     """A picture that a game owns besides its match."""
 
     picture: str
     """A name in the collection's ``pictures/``."""
     role: PictureRole
-    confidence: float
+    confidence: float = 1.0
     """That it is this game's: 0 to 1."""
+    chosen: bool = False
+    """A person said so: it is never found otherwise."""
 
 
 class Fitted(Value, frozen=True):
@@ -73,7 +76,7 @@ class Game(Value, frozen=True):
     extra: dict[str, str] = {}
     """Other columns of the list, as they came."""
     match: Match | None = None
-    others: tuple[Owned, ...] = ()
+    sides: tuple[Side, ...] = ()
     """Its pictures besides, the surest first."""
     accepted: Accepted = Accepted()
     fitted: Fitted | None = None

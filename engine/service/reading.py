@@ -1,4 +1,7 @@
-"""Reading the collection's pictures beside the person's work, those that matter first."""
+"""Reading the collection's pictures beside the person's work, those that matter first.
+
+What they say then tells whose they are: games without a picture find theirs.
+"""
 
 from __future__ import annotations
 
@@ -10,8 +13,9 @@ import msgspec
 from engine import reading
 from engine.model import Picture, Reading, Value
 from engine.model.errors import PictureError
-from engine.model.waiting import Cancel, go_on
-from engine.service.session import Session
+from engine.model.waiting import Cancel, Cancelled, go_on
+from engine.service import pairing
+from engine.service.session import Session, named
 
 SECONDS = 2.0
 """How long what was read may wait to be kept. A kill costs no more than that."""
@@ -25,9 +29,18 @@ class ReadingReport(Value, frozen=True):
     """Those of them that were read, now or before."""
     can_read: bool
     """What reads them is installed."""
+    found: int = 0
+    """Games whose picture was found, confirmed or doubted by what it says, just now."""
     notes: tuple[str, ...] = ()
     """Pictures that cannot be read, a sentence each."""
 
+    @property
+    def lacking(self) -> str:
+        """Return a sentence where nothing can be read; empty where all is well."""
+        return "" if self.can_read or self.read == self.pictures else NOT_INSTALLED
+
+
+NOT_INSTALLED = "Covers are not read, so that less is sure: pip install 'spinery[reading]' adds what reads them."
 
 Reporting = Callable[[ReadingReport], None]
 
@@ -39,11 +52,11 @@ class Readings:
         """Work in ``session``."""
         self._session = session
 
-    def report(self, notes: Sequence[str] = ()) -> ReadingReport:
+    def report(self, notes: Sequence[str] = (), found: int = 0) -> ReadingReport:
         """Return how far reading has come."""
         pictures = self._session.snapshot.pictures.values()
         read = sum(picture.reading is not None for picture in pictures)
-        return ReadingReport(len(pictures), read, reading.can_read(), tuple(notes))
+        return ReadingReport(len(pictures), read, reading.can_read(), found, tuple(notes))
 
     def read(
         self, told: Reporting = lambda _: None, *, cancel: Cancel | None = None
@@ -52,6 +65,7 @@ class Readings:
 
         What is read is kept as it comes, and is no change that undo takes back; ``told`` hears
         how far it has come. This takes about a second a picture, in which other methods answer.
+        At the end, or where it is stopped, pictures are matched by what they say, as one change.
         Raises Cancelled when ``cancel`` says so, and CollectionError where it cannot be kept:
         what was kept before is done.
         """
@@ -59,13 +73,41 @@ class Readings:
         notes: list[str] = []
         if not reading.can_read():
             return self.report()
+        before = self.report().read
         paths = {name: self._session.collection.picture_path(name) for name in self._unread()}
         found = reading.read_all(paths, cancel)
-        while some := list(_within(SECONDS, found)):
-            notes += self._keep(some)
-            told(self.report(notes))
-            go_on(cancel)
-        return self.report(notes)
+        try:
+            while some := list(_within(SECONDS, found)):
+                notes += self._keep(some)
+                told(self.report(notes))
+                go_on(cancel)
+        except Cancelled:
+            self._pair(since=before)
+            raise
+        return self.report(notes, self._pair(since=before))
+
+    def _pair(self, since: int) -> int:
+        """Give games their pictures by what these say, if any was read; return how many have others.
+
+        Looking takes a while for thousands, so that the lock is left alone: games that were changed
+        meanwhile keep what they have.
+        """
+        if self.report().read == since:
+            return 0
+        seen = self._session.snapshot.recorded
+        files = pairing.files_of(seen.pictures.values())
+        found = pairing.paired(tuple(seen.games.values()), files)
+        with self._session.lock:
+            present = self._session.snapshot.recorded.games
+            changed = [
+                game
+                for key, game in found.items()
+                if game != seen.games[key] and present.get(key) == seen.games[key]
+            ]
+            if changed:
+                words = named("matched", [game.title for game in changed])
+                self._session.keep(f"{words} by what covers say", games=changed)
+        return sum(game.match != seen.games[game.id].match for game in changed)
 
     def _unread(self) -> list[str]:
         """Return the pictures to read, in the order in which they are wanted."""
