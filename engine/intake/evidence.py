@@ -8,6 +8,8 @@ from typing import NamedTuple
 
 SAYS = 0.85
 """From this on a name, or a cover, says a title plainly."""
+AGREES = 0.7
+"""From this on it agrees with the name."""
 AT_ODDS = 0.25
 """By how much more plainly a cover says another title than the one of its name, to be at odds."""
 NAME_DOUBTED = 0.6
@@ -85,9 +87,9 @@ class Evidence:
 
 def _words(named: float, said: float, placed: float) -> str:
     """Return what speaks for a pair."""
-    if named and said:
+    if named and said >= AGREES:
         return "its name and its cover say so"
-    if said:
+    if said and not named:
         return "its cover says so"
     if named >= 1.0:
         return "it has its very name"

@@ -218,24 +218,35 @@ def _line(line: TextLine, aspect: float) -> _Line:
 
 def _in_order(lines: Sequence[_Line]) -> Iterator[list[_Line]]:
     """Yield lines as they are read: all that are level, the large ones alone, those upright."""
-    level = _rows([line for line in lines if not line.upright])
+    level = _rows([(line, line) for line in lines if not line.upright])
     largest = max((line.size for line in level), default=0.0)
     yield level
     yield [line for line in level if line.size >= largest / 2]
-    yield sorted((line for line in lines if line.upright), key=lambda line: line.left)
-    yield sorted((line for line in lines if line.upright), key=lambda line: -line.left)
+    upright = [line for line in lines if line.upright]
+    for read in (_downwards, _upwards):
+        yield _rows([(line, read(line)) for line in upright])
 
 
-def _rows(lines: Sequence[_Line]) -> list[_Line]:
-    """Return level lines from the top down, those of one row from left to right."""
-    rows: list[list[_Line]] = []
-    for line in sorted(lines, key=lambda line: line.top + line.bottom):
-        middle = (line.top + line.bottom) / 2
-        if rows and rows[-1][0].top <= middle <= rows[-1][0].bottom:
-            rows[-1].append(line)
+def _downwards(line: _Line) -> _Line:
+    """Return where a line that runs down lies once the picture is turned to read it."""
+    return line._replace(left=line.top, right=line.bottom, top=-line.right, bottom=-line.left)
+
+
+def _upwards(line: _Line) -> _Line:
+    """Return the same for a line that runs up."""
+    return line._replace(left=-line.bottom, right=-line.top, top=line.left, bottom=line.right)
+
+
+def _rows(lines: Sequence[tuple[_Line, _Line]]) -> list[_Line]:
+    """Return lines, each given with where it lies, from the top down, those of a row from left."""
+    rows: list[list[tuple[_Line, _Line]]] = []
+    for line, lies in sorted(lines, key=lambda pair: pair[1].top + pair[1].bottom):
+        middle = (lies.top + lies.bottom) / 2
+        if rows and rows[-1][0][1].top <= middle <= rows[-1][0][1].bottom:
+            rows[-1].append((line, lies))
         else:
-            rows.append([line])
-    return [line for row in rows for line in sorted(row, key=lambda line: line.left)]
+            rows.append([(line, lies)])
+    return [line for row in rows for line, _ in sorted(row, key=lambda pair: pair[1].left)]
 
 
 def _alike(lines: Sequence[_Line]) -> bool:

@@ -5,7 +5,7 @@ What they say then tells whose they are: games without a picture find theirs.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from time import monotonic
 
 import msgspec
@@ -13,7 +13,7 @@ import msgspec
 from engine import reading
 from engine.model import Picture, Reading, Value
 from engine.model.errors import PictureError
-from engine.model.waiting import Cancel, Cancelled, go_on
+from engine.model.waiting import Cancel, go_on
 from engine.service import pairing
 from engine.service.session import Session, named
 
@@ -31,6 +31,10 @@ class ReadingReport(Value, frozen=True):
     """What reads them is installed."""
     found: int = 0
     """Games whose picture was found, confirmed or doubted by what it says, just now."""
+    doubtful: int = 0
+    """Games whose picture is to be confirmed."""
+    bare: int = 0
+    """Games without a picture."""
     notes: tuple[str, ...] = ()
     """Pictures that cannot be read, a sentence each."""
 
@@ -40,7 +44,10 @@ class ReadingReport(Value, frozen=True):
         return "" if self.can_read or self.read == self.pictures else NOT_INSTALLED
 
 
-NOT_INSTALLED = "Covers are not read, so that less is sure: pip install 'spinery[reading]' adds what reads them."
+NOT_INSTALLED = (
+    "Covers are not read, so that less is sure. Install what reads them: "
+    "pip install 'spinery[reading]'."
+)
 
 Reporting = Callable[[ReadingReport], None]
 
@@ -54,9 +61,19 @@ class Readings:
 
     def report(self, notes: Sequence[str] = (), found: int = 0) -> ReadingReport:
         """Return how far reading has come."""
-        pictures = self._session.snapshot.pictures.values()
-        read = sum(picture.reading is not None for picture in pictures)
-        return ReadingReport(len(pictures), read, reading.can_read(), found, tuple(notes))
+        recorded = self._session.snapshot.recorded
+        undecided = [game for game in recorded.games.values() if game.accepted.art is None]
+        matches = [game.match for game in undecided]
+        threshold = recorded.settings.threshold
+        return ReadingReport(
+            pictures=len(recorded.pictures),
+            read=sum(one.reading is not None for one in recorded.pictures.values()),
+            can_read=reading.can_read(),
+            found=found,
+            doubtful=sum(match is not None and match.confidence < threshold for match in matches),
+            bare=matches.count(None),
+            notes=tuple(notes),
+        )
 
     def read(
         self, told: Reporting = lambda _: None, *, cancel: Cancel | None = None
@@ -75,19 +92,26 @@ class Readings:
             return self.report()
         before = self.report().read
         paths = {name: self._session.collection.picture_path(name) for name in self._unread()}
-        found = reading.read_all(paths, cancel)
+        waiting: list[tuple[str, Reading | PictureError]] = []
+        since, found = monotonic(), 0
         try:
-            while some := list(_within(SECONDS, found)):
-                notes += self._keep(some)
-                told(self.report(notes))
-                go_on(cancel)
-        except Cancelled:
-            self._pair(since=before)
-            raise
-        return self.report(notes, self._pair(since=before))
+            for one in reading.read_all(paths, cancel):
+                waiting.append(one)
+                if monotonic() - since >= SECONDS:
+                    notes += self._keep(waiting)
+                    waiting, since = [], monotonic()
+                    told(self.report(notes))
+                    go_on(cancel)
+        finally:
+            notes += self._keep(waiting)
+            found = self._pair(since=before)
+        report = self.report(notes, found)
+        if waiting:
+            told(report)
+        return report
 
     def _pair(self, since: int) -> int:
-        """Give games their pictures by what these say, if any was read; return how many have others.
+        """Give games their pictures by what these say, if any was read; return for how many.
 
         Looking takes a while for thousands, so that the lock is left alone: games that were changed
         meanwhile keep what they have.
@@ -144,14 +168,3 @@ def _read(found: Reading | PictureError) -> Reading:
 
 def _source(picture: Picture | None) -> str:
     return f"{picture.source}: " if picture else ""
-
-
-def _within(
-    seconds: float, found: Iterator[tuple[str, Reading | PictureError]]
-) -> Iterator[tuple[str, Reading | PictureError]]:
-    """Yield what comes until so much time has passed; at least one, if there is one."""
-    start = monotonic()
-    for one in found:
-        yield one
-        if monotonic() - start >= seconds:
-            return

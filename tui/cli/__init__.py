@@ -19,6 +19,7 @@ from tui.cli import (
     progress,
     proof,
     propose,
+    read,
     settle,
     setup,
     sheets,
@@ -32,6 +33,7 @@ COMMANDS = {
     for module in (
         demo,
         intake,
+        read,
         progress,
         propose,
         batch,
