@@ -35,6 +35,7 @@ from engine.model import (
     Matte,
     Pattern,
     Picture,
+    PictureRole,
     Placement,
     Rect,
     Rule,
@@ -92,6 +93,7 @@ from engine.service.kinds import (
 )
 from engine.service.reading import ReadingReport
 from engine.service.setup import FontChoice, SettingLine
+from engine.service.sides import OwnPicture, PanelPicture, SidesReport
 from engine.service.titles import LogoReport
 from engine.service.workshop import Health, Progress
 from engine.state import ArtReport, GameLine, Proposal
@@ -164,11 +166,14 @@ __all__ = [
     "Of",
     "OffcutReport",
     "Outlook",
+    "OwnPicture",
+    "PanelPicture",
     "PartFull",
     "Pattern",
     "Phrases",
     "Picture",
     "PictureError",
+    "PictureRole",
     "Pins",
     "Placement",
     "PlanPart",
@@ -192,6 +197,7 @@ __all__ = [
     "SheetReport",
     "SheetState",
     "SheetsReport",
+    "SidesReport",
     "Sign",
     "Size",
     "Spine",

@@ -39,7 +39,7 @@ class Match(Value, frozen=True):
     role: PictureRole = PictureRole.FRONT
 
 
-class Side(Value, frozen=True):
+class SidePicture(Value, frozen=True):
     """A picture that a game owns besides its match."""
 
     picture: str
@@ -76,7 +76,7 @@ class Game(Value, frozen=True):
     extra: dict[str, str] = {}
     """Other columns of the list, as they came."""
     match: Match | None = None
-    sides: tuple[Side, ...] = ()
+    sides: tuple[SidePicture, ...] = ()
     """Its pictures besides, the surest first."""
     accepted: Accepted = Accepted()
     fitted: Fitted | None = None

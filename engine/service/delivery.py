@@ -17,7 +17,7 @@ from engine.cases import CaseKind
 from engine.cases.library import find_kind, known_kind
 from engine.collection.copying import content_name
 from engine.intake import GameList, Row
-from engine.model import Game, Picture, Side, Value
+from engine.model import Game, Picture, SidePicture, Value
 from engine.model.errors import InputError, PictureError
 from engine.model.picturekinds import KINDS_IN_WORDS
 from engine.model.waiting import Cancel
@@ -259,15 +259,15 @@ def _with_sides(
     ]
 
 
-def _sides(game: Game, found: Game) -> tuple[Side, ...]:
+def _sides(game: Game, found: Game) -> tuple[SidePicture, ...]:
     """Return a game's pictures besides the one that it has, whichever would be found for it now."""
     match = found.match
-    more = (Side(match.picture, match.role, match.confidence),) if match else ()
+    more = (SidePicture(match.picture, match.role, match.confidence),) if match else ()
     mine = {game.match.picture if game.match else "", *(side.picture for side in found.sides)}
     return (*(side for side in more if side.picture not in mine), *_besides(game, found.sides))
 
 
-def _besides(game: Game, sides: Sequence[Side]) -> list[Side]:
+def _besides(game: Game, sides: Sequence[SidePicture]) -> list[SidePicture]:
     return [side for side in sides if game.match is None or side.picture != game.match.picture]
 
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 import msgspec
 
 from engine import intake
 from engine.intake import FileMatch, Shown
-from engine.model import Game, Match, Picture, Side
+from engine.model import Game, Match, Picture, SidePicture
 
 
 class File(NamedTuple):
@@ -32,6 +32,8 @@ def paired(games: Sequence[Game], files: Sequence[File]) -> dict[str, Game]:
 
     Games whose art was accepted keep it, and what a person said of a picture stays.
     """
+    kept = {side.picture for game in games for side in game.sides if side.chosen}
+    files = [file for file in files if file.picture.name not in kept]
     places = {file.picture.name: place for place, file in reversed(list(enumerate(files)))}
     found = intake.match_pictures(
         {game.id: game.title for game in games},
@@ -43,8 +45,7 @@ def paired(games: Sequence[Game], files: Sequence[File]) -> dict[str, Game]:
             if (chosen := _chosen(game)) is not None and chosen in places
         },
     )
-    kept = {side.picture: game.id for game in games for side in game.sides if side.chosen}
-    return {game.id: _with(game, found.get(game.id), files, kept) for game in games}
+    return {game.id: _with(game, found.get(game.id), files) for game in games}
 
 
 def _chosen(game: Game) -> str | None:
@@ -52,10 +53,8 @@ def _chosen(game: Game) -> str | None:
     return game.accepted.art.picture if game.accepted.art else None
 
 
-def _with(
-    game: Game, found: FileMatch | None, files: Sequence[File], kept: Mapping[str, str]
-) -> Game:
-    """Return a game with what was found for it; ``kept`` are pictures that a person gave a game."""
+def _with(game: Game, found: FileMatch | None, files: Sequence[File]) -> Game:
+    """Return a game with what was found for it."""
     chosen = tuple(side for side in game.sides if side.chosen)
     if found is None:
         match = game.match if game.accepted.art else None
@@ -64,8 +63,8 @@ def _with(
     sides = {
         side.picture: side
         for one in found.sides
-        if (side := Side(files[one.at].picture.name, one.role, one.confidence)).picture
-        not in {main, *kept}
+        if (side := SidePicture(files[one.at].picture.name, one.role, one.confidence)).picture
+        != main
     }
     sides |= {side.picture: side for side in chosen}
     match = game.match

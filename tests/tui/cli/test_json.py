@@ -19,7 +19,10 @@ ROOT = Path(__file__).parents[3]
 MOLES = "The Extraordinarily Patient Lighthouse Keeper and the Seventeen Moles"
 
 SESSION = """
-intake: intake {list} --pictures {covers} --case snap-shell
+intake: intake {list} --pictures {covers} --case snap-shell --no-reading
+read: read
+sides: sides copper-kite-1 --give "back=Copper Kite 5.png"
+undo: undo
 progress: progress
 propose: propose
 propose: propose copper-kite-1 --without short
