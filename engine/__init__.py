@@ -1,5 +1,6 @@
 """Spinery's engine: everything but the terminal. Import from here, not from the rooms."""
 
+from engine.artwork.adjusting import CROP_STEP, LINE_STEP, TURN_STEP
 from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Question, Shape, Spine
 from engine.collection.recent import holds_collection, last_opened, remember
 from engine.ganging import Cancel, Cancelled, Cut, Why
@@ -67,8 +68,11 @@ from engine.state import ArtReport, GameLine, Proposal
 
 __all__ = [
     "ALL",
+    "CROP_STEP",
+    "LINE_STEP",
     "QUESTIONS",
     "STOCKS",
+    "TURN_STEP",
     "AcceptReport",
     "Accepted",
     "Art",

@@ -4,22 +4,45 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import AsyncIterator, Callable
-from contextlib import asynccontextmanager
+from contextlib import asynccontextmanager, suppress
 from typing import Any
 
+from textual import events
+from textual.css.query import NoMatches
 from textual.pilot import Pilot
+from textual.widget import Widget
 
-from tests.tui.fake import FakeWorkshop
+from engine import Workshop
+from tests.tui.watched import Watch
 from tui.actions import BY_ID
 from tui.app import SpineryApp
+
+NAMES = {" ": "space", "/": "slash", "#": "number_sign", ".": "full_stop", "-": "minus"}
+SIGNS = {name: sign for sign, name in NAMES.items()} | {"comma": ","}
+
+
+PATIENCE = 300
+"""Seconds after which what waits for something that never happens fails rather than hangs."""
+
+
+async def at_once(_: float) -> None:
+    """Come to rest at every key: what waits for that is read without waiting."""
+
+
+async def in_haste(_: float) -> None:
+    """Never come to rest: the next key is pressed before anything is read or drawn for it."""
+    raise asyncio.CancelledError
 
 
 class Hand:
     """A person at the keyboard who waits until the screen has caught up."""
 
-    def __init__(self, app: SpineryApp, pilot: Pilot[None]) -> None:
+    def __init__(self, app: SpineryApp, pilot: Pilot[None], workshop: Workshop, watch: Watch):
         self.app = app
         self.pilot = pilot
+        self.workshop = workshop
+        """The workshop itself, to see what came of it."""
+        self.watch = watch
         self.pressed: list[str] = []
 
     @property
@@ -27,13 +50,22 @@ class Hand:
         return self.app.screen
 
     @property
-    def workshop(self) -> Any:
-        return self.app.workshop
+    def saved(self) -> bytes:
+        """What the collection has on record."""
+        return (self.workshop.folder / "collection.json").read_bytes()
+
+    # --- keys --------------------------------------------------------------------------
+
+    def send(self, *keys: str) -> None:
+        """Press keys, and wait for nothing."""
+        for key in keys:
+            self.pressed.append(key)
+            sign = key if len(key) == 1 else SIGNS.get(key)
+            self.app.post_message(events.Key(key, sign))
 
     async def press(self, *keys: str) -> None:
         for key in keys:
-            self.pressed.append(key)
-            await self.pilot.press(key)
+            self.send(key)
             await self.settle()
 
     async def do(self, *acts: str) -> None:
@@ -41,21 +73,53 @@ class Hand:
         await self.press(*(BY_ID[act].key for act in acts))
 
     async def type(self, text: str) -> None:
-        names = {" ": "space", "/": "slash", "#": "number_sign", ".": "full_stop", "-": "minus"}
-        await self.press(*(names.get(sign, sign) for sign in text))
+        await self.press(*(NAMES.get(sign, sign) for sign in text))
+
+    async def pick(self, row: str) -> None:
+        """Go to a row of the list in the dialog, and choose it."""
+        await self.go_to(row, "Table")
+        await self.do("choose")
+
+    async def go_to(self, row: str, table: str) -> None:
+        """Walk to a row of a table that has the keys."""
+        listed = self.screen.query_one(table)
+        way = [one.id for one in listed.rows].index(row) - listed.cursor
+        self.send(*["down" if way > 0 else "up"] * abs(way))
+        await self.settle()
+        assert listed.current == row
+
+    async def click(self, widget: str | Widget, x: int, y: int) -> None:
+        await self.pilot.click(widget, offset=(x, y))
+        await self.settle()
+
+    # --- waiting -----------------------------------------------------------------------
+
+    @property
+    def _is_quiet(self) -> bool:
+        """Whether no work is under way and no message waits."""
+        pumps = (self.app, *self.screen.walk_children(with_self=True))
+        working = any(not worker.is_finished for worker in self.app.workers)
+        return not working and not any(pump.message_queue_size for pump in pumps)
 
     async def settle(self) -> None:
         """Wait until no work is under way and everything is drawn."""
-        await self.pilot.pause(0)
-        while any(not worker.is_finished for worker in self.app.workers):
-            await asyncio.sleep(0.002)
-        await self.pilot.pause()
+        drawn = False
+        while not drawn and self.app.is_running:
+            while not self._is_quiet and self.app.is_running:
+                await asyncio.sleep(0.001)
+            await self.pilot.pause(0)
+            await self.pilot.pause(0)
+            drawn = self._is_quiet
 
     async def until(self, happens: Callable[[], bool]) -> None:
         """Wait until something happens while work is under way."""
-        while not happens():
-            await asyncio.sleep(0.002)
-        await self.pilot.pause(0)
+        while True:
+            with suppress(NoMatches):
+                if happens():
+                    return
+            await self.pilot.pause(0.001)
+
+    # --- looking -----------------------------------------------------------------------
 
     def sees(self, widget: str = "") -> str:
         """Return the text on the screen, or on one widget of it."""
@@ -65,6 +129,14 @@ class Hand:
             return "\n".join(lines)
         x, y, width, height = self.screen.query_one(widget).region
         return "\n".join(line[x : x + width] for line in lines[y : y + height])
+
+    def reads(self, widget: str = "") -> str:
+        """Return that text as one line, however it is broken."""
+        return " ".join(self.sees(widget).split())
+
+    def picture(self, proof: str) -> bytes:
+        """Return the picture that a proof shows."""
+        return self.screen.query_one(proof).query("*").first().image.getvalue()
 
     def setting(self, act: str) -> str:
         """Return what the list of the Setup says of a setting, which has to be in sight."""
@@ -83,12 +155,15 @@ class Hand:
 
 
 @asynccontextmanager
-async def at_work(
-    workshop: Any = None, size: tuple[int, int] = (80, 24), **kind: Any
+async def driven(
+    workshop: Workshop, size: tuple[int, int] = (80, 24), *, rests: bool = False
 ) -> AsyncIterator[Hand]:
-    """Run the program on a workshop, by default on sixty made-up games."""
-    app = SpineryApp(workshop if workshop is not None else FakeWorkshop(**kind))
-    async with app.run_test(size=size) as pilot:
-        hand = Hand(app, pilot)
+    """Run the program on a workshop; proofs are drawn where the keys come to rest."""
+    watch = Watch(workshop)
+    app = SpineryApp(watch.workshop)
+    app.work.rest = at_once if rests else in_haste
+    app.animation_level = "none"
+    async with asyncio.timeout(PATIENCE), app.run_test(size=size) as pilot:
+        hand = Hand(app, pilot, workshop, watch)
         await hand.settle()
         yield hand

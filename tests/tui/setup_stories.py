@@ -1,92 +1,78 @@
-"""Stories that press the keys of the setup, and those of panels and folded views."""
+"""Stories that press the keys of the setup."""
 
 from __future__ import annotations
 
+from engine.model import InkMode
 from tests.tui.driving import Hand
 from tests.tui.stories import presses
+
+KIND = "snap-shell"
+
+
+async def at_kind(hand: Hand) -> None:
+    """Go to the case kind of most games."""
+    await hand.do("setup")
+    await hand.go_to(KIND, "#kinds")
 
 
 @presses("setup")
 async def setup(hand: Hand) -> None:
     await hand.do("setup")
     assert hand.app.current_mode == "setup"
-    assert "Clear snap shell" in hand.sees("Table")
+    assert "games" in hand.sees("#kinds")
     assert "A4 card, 200 g/m²" in hand.sees("#settings")
 
 
-@presses("new_case")
+@presses("new_case", rests=True)
 async def new_case(hand: Hand) -> None:
     await hand.do("setup", "new_case")
-    await hand.press("down", "down", "down", "enter")
+    await hand.pick("strip")
     await hand.type("Tin edge")
     await hand.press("down")
     await hand.type("70")
     await hand.press("down")
     await hand.type("12")
     await hand.press("enter")
-    assert hand.workshop.calls == ["kept tin-edge"]
+    assert hand.workshop.kinds.kind("tin-edge").name == "Tin edge"
     assert hand.current == "tin-edge"
     assert "cases/tin-edge.toml" in hand.notices()
 
 
 @presses("trial")
 async def trial(hand: Hand) -> None:
-    await hand.do("setup", "trial")
-    assert "sheets/trial-snap-shell.pdf" in hand.sees("#box")
-    assert "steel rule" in hand.sees("#box")
+    await at_kind(hand)
+    await hand.do("trial")
+    assert (hand.workshop.folder / "sheets" / "trial-snap-shell.pdf").is_file()
+    assert "Trial cut" in hand.sees("#box")
+    assert "sharps box" in hand.reads("#box")
 
 
 @presses("correct")
 async def correct(hand: Hand) -> None:
-    await hand.do("setup", "correct")
+    await at_kind(hand)
+    await hand.do("correct")
     before = hand.workshop.kinds.kind("snap-shell")
     await hand.type("0.5")
     assert "becomes" in hand.sees("#preview")
     await hand.press("enter")
-    assert hand.workshop.calls == ["corrected snap-shell"]
     assert hand.workshop.kinds.kind("snap-shell") != before
 
 
 @presses("kind_pose")
 async def kind_pose(hand: Hand) -> None:
-    await hand.do("setup", "kind_pose")
-    await hand.press("home", "down", "enter")
+    await at_kind(hand)
+    await hand.do("kind_pose")
+    await hand.pick("drawer")
     assert hand.workshop.setup.settings().poses == {"snap-shell": "drawer"}
     await hand.do("kind_pose")
     await hand.press("end", "enter")
     assert hand.workshop.setup.settings().poses == {}
 
 
-@presses("panels")
-async def panels(hand: Hand) -> None:
-    await hand.do("next_batch", "panels")
-    await hand.press("down", "space", "enter")
-    assert hand.workshop.designs.proposal("lantern-bay").design.left_out == ("long",)
-    await hand.do("backlog", "mark_all", "panels")
-    await hand.press("space", "enter")
-    assert hand.workshop.designs.proposal("harbour-bay").design.left_out == ("back", "long")
-    await hand.do("setup", "panels")
-    await hand.press("down", "down", "space", "enter")
-    assert hand.workshop.setup.settings().left_out == {"snap-shell": ("short",)}
-
-
-@presses("folded")
-async def folded(hand: Hand) -> None:
-    await hand.do("next_batch", "folded")
-    assert hand.workshop.proofs[-1] == "lantern-bay folded"
-    await hand.press("down")
-    assert hand.workshop.proofs[-1] == "harbour-bay folded"
-    await hand.do("folded")
-    assert hand.workshop.proofs[-1] == "harbour-bay"
-    drawn = len(hand.workshop.proofs)
-    await hand.do("folded")
-    assert len(hand.workshop.proofs) == drawn, "it is kept"
-
-
 @presses("stock")
 async def stock(hand: Hand) -> None:
     await hand.do("setup", "stock")
-    await hand.press("down", "enter")
+    await hand.pick("a4-heavy")
     assert hand.workshop.setup.settings().stock.id == "a4-heavy"
     assert hand.setting("stock") == "A4 heavy paper, 160 g/m²"
 
@@ -138,15 +124,16 @@ async def spine_habit(hand: Hand) -> None:
 @presses("all_panels")
 async def all_panels(hand: Hand) -> None:
     await hand.do("setup", "all_panels")
-    await hand.press("down", "space", "enter")
+    await hand.go_to("long", "Table")
+    await hand.press("space", "enter")
     assert hand.workshop.setup.settings().left_out == {"": ("long",)}
 
 
-@presses("usual_case", mixed=True)
+@presses("usual_case")
 async def usual_case(hand: Hand) -> None:
     await hand.do("setup", "usual_case")
-    await hand.press("down")
-    assert "eye protection" in hand.sees("#box")
+    await hand.go_to("soft-cassette", "Table")
+    assert "eye protection" in hand.reads("#box")
     await hand.press("enter")
     assert hand.workshop.setup.settings().case == "soft-cassette"
 
@@ -181,34 +168,38 @@ async def other_list(hand: Hand) -> None:
     assert "› M Margins" in hand.sees("#settings")
     assert "What the printer" not in hand.sees("#kinds")
     assert "Type what the printer leaves white" in " ".join(hand.sees("#words").split())
+    first = hand.current
     await hand.do("other_list")
     await hand.press("down")
-    assert hand.current == "soft-cassette"
+    assert hand.current != first
 
 
 @presses("change_setting")
 async def change_setting(hand: Hand) -> None:
+    await at_kind(hand)
     await walk_to(hand, "rule")
     await hand.do("change_setting")
     await hand.press("down", "enter")
     assert hand.workshop.setup.settings().rule == "knife"
     await hand.do("other_list", "change_setting")
     assert "Clear snap shell" in hand.sees("#box")
-    await hand.press("down", "enter", "home", "enter")
+    await hand.pick("kind_pose")
+    await hand.pick("shelf")
     assert hand.workshop.setup.settings().poses == {"snap-shell": "shelf"}
 
 
 @presses("kind_stock")
 async def kind_stock(hand: Hand) -> None:
-    await hand.do("setup", "change_setting")
+    await at_kind(hand)
+    await hand.do("change_setting")
     await hand.press("enter")
     assert "as for all: A4 card" in hand.sees("#box")
-    await hand.press("home", "down", "down", "down", "enter")
+    await hand.pick("a5-card")
     assert hand.workshop.setup.settings().stocks == {"snap-shell": "a5-card"}
-    assert "Printed on A5 card" in hand.sees("#about")
+    assert hand.workshop.setup.settings().stock_of(KIND).name == "A5 card, 200 g/m²"
     await walk_to(hand, "kind_stock")
     said = " ".join(hand.sees("#words").split())
-    assert "Clear snap shell: A5 card, 200 g/m²" in said
+    assert ": A5 card, 200 g/m²" in said
     await hand.do("undo")
     assert hand.workshop.setup.settings().stocks == {}
     await hand.do("change_setting")
@@ -250,3 +241,39 @@ async def kerf(hand: Hand) -> None:
     assert "9 mm is more than the 2 mm between two inserts" in hand.notices()
     await hand.do("undo")
     assert hand.workshop.setup.settings().kerf == 0
+
+
+# --- Colours and ink --------------------------------------------------------------------
+
+
+@presses("colour_by")
+async def colour_by(hand: Hand) -> None:
+    await hand.do("setup", "colour_by")
+    assert "each from its picture" in hand.sees()
+    await hand.pick("maker")
+    assert hand.workshop.setup.settings().colour_by == "maker"
+
+
+@presses("group_colours")
+async def group_colours(hand: Hand) -> None:
+    await hand.do("setup", "group_colours")
+    assert "No groups" in hand.notices()
+    await hand.do("colour_by")
+    await hand.pick("maker")
+    await hand.do("group_colours")
+    assert "Smallest difference" in hand.sees()
+    await hand.pick("Quayworks")
+    await hand.type("#123456")
+    await hand.press("enter")
+    assert hand.workshop.setup.settings().pins == {"maker": {"Quayworks": "#123456"}}
+    assert "#123456" in hand.sees(), "the groups are shown again"
+    await hand.pick("Quayworks")
+    await hand.press("down", "enter")
+    assert hand.workshop.setup.settings().pins == {}
+
+
+@presses("usual_ink")
+async def usual_ink(hand: Hand) -> None:
+    await hand.do("setup", "usual_ink")
+    await hand.pick("grey")
+    assert hand.workshop.setup.settings().ink is InkMode.GREY

@@ -18,7 +18,7 @@ LIST_ACTIONS: tuple[Act, ...] = (
         "change_setting",
         "enter",
         "Change",
-        "Change the setting in hand, or what is set for the case kind in hand.",
+        "Change the current setting, or what is set for the current case kind.",
         _SETUP,
         changes=True,
     ),
@@ -74,7 +74,7 @@ KIND_ACTIONS: tuple[Act, ...] = (
         _SETUP,
     ),
 )
-"""About the case kind in hand."""
+"""About the current case kind."""
 
 
 def _setting(act: str, key: str, label: str, words: str) -> Act:
@@ -83,7 +83,7 @@ def _setting(act: str, key: str, label: str, words: str) -> Act:
 
 SETTING_ACTIONS: tuple[Act, ...] = (
     _setting("stock", "A", "Paper", "Choose the paper."),
-    _setting("kind_stock", "", "Paper of kind", "Choose the paper of the case kind in hand."),
+    _setting("kind_stock", "", "Paper of kind", "Choose the paper of the current case kind."),
     _setting("margins", "M", "Margins", "Type what the printer leaves white on each side."),
     _setting("caliper", "L", "Caliper", "Type the measured thickness of the paper."),
     _setting(

@@ -21,7 +21,6 @@ class ColourSettings(SettingsScreen):
 
     def action_colour_by(self) -> None:
         """Choose the column whose groups have one colour each."""
-        workshop = self.spinery.workshop
 
         def ask(report: ColoursReport) -> None:
             picture, *columns = report.columns
@@ -30,11 +29,11 @@ class ColourSettings(SettingsScreen):
                 "Colours of inserts", choices, report.by, lambda column: self._set(colour_by=column)
             )
 
-        self.spinery.fetch(workshop.colours, ask, group="colours")
+        self.fetch(lambda workshop: workshop.colours.report(), ask, group="colours")
 
     def action_group_colours(self) -> None:
         """Look at the colours of the groups, and pin one."""
-        self.spinery.fetch(self.spinery.workshop.colours, self._show_groups, group="colours")
+        self.fetch(lambda workshop: workshop.colours.report(), self._show_groups, group="colours")
 
     def _show_groups(self, report: ColoursReport) -> None:
         if not report.groups:
@@ -45,7 +44,7 @@ class ColourSettings(SettingsScreen):
 
     def _ask_group(self, group: GroupReport) -> None:
         def pin(base: str) -> None:
-            self.spinery.deed(
+            self.work.change(
                 lambda workshop: workshop.colours.pin({group.name: base or None}),
                 self._show_groups,
             )

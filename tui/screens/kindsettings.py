@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from abc import abstractmethod
 
-from engine import STOCKS, KindLine
+from engine import STOCKS, CaseKind, KindLine
+from tui.actions import BY_ID
 from tui.aswords import POSES
 from tui.screens.choosers import Pick
 from tui.screens.forms import Panels
@@ -22,10 +23,10 @@ class KindSettings(LetteringScreen):
     @property
     @abstractmethod
     def line(self) -> KindLine | None:
-        """The kind in hand."""
+        """The kind under the cursor."""
 
     def change_kind(self) -> None:
-        """Show what is set for the kind in hand, to change one of it."""
+        """Show what is set for the current kind, to change one of it."""
         line, state = self.line, self.state
         if line is None or state is None:
             return
@@ -41,7 +42,7 @@ class KindSettings(LetteringScreen):
         self._ask(Pick(line.name, (Column("", 10), Column("")), rows), self._change)
 
     def _change(self, act: str) -> None:
-        self.call_later(self.spinery.act, act)
+        self.call_later(self.run_action, BY_ID[act].name)
 
     def _stock_words(self, line: KindLine) -> str:
         if self.state is None or line.id not in self.state.settings.stocks:
@@ -49,7 +50,7 @@ class KindSettings(LetteringScreen):
         return self.state.settings.stock_of(line.id).name
 
     def action_kind_stock(self) -> None:
-        """Choose the paper that inserts of the kind in hand are printed on."""
+        """Choose the paper that inserts of the current kind are printed on."""
         line, state = self.line, self.state
         if line is None or state is None:
             return
@@ -79,12 +80,16 @@ class KindSettings(LetteringScreen):
 
     def action_panels(self) -> None:
         """Leave panels out of this kind."""
-        line, state, workshop = self.line, self.state, self.spinery.workshop
-        if line is None or state is None:
-            return
-        panels = {panel.name: panel.role.value for panel in workshop.kinds.kind(line.id).panels}
-        present = state.settings.left_out.get(line.id, ())
+        line = self.line
+        if line is not None:
+            self.fetch(
+                lambda workshop: workshop.kinds.kind(line.id), self._ask_panels, group="panels"
+            )
+
+    def _ask_panels(self, kind: CaseKind) -> None:
+        panels = {panel.name: panel.role.value for panel in kind.panels}
+        present = self.state.settings.left_out.get(kind.id, ()) if self.state else ()
         self._ask(
-            Panels(f"Panels of {line.name}", panels, present),
-            lambda left_out: self._set(left_out={line.id: left_out}),
+            Panels(f"Panels of {kind.name}", panels, present),
+            lambda left_out: self._set(left_out={kind.id: left_out}),
         )

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from engine import Legibility, Lettering
+from engine import Legibility, Lettering, Workshop
 from tui.asking import number
 from tui.screens.choosers import Search
 from tui.screens.dialogs import Report
@@ -52,7 +52,7 @@ class LetteringScreen(SettingsScreen):
     """A screen on which lettering is changed."""
 
     def _set_lettering(self, **changes: Any) -> None:
-        self.spinery.deed(lambda workshop: workshop.setup.set_lettering(**changes))
+        self.work.change(lambda workshop: workshop.setup.set_lettering(**changes))
 
     def action_lettering(self) -> None:
         """Choose between one size and the largest."""
@@ -66,10 +66,9 @@ class LetteringScreen(SettingsScreen):
 
     def action_font(self) -> None:
         """Choose the font by a few letters of its name, or by its file."""
-        workshop = self.spinery.workshop
 
         def find(words: str, then: Callable[[Sequence[Row]], None]) -> None:
-            def rows() -> list[Row]:
+            def rows(workshop: Workshop) -> list[Row]:
                 found = workshop.titles.fonts(words)
                 usual = [] if words.strip() else [Row("", (SHIPS, ""))]
                 return [
@@ -77,7 +76,7 @@ class LetteringScreen(SettingsScreen):
                     *(Row(f"{face}:{path}", (name, path)) for path, face, name in found[:200]),
                 ]
 
-            self.spinery.fetch(rows, then, group="fonts")
+            self.fetch(rows, then, group="fonts")
 
         def take(row: str) -> None:
             face, _, path = row.partition(":")
@@ -102,7 +101,7 @@ class LetteringScreen(SettingsScreen):
 
     def action_edge_marks(self) -> None:
         """Type which columns give a mark and a stripe, and where they stand."""
-        state, workshop = self.state, self.spinery.workshop
+        state = self.state
         if state is None:
             return
 
@@ -115,7 +114,7 @@ class LetteringScreen(SettingsScreen):
             )
             self._ask(form, lambda changes: self._set_lettering(**changes))
 
-        self.spinery.fetch(workshop.columns, ask, group="columns")
+        self.fetch(lambda workshop: workshop.titles.columns(), ask, group="columns")
 
     def toggle_upright(self, kind: str) -> None:
         """Set ideographs upright on a case kind, or turned again."""
@@ -125,12 +124,11 @@ class LetteringScreen(SettingsScreen):
 
     def action_far_titles(self) -> None:
         """List the titles that fall short."""
-        workshop = self.spinery.workshop
 
         def show(report: Legibility) -> None:
             self.app.push_screen(Report("Far titles", legibility_words(report)))
 
-        self.spinery.fetch(workshop.titles, show, group="titles")
+        self.fetch(lambda workshop: workshop.titles.report(), show, group="titles")
 
 
 # --- forms ------------------------------------------------------------------------------

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
 from textual.screen import ModalScreen
 
-from engine import STOCKS, KindLine, Settings
+from engine import STOCKS, CaseKind, KindLine, Settings
 from tui.aswords import POSES
 from tui.screens.base import Snapshot, WorkScreen
 from tui.screens.choosers import Pick
@@ -55,7 +55,7 @@ class SettingsScreen(WorkScreen[SetupState]):
         self.app.push_screen(dialog, chosen)
 
     def _set(self, **changes: object) -> None:
-        self.spinery.deed(lambda workshop: workshop.setup.change(**changes))
+        self.work.change(lambda workshop: workshop.setup.change(**changes))
 
     def _pick(
         self,
@@ -77,15 +77,19 @@ class SettingsScreen(WorkScreen[SetupState]):
 
     def action_all_panels(self) -> None:
         """Leave panels out of every kind."""
-        state, workshop = self.state, self.spinery.workshop
-        if state is None:
-            return
+        self.fetch(
+            lambda workshop: [workshop.kinds.kind(one.id) for one in workshop.kinds.lines()],
+            self._ask_all_panels,
+            group="panels",
+        )
+
+    def _ask_all_panels(self, every: Sequence[CaseKind]) -> None:
         found: dict[str, list[str]] = {}
-        for line in state.lines:
-            for panel in workshop.kinds.kind(line.id).panels:
-                found.setdefault(panel.name, []).append(line.name)
+        for kind in every:
+            for panel in kind.panels:
+                found.setdefault(panel.name, []).append(kind.name)
         panels = {name: counted(kinds) for name, kinds in found.items()}
-        present = state.settings.left_out.get("", ())
+        present = self.state.settings.left_out.get("", ()) if self.state else ()
         self._ask(
             Panels("Panels of every case kind", panels, present, whole=False),
             lambda left_out: self._set(left_out={"": left_out}),

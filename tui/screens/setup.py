@@ -43,15 +43,15 @@ from tui.screens.setupwords import Setting, about_words, setting_words, settings
 from tui.widgets.proof import Proof
 from tui.widgets.table import Column, Row, Table
 
-KIND_PAUSE = 0.06
+KIND_REST = 0.06
 """How long the cursor rests on a kind, in seconds, before it is drawn."""
 
 NEED_KIND = frozenset(
     {"trial", "correct", "kind_stock", "kind_pose", "panels", "folded", "upright", "zoom"}
 )
-"""Actions that make no sense without a kind in hand."""
+"""Actions that make no sense without a current kind."""
 
-DRAFT_PAUSE = 0.15
+DRAFT_REST = 0.15
 """How long the typing rests, in seconds, before a case of one's own is drawn."""
 
 
@@ -79,7 +79,7 @@ class SetupScreen(ColourSettings, KindSettings):
         """The kind just added, to put the cursor on."""
 
     def body(self) -> ComposeResult:
-        """Lay out kinds and settings at the left, what is in hand at the right."""
+        """Lay out kinds and settings at the left, what the cursor is on at the right."""
         with Horizontal():
             with Vertical(id="list"):
                 yield Table(
@@ -136,7 +136,7 @@ class SetupScreen(ColourSettings, KindSettings):
             ],
             at=changed(before, self._shown),
         )
-        self._show_in_hand()
+        self._show_current()
 
     @property
     def _kinds(self) -> Table:
@@ -148,25 +148,25 @@ class SetupScreen(ColourSettings, KindSettings):
 
     @property
     def line(self) -> KindLine | None:
-        """The kind in hand: the one under the cursor."""
+        """The kind under the cursor."""
         return self.state.find(self._kinds.current) if self.state else None
 
     @property
     def setting(self) -> Setting | None:
-        """The setting in hand, while the cursor is among them."""
+        """The setting under the cursor, while that is among them."""
         return self._shown.get(self._settings.current or "") if self._settings.has_focus else None
 
     def on_table_highlighted(self) -> None:
         """Show what the cursor came to."""
-        self._show_in_hand()
+        self._show_current()
         self.refresh_bindings()
 
     def on_descendant_focus(self) -> None:
         """Show what the cursor is on in the other list."""
-        self._show_in_hand()
+        self._show_current()
         self.refresh_bindings()
 
-    def _show_in_hand(self) -> None:
+    def _show_current(self) -> None:
         setting = self.setting
         self.query_one("#kind").display = setting is None
         self.query_one("#setting").display = setting is not None
@@ -176,18 +176,19 @@ class SetupScreen(ColourSettings, KindSettings):
             self.query_one("#words", Static).update(Content(setting_words(setting)))
 
     def _show_kind(self) -> None:
-        line, workshop, folded = self.line, self.spinery.workshop, self._folded
+        line, folded = self.line, self._folded
         if line is None:
             return
         proof = self.query_one(Proof)
         if proof.of != line.id:
             proof.show(None, "Drawing the net…", of=line.id)
             self.query_one("#about", Static).update("")
-        self.spinery.fetch(
-            lambda: look(workshop, line.id, folded=folded),
+        self.fetch(
+            lambda workshop: look(workshop, line.id, folded=folded),
             self._seen,
             group="kind",
-            pause=KIND_PAUSE,
+            rest=KIND_REST,
+            failed=self._not_seen,
         )
 
     def _seen(self, seen: Seen) -> None:
@@ -197,13 +198,11 @@ class SetupScreen(ColourSettings, KindSettings):
             self.query_one(Proof).show(seen.picture, of=seen.report.kind.id)
             self.query_one("#about", Static).update(Content(about_words(seen.report, stock)))
 
-    def failed(self, group: str) -> None:
-        """Say that the kind cannot be drawn."""
-        if group == "kind":
-            self.query_one(Proof).show(None, "It cannot be drawn.")
+    def _not_seen(self) -> None:
+        self.query_one(Proof).show(None, "It cannot be drawn.")
 
     def possible(self, act: str) -> bool:
-        """Leave out what needs a kind while there is none in hand."""
+        """Leave out what needs a kind while the cursor is on none."""
         if self.state is None:
             return False
         if act == "change_setting":
@@ -215,12 +214,12 @@ class SetupScreen(ColourSettings, KindSettings):
         (self._kinds if self._settings.has_focus else self._settings).focus()
 
     async def action_change_setting(self) -> None:
-        """Change the setting in hand, or what is set for the kind in hand."""
+        """Change the current setting, or what is set for the current kind."""
         setting = self.setting
         if setting is None:
             self.change_kind()
         else:
-            await self.spinery.act(setting.act)
+            await self.run_action(BY_ID[setting.act].name)
 
     def action_folded(self) -> None:
         """Show the kind folded, or flat again."""
@@ -229,14 +228,16 @@ class SetupScreen(ColourSettings, KindSettings):
 
     def action_zoom(self) -> None:
         """Show the kind as large as the screen."""
-        line, workshop, folded = self.line, self.spinery.workshop, self._folded
+        line, folded = self.line, self._folded
         if line is None:
             return
         self.app.push_screen(
             Closeup(
                 line.name,
-                lambda then: self.spinery.fetch(
-                    lambda: look(workshop, line.id, folded=folded).picture, then, group="closeup"
+                lambda then: self.fetch(
+                    lambda workshop: look(workshop, line.id, folded=folded).picture,
+                    then,
+                    group="closeup",
                 ),
             )
         )
@@ -250,15 +251,14 @@ class SetupScreen(ColourSettings, KindSettings):
         self._ask(pick, lambda shape: self._describe(Shape(shape)))
 
     def _describe(self, shape: Shape) -> None:
-        workshop = self.spinery.workshop
 
         def drawn(measured: Measured, then: Callable[[KindDraft | str], None]) -> None:
-            self.spinery.fetch(
-                lambda: draft(workshop, measured), then, group="draft", pause=DRAFT_PAUSE
+            self.fetch(
+                lambda workshop: draft(workshop, measured), then, group="draft", rest=DRAFT_REST
             )
 
         def keep(measured: Measured, then: Callable[[], None]) -> None:
-            self.spinery.deed(lambda workshop: workshop.kinds.add(measured), lambda _: then())
+            self.work.change(lambda workshop: workshop.kinds.add(measured), lambda _: then())
 
         self._ask(CaseForm(shape, drawn, keep), self._kept)
 
@@ -276,7 +276,7 @@ class SetupScreen(ColourSettings, KindSettings):
         """Write a trial cut of the kind."""
         line = self.line
         if line is not None:
-            self.spinery.deed(
+            self.work.change(
                 lambda workshop: workshop.kinds.trial(line.id), self._tried, words="Drawing"
             )
 
@@ -296,10 +296,10 @@ class SetupScreen(ColourSettings, KindSettings):
 
     def action_correct(self) -> None:
         """Type how much was too long on the trial cut."""
-        line, workshop = self.line, self.spinery.workshop
+        line = self.line
         if line is not None:
-            self.spinery.fetch(
-                lambda: workshop.kinds.trial_sides(line.id),
+            self.fetch(
+                lambda workshop: workshop.kinds.trial_sides(line.id),
                 partial(self._ask_misfits, line),
                 group="sides",
             )
@@ -314,7 +314,7 @@ class SetupScreen(ColourSettings, KindSettings):
         )
         self._ask(
             form,
-            lambda misfits: self.spinery.deed(
+            lambda misfits: self.work.change(
                 lambda workshop: workshop.kinds.correct(line.id, misfits)
             ),
         )

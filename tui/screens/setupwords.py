@@ -79,7 +79,7 @@ def _pinned(settings: Settings) -> str:
 
 
 def setting_words(setting: Setting) -> str:
-    """Return everything about the setting in hand."""
+    """Return everything about a setting."""
     act = BY_ID[setting.act]
     change, own = BY_ID["change_setting"].shown, act.shown
     keys = f"{change} or {own} changes it." if own else f"{change} changes it."

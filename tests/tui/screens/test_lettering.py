@@ -1,13 +1,10 @@
-"""The forms of lettering, and what the Bench tells of a title."""
+"""The forms of lettering."""
 
 from __future__ import annotations
 
 import pytest
-from msgspec.structs import replace
 
-from engine import EdgeReport, Lettering
-from tests.tui.driving import at_work
-from tests.tui.fake import FakeWorkshop
+from engine import Lettering
 from tui.screens.lettering import (
     lettering_of,
     mark_fields,
@@ -74,21 +71,3 @@ def test_settings_are_told_in_words() -> None:
     told = {one.act: one.value for one in lettering_of(lettering, {"a": "Tin"})}
     assert told["upright"] == "every kind, Tin"
     assert told["edge_marks"] == "stripe by genre"
-
-
-async def test_the_bench_tells_steps_and_what_falls_short(monkeypatch) -> None:
-    workshop = FakeWorkshop()
-    real = workshop.proposal
-
-    def proposal(game: str):
-        one = real(game)
-        step = "subtitle: Moss: A Game became Moss"
-        edge: EdgeReport = replace(one.edges[0], steps=(step,), reaches=False)
-        return replace(one, edges=(edge,))
-
-    monkeypatch.setattr(workshop, "proposal", proposal)
-    async with at_work(workshop) as hand:
-        await hand.do("next_batch")
-        shown = " ".join(hand.sees("Decisions").split())
-        assert "reads at 49 cm, falls short" in shown
-        assert "W subtitle: Moss: A Game became Moss" in shown

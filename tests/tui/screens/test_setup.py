@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from engine.model.errors import CollectionError
-from tests.tui.driving import Hand, at_work
-from tests.tui.fake import FakeWorkshop
+from tests.tui.conftest import AtWork
+from tests.tui.driving import Hand
+from tests.tui.setup_stories import at_kind
 from tui.actions import BY_ID
 from tui.arguments import parser
 
@@ -19,19 +20,18 @@ async def fill(hand: Hand, *values: str) -> None:
         await hand.type(value)
 
 
-async def describe(hand: Hand, shape: int, *values: str) -> None:
-    """Begin a case of one's own of the nth shape."""
+async def describe(hand: Hand, shape: str, *values: str) -> None:
+    """Begin a case of one's own of a shape."""
     await hand.do("setup", "new_case")
-    await hand.press(*["down"] * shape, "enter")
+    await hand.pick(shape)
     await fill(hand, *values)
 
 
-async def test_a_kind_is_shown_with_its_sizes_cautions_and_sources() -> None:
-    async with at_work(FakeWorkshop(mixed=True), size=(140, 40)) as hand:
-        await hand.do("setup")
-        assert "Clear snap shell" in hand.sees("Table")
-        assert "45" in hand.sees("Table"), "three of four games"
-        await hand.press("down")
+async def test_a_kind_is_shown_with_its_sizes_cautions_and_sources(at_work: AtWork) -> None:
+    async with at_work(size=(140, 40), rests=True) as hand:
+        await at_kind(hand)
+        assert "› Clear snap shell, standard handheld cartridge 12" in hand.reads("#kinds")
+        await hand.go_to("soft-cassette", "#kinds")
         said = " ".join(hand.sees("#about").split())
         assert "Flat 149.0 × 107.0 mm" in said
         assert "Stored upright on a shelf: spine shows" in said
@@ -40,8 +40,10 @@ async def test_a_kind_is_shown_with_its_sizes_cautions_and_sources() -> None:
 
 
 @pytest.mark.parametrize("size", [(80, 24), (140, 40)])
-async def test_the_list_in_hand_has_the_most_room_and_says_all_of_a_setting(size) -> None:
-    async with at_work(size=size) as hand:
+async def test_the_list_with_the_cursor_has_the_most_room_and_says_all_of_a_setting(
+    size, at_work: AtWork
+) -> None:
+    async with at_work(size=size, rests=True) as hand:
         await hand.do("setup")
         kinds, settings = (hand.screen.query_one(one) for one in ("#kinds", "#settings"))
         assert "A Paper" in hand.sees("#settings")
@@ -60,7 +62,7 @@ async def test_the_list_in_hand_has_the_most_room_and_says_all_of_a_setting(size
         assert "Flat" in hand.sees("#about")
 
 
-async def test_every_setting_of_the_command_line_stands_in_the_list() -> None:
+async def test_every_setting_of_the_command_line_stands_in_the_list(at_work: AtWork) -> None:
     """Each option of ``spinery setup`` has its row; one that is added needs one."""
     rows = {
         "stock": "stock",
@@ -105,37 +107,34 @@ async def test_every_setting_of_the_command_line_stands_in_the_list() -> None:
         assert {"Patience", "Kerf", "Paper of kind", "Paper (A)"} <= offered
 
 
-async def test_nothing_is_set_in_a_read_only_collection() -> None:
-    async with at_work(FakeWorkshop(read_only=True)) as hand:
+async def test_nothing_is_set_in_a_read_only_collection(at_work: AtWork) -> None:
+    async with at_work(twice=True) as hand:
         await hand.do("setup", "change_setting", "other_list", "change_setting")
         assert not hand.screen.is_modal
         offered = {command.title for command in hand.app.get_system_commands(hand.screen)}
         assert "Patience" not in offered
 
 
-async def test_folded_shows_another_picture_and_stays_so() -> None:
-    async with at_work(FakeWorkshop(mixed=True)) as hand:
-        await hand.do("setup")
-        picture = hand.screen.query_one("Proof").query("*").first
-        flat = picture().image.getvalue()
+async def test_folded_shows_another_picture_and_stays_so(at_work: AtWork) -> None:
+    async with at_work(rests=True) as hand:
+        await at_kind(hand)
+        flat = hand.picture("Proof")
         await hand.do("folded")
-        assert (
-            picture().image.getvalue() == hand.workshop.kinds.folded_picture("snap-shell") != flat
-        )
-        await hand.press("down")
-        assert picture().image.getvalue() == hand.workshop.kinds.folded_picture("soft-cassette")
+        assert hand.picture("Proof") == hand.workshop.kinds.folded_picture("snap-shell") != flat
+        await hand.go_to("soft-cassette", "#kinds")
+        assert hand.picture("Proof") == hand.workshop.kinds.folded_picture("soft-cassette")
         await hand.do("zoom")
         assert "Soft cassette case" in hand.sees("#box")
         await hand.do("leave", "folded")
-        assert picture().image.getvalue() == hand.workshop.kinds.net_picture("soft-cassette")
+        assert hand.picture("Proof") == hand.workshop.kinds.net_picture("soft-cassette")
 
 
 # --- A case of one's own ----------------------------------------------------------------
 
 
-async def test_a_case_is_drawn_while_it_is_typed() -> None:
-    async with at_work() as hand:
-        await describe(hand, 0, "Tin", "100", "64")
+async def test_a_case_is_drawn_while_it_is_typed(at_work: AtWork) -> None:
+    async with at_work(rests=True) as hand:
+        await describe(hand, "wrap", "Tin", "100", "64")
         assert "once all is typed" in " ".join(hand.sees("#flat").split())
         assert hand.screen.query_one("#folded").query("*").first().image is None
         await hand.press("down")
@@ -148,64 +147,64 @@ async def test_a_case_is_drawn_while_it_is_typed() -> None:
         await hand.press("backspace")
         assert "rare" not in hand.sees("#preview")
         assert "Flat 76.8 × 99.5 mm" in hand.sees("#sizes")
-        assert hand.workshop.calls == []
+        assert "kinds.add" not in hand.watch.calls
 
 
-async def test_enter_goes_to_the_line_that_lacks() -> None:
+async def test_enter_goes_to_the_line_that_lacks(at_work: AtWork) -> None:
     async with at_work() as hand:
-        await describe(hand, 3, "", "70", "12")
+        await describe(hand, "strip", "", "70", "12")
         assert "Give it a name." in hand.sees("#preview")
         await hand.press("enter")
         await hand.type("Edge")
         await hand.press("enter")
-        assert hand.workshop.calls == ["kept edge"]
+        assert hand.workshop.kinds.kind("edge").name == "Edge"
 
 
-async def test_what_is_no_length_is_told() -> None:
+async def test_what_is_no_length_is_told(at_work: AtWork) -> None:
     async with at_work() as hand:
-        await describe(hand, 3, "Edge", "7o")
+        await describe(hand, "strip", "Edge", "7o")
         assert "7o is no length in mm." in hand.sees("#preview")
         await hand.press("enter")
-        assert hand.workshop.calls == []
+        assert "kinds.add" not in hand.watch.calls
 
 
-async def test_a_case_that_cannot_be_says_why_in_place_of_its_net() -> None:
-    async with at_work() as hand:
-        await describe(hand, 3, "Edge", "70", "0.3")
+async def test_a_case_that_cannot_be_says_why_in_place_of_its_net(at_work: AtWork) -> None:
+    async with at_work(rests=True) as hand:
+        await describe(hand, "strip", "Edge", "70", "0.3")
         said = " ".join(hand.sees("#flat").split())
         assert "edge" in said, "the clearance of 0.5 mm leaves nothing of it"
         assert hand.sees("#sizes").strip() == ""
         await hand.press("enter")
-        assert hand.workshop.calls == []
         assert "A case of your own" in hand.sees("#box")
+        assert not (hand.workshop.folder / "cases" / "edge.toml").exists()
 
 
-async def test_a_case_that_cannot_be_kept_stays_to_be_put_right() -> None:
-    workshop = FakeWorkshop()
-    async with at_work(workshop) as hand:
-        await describe(hand, 3, "Snap shell", "70", "12")
+async def test_a_case_that_cannot_be_kept_stays_to_be_put_right(at_work: AtWork) -> None:
+    async with at_work() as hand:
+        await describe(hand, "strip", "Snap shell", "70", "12")
         await hand.press("enter")
         assert "is taken" in hand.notices()
         assert "A case of your own" in hand.sees("#box")
         await hand.press("up", "up", "end")
         await hand.type(" edge")
-        workshop.fault = CollectionError("cases", "cannot be written", "Make room on the disk")
-        await hand.press("enter")
+        error = CollectionError("cases", "cannot be written", "Make room on the disk")
+        with hand.watch.failing("kinds.add", error):
+            await hand.press("enter")
         assert "cannot be written" in hand.notices()
         await hand.press("enter")
-        assert workshop.calls == ["kept snap-shell-edge"]
         assert hand.current == "snap-shell-edge"
 
 
-async def test_a_comma_is_a_decimal_point() -> None:
+async def test_a_comma_is_a_decimal_point(at_work: AtWork) -> None:
     async with at_work() as hand:
-        await hand.do("setup", "correct")
+        await at_kind(hand)
+        await hand.do("correct")
         await hand.press("0", "comma", "5")
         await hand.press("enter")
         assert "0.5 mm less" in hand.workshop.kinds.kind("snap-shell").sources[-1]
 
 
-async def test_a_correction_tells_what_becomes_of_it_or_what_is_wrong() -> None:
+async def test_a_correction_tells_what_becomes_of_it_or_what_is_wrong(at_work: AtWork) -> None:
     async with at_work() as hand:
         await hand.do("setup", "correct")
         assert "Leave blank what fits." in hand.sees("#preview")
@@ -217,43 +216,21 @@ async def test_a_correction_tells_what_becomes_of_it_or_what_is_wrong() -> None:
         await hand.type("-0.5")
         assert "becomes" in hand.sees("#preview")
         await hand.do("leave")
-        assert hand.workshop.calls == []
+        assert "kinds.correct" not in hand.watch.calls
 
 
 # --- Panels and settings ----------------------------------------------------------------
 
 
-async def test_one_panel_has_to_be_kept() -> None:
-    async with at_work() as hand:
-        await hand.do("next_batch", "panels")
-        await hand.press("space", "down", "space", "down", "space")
-        assert "Keep at least one." in hand.sees("#box")
-        await hand.press("enter")
-        assert "Keep at least one." in hand.sees("#box")
-        await hand.press("space", "enter")
-        assert hand.workshop.calls[-1] == "left back, long out of 1"
-        await hand.do("panels")
-        assert hand.sees("#box").count("left out") == 2
-
-
-async def test_panels_of_marked_games_are_those_of_the_first_ones_kind() -> None:
-    workshop = FakeWorkshop(8, mixed=True)
-    async with at_work(workshop) as hand:
-        await hand.do("backlog", "mark_all", "panels")
-        assert "6 games in Clear snap shell" in hand.sees("#box")
-        await hand.press("down", "space", "enter")
-        assert workshop.calls[-1] == "left long out of 6"
-
-
-async def test_the_panel_of_every_kind_says_of_which_it_is() -> None:
+async def test_the_panel_of_every_kind_says_of_which_it_is(at_work: AtWork) -> None:
     async with at_work() as hand:
         await hand.do("setup", "all_panels")
         said = hand.sees("#box")
-        assert "Clear snap shell" in said
-        assert "2 kinds" in said, "both have a back"
+        assert "Edge label for a case" in said
+        assert "10 kinds" in said, "most have a back"
 
 
-async def test_margins_and_counts_that_are_none_are_told() -> None:
+async def test_margins_and_counts_that_are_none_are_told(at_work: AtWork) -> None:
     async with at_work() as hand:
         await hand.do("setup", "margins")
         await hand.type("x")
@@ -264,10 +241,10 @@ async def test_margins_and_counts_that_are_none_are_told() -> None:
         assert "1 or more" in hand.sees("#preview")
         await hand.press("0", "enter")
         await hand.do("leave")
-        assert hand.workshop.calls == []
+        assert "setup.change" not in hand.watch.calls
 
 
-async def test_margins_that_leave_no_field_are_refused() -> None:
+async def test_margins_that_leave_no_field_are_refused(at_work: AtWork) -> None:
     async with at_work() as hand:
         await hand.do("setup", "margins")
         await hand.press("end")
@@ -277,16 +254,7 @@ async def test_margins_that_leave_no_field_are_refused() -> None:
         assert hand.workshop.setup.settings().stock.margins.left == 6
 
 
-async def test_cautions_show_where_a_kind_is_chosen() -> None:
-    async with at_work() as hand:
-        await hand.do("next_batch", "change_case")
-        assert "hubs" not in hand.sees("#box")
-        await hand.press("down")
-        assert "eye protection" in hand.sees("#box")
-        assert "Enter Choose  Esc Leave" in hand.sees("Dialog Run")
-
-
-async def test_the_setup_is_taken_back_by_undo() -> None:
+async def test_the_setup_is_taken_back_by_undo(at_work: AtWork) -> None:
     async with at_work() as hand:
         await hand.do("setup", "rule")
         await hand.press("down", "enter")
