@@ -101,15 +101,20 @@ class Hand:
         working = any(not worker.is_finished for worker in self.app.workers)
         return not working and not any(pump.message_queue_size for pump in pumps)
 
+    @property
+    def _is_drawn(self) -> bool:
+        """Whether nothing on the screen waits to be laid out or painted."""
+        screen = self.screen
+        return not (screen._layout_required or screen._repaint_required or screen._dirty_widgets)
+
     async def settle(self) -> None:
         """Wait until no work is under way and everything is drawn."""
-        drawn = False
-        while not drawn and self.app.is_running:
+        drawn = 0
+        while drawn < 2 and self.app.is_running:
             while not self._is_quiet and self.app.is_running:
                 await asyncio.sleep(0.001)
             await self.pilot.pause(0)
-            await self.pilot.pause(0)
-            drawn = self._is_quiet
+            drawn = drawn + 1 if self._is_quiet and self._is_drawn else 0
 
     async def until(self, happens: Callable[[], bool]) -> None:
         """Wait until something happens while work is under way."""
@@ -163,6 +168,7 @@ async def driven(
     app = SpineryApp(watch.workshop)
     app.work.rest = at_once if rests else in_haste
     app.animation_level = "none"
+    app.delay_update = lambda _delay=0.0: None  # which Textual does as screens are switched
     async with asyncio.timeout(PATIENCE), app.run_test(size=size) as pilot:
         hand = Hand(app, pilot, workshop, watch)
         await hand.settle()
