@@ -14,7 +14,7 @@ from textual.widgets import Input, Static
 
 from engine import GameLine, Proposal, Stage, Workshop
 from tui.actions import BACKLOG, BY_ID, acts_of, bindings
-from tui.screens.base import Snapshot, kind_names
+from tui.screens.base import Snapshot
 from tui.screens.games import GamesScreen
 from tui.screens.listing import COLUMNS, SORTS, VIEWS, Entry, Finding, after, entries
 from tui.widgets.decisions import Decisions, Shown
@@ -81,7 +81,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
 
     def read(self, workshop: Workshop) -> BacklogState:
         """Read all games; what was worked out for those that are as they were stays."""
-        before, kinds = self.state, kind_names(workshop)
+        before, kinds = self.state, workshop.kinds.names()
         known = before.entries if before and before.kinds == kinds else {}
         listed = entries(workshop.games.lines(), kinds, known)
         return BacklogState(workshop.progress(), kinds, listed)
@@ -147,7 +147,8 @@ class BacklogScreen(GamesScreen[BacklogState]):
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Filter by the words typed so far."""
-        self._find(words=event.value)
+        if event.value != self._finding.words:
+            self._find(words=event.value)
 
     def on_input_submitted(self) -> None:
         """Go back to the table, filtered."""
@@ -171,8 +172,8 @@ class BacklogScreen(GamesScreen[BacklogState]):
         if not line.has_focus and self._marked:
             self._mark(frozenset())
         else:
-            line.value = ""
             self._find(words="", view=Finding().view)
+            line.value = ""
         self._leave_filter()
 
     # --- marking -----------------------------------------------------------------------
@@ -210,7 +211,8 @@ class BacklogScreen(GamesScreen[BacklogState]):
 
     def _offer(self) -> None:
         """Work out which actions make sense for the games they are for."""
-        games = [self.entries[game].game for game in self.targets()]
+        listed = self.entries
+        games = [listed[game].game for game in self.targets()]
         self._offered = frozenset(
             act.id
             for act in acts_of(BACKLOG)

@@ -176,8 +176,3 @@ class WorkScreen(Screen[None], Generic[S]):
             if active.binding.id and active.binding.id in BY_ID
         }
         self.query_one(KeyBar).items = footer(bound)
-
-
-def kind_names(workshop: Workshop) -> dict[str, str]:
-    """Return the names of the case kinds by id."""
-    return {kind.id: kind.name for kind in workshop.kinds.lines()}

@@ -14,7 +14,7 @@ from textual.widgets import Static
 
 from engine import AcceptReport, Proposal, SheetReport, SheetsReport, Stage, Workshop
 from tui.actions import BENCH, BY_ID, bindings
-from tui.screens.base import Snapshot, kind_names
+from tui.screens.base import Snapshot
 from tui.screens.deciding import DecidingScreen
 from tui.screens.dialogs import Closeup
 from tui.screens.games import Brought
@@ -93,7 +93,7 @@ class BenchScreen(DecidingScreen[BenchState]):
         games = workshop.games.lines()
         return BenchState(
             progress=workshop.progress(),
-            kinds=kind_names(workshop),
+            kinds=workshop.kinds.names(),
             batch=workshop.designs.proposals(workshop.batch.games()),
             undecided=sum(game.undecided and not game.batch for game in games),
             titles={game.id: game.title for game in games},

@@ -80,13 +80,15 @@ class Finding(NamedTuple):
 
     def of(self, entries: Iterable[Entry]) -> list[Entry]:
         """Return the games that are like that, in order."""
-        view, words = VIEWS[self.view], self.words.casefold().split()
-        found = [
-            entry
-            for entry in entries
-            if view(entry.game) and all(word in entry.text for word in words)
-        ]
-        return sorted(found, key=lambda entry: entry.keys[self.sort])
+        found = list(entries)
+        for word in self.words.casefold().split():
+            found = [entry for entry in found if word in entry.text]
+        if self.view != Finding().view:
+            view = VIEWS[self.view]
+            found = [entry for entry in found if view(entry.game)]
+        if self.sort != Finding().sort:
+            found.sort(key=lambda entry: entry.keys[self.sort])
+        return found
 
 
 def entries(

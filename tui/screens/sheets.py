@@ -14,7 +14,7 @@ from textual.widgets import Static
 from engine import Cancel, PlanReport, SheetReport, SheetState, Workshop
 from tui.actions import BY_ID, SHEETS, bindings
 from tui.cutwords import cut_lines, cuts_summary
-from tui.screens.base import SNAPSHOT, kind_names
+from tui.screens.base import SNAPSHOT
 from tui.screens.dialogs import Closeup
 from tui.screens.pressing import PressingScreen, SheetsState
 from tui.screens.sheetrows import insert_rows, offcut_rows
@@ -101,7 +101,7 @@ class SheetsScreen(PressingScreen):
         """Read the sheets. Raises Cancelled."""
         return SheetsState(
             progress=workshop.progress(),
-            kinds=kind_names(workshop),
+            kinds=workshop.kinds.names(),
             report=workshop.sheets.report(cancel=cancel),
             settled=workshop.sheets.settled(None) if self._every else workshop.sheets.settled(),
             titles={game.id: game.title for game in workshop.games.lines()},
