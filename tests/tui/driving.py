@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import AsyncIterator, Callable
-from contextlib import asynccontextmanager, suppress
+import os
+import time
+from collections.abc import AsyncIterator, Callable, Iterator
+from contextlib import asynccontextmanager, contextmanager, suppress
 from typing import Any
 
 from textual import events
@@ -32,6 +34,21 @@ async def at_once(_: float) -> None:
 async def in_haste(_: float) -> None:
     """Never come to rest: the next key is pressed before anything is read or drawn for it."""
     raise asyncio.CancelledError
+
+
+@contextmanager
+def in_utc() -> Iterator[None]:
+    """Tell times of day as they are in UTC, wherever the machine stands."""
+    before = os.environ.get("TZ")
+    os.environ["TZ"] = "UTC0"
+    time.tzset()
+    try:
+        yield
+    finally:
+        os.environ.pop("TZ")
+        if before is not None:
+            os.environ["TZ"] = before
+        time.tzset()
 
 
 class Hand:
@@ -169,7 +186,8 @@ async def driven(
     app.work.rest = at_once if rests else in_haste
     app.animation_level = "none"
     app.delay_update = lambda _delay=0.0: None  # which Textual does as screens are switched
-    async with asyncio.timeout(PATIENCE), app.run_test(size=size) as pilot:
-        hand = Hand(app, pilot, workshop, watch)
-        await hand.settle()
-        yield hand
+    with in_utc():
+        async with asyncio.timeout(PATIENCE), app.run_test(size=size) as pilot:
+            hand = Hand(app, pilot, workshop, watch)
+            await hand.settle()
+            yield hand

@@ -7,10 +7,8 @@ Textual that is allowed, and a change of it can be read in a diff. A blinking cu
 from __future__ import annotations
 
 import asyncio
-import os
-import time
-from collections.abc import Iterator, Sequence
-from contextlib import closing, contextmanager
+from collections.abc import Sequence
+from contextlib import closing
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import NamedTuple
@@ -44,21 +42,6 @@ SCENES = {
 }
 
 
-@contextmanager
-def in_utc() -> Iterator[None]:
-    """Tell times of day as they are in UTC, wherever the machine stands."""
-    before = os.environ.get("TZ")
-    os.environ["TZ"] = "UTC0"
-    time.tzset()
-    try:
-        yield
-    finally:
-        os.environ.pop("TZ")
-        if before is not None:
-            os.environ["TZ"] = before
-        time.tzset()
-
-
 def path_of(name: str, size: tuple[int, int]) -> Path:
     """Return where a picture lies."""
     return FOLDER / f"{name}-{size[0]}x{size[1]}.txt"
@@ -68,7 +51,7 @@ async def drawn(shelf: Shelf, name: str, size: tuple[int, int], folder: Path) ->
     """Return a picture, taken in a collection that is made in an empty folder."""
     scene = SCENES[name]
     collection = shelf.copy(scene.stage, folder / "harbour-street")
-    with in_utc(), closing(open_workshop(collection, Clock())) as workshop:
+    with closing(open_workshop(collection, Clock())) as workshop:
         async with driven(workshop, size, rests=True) as hand:
             await hand.do(*scene.acts)
             hand.app.clear_notifications()
