@@ -2,6 +2,8 @@
 
 from engine.artwork.adjusting import CROP_STEP, LINE_STEP, TURN_STEP
 from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Question, Shape, Spine
+from engine.collection import Finding
+from engine.collection.opening import known_pictures
 from engine.collection.recent import holds_collection, last_opened, remember
 from engine.ganging import Cancel, Cancelled, Cut, Why
 from engine.ganging.results import (
@@ -33,6 +35,7 @@ from engine.model import (
     Margins,
     Matte,
     Pattern,
+    Picture,
     Placement,
     Rect,
     Rule,
@@ -63,7 +66,7 @@ from engine.service.designs import AcceptReport, Undecided
 from engine.service.ink import InkReport, InkSummary, SheetInk
 from engine.service.kinds import KindDraft, KindLine, KindReport, Measured, TrialReport, TrialSide
 from engine.service.titles import LogoReport
-from engine.service.workshop import Finding, Health, Progress
+from engine.service.workshop import Health, Progress
 from engine.state import ArtReport, GameLine, Proposal
 
 __all__ = [
@@ -127,6 +130,7 @@ __all__ = [
     "Outlook",
     "PartFull",
     "Pattern",
+    "Picture",
     "PictureError",
     "Placement",
     "PlanPart",
@@ -160,6 +164,7 @@ __all__ = [
     "Wording",
     "Workshop",
     "holds_collection",
+    "known_pictures",
     "last_opened",
     "open_workshop",
     "remember",

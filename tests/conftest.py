@@ -2,13 +2,15 @@
 
 import csv
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
 
 from engine import Workshop, open_workshop
+from engine.lettering import machine
+from tests.lettering.typefaces import FILES
 
 SERIES = ("Harbour", "Orchard", "Lantern")
 """Of the games of ``grouped`` in turn; every fourth has none."""
@@ -30,6 +32,31 @@ class Clock:
 def own_state(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
     """Keep tests from what the person at this machine has opened."""
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path_factory.mktemp("state")))
+
+
+@pytest.fixture(scope="session", autouse=True)
+def fonts_of_the_suite() -> Iterator[None]:
+    """Keep tests from the fonts of this machine: to hand are those of the test extra."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(machine, "_packaged", lambda: FILES)
+        patch.setattr(machine, "_installed", tuple)
+        machine.fonts_to_hand.cache_clear()
+        yield
+    machine.fonts_to_hand.cache_clear()
+
+
+@pytest.fixture
+def to_hand(monkeypatch: pytest.MonkeyPatch) -> Iterator[Callable[..., None]]:
+    """What lets the machine have just these font files."""
+
+    def have(*files: Path) -> None:
+        monkeypatch.setattr(machine, "_packaged", tuple)
+        monkeypatch.setattr(machine, "_installed", lambda: files)
+        machine.fonts_to_hand.cache_clear()
+
+    yield have
+    monkeypatch.undo()
+    machine.fonts_to_hand.cache_clear()
 
 
 @pytest.fixture

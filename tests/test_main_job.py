@@ -43,6 +43,8 @@ from tests.measuring import (
 )
 from tui.commands import run
 
+pytestmark = pytest.mark.xdist_group("the main job")  # done once, whichever process measures it
+
 
 class Job(NamedTuple):
     """What went in and what came out."""

@@ -19,6 +19,7 @@ from engine import (
     SpineryError,
     Workshop,
     holds_collection,
+    known_pictures,
     last_opened,
     open_workshop,
     remember,
@@ -138,7 +139,9 @@ def _demo(asked: Namespace) -> int:
         if asked.no_open:
             raise RefusedError(str(asked.folder), "holds a collection already")
         return _open(asked.folder)
-    workshop = make_demo(asked.folder, _counted("Drawing cover"), _counted("Looking at cover"))
+    if sys.stderr.isatty():
+        print(f"Making the demo in {asked.folder}.", file=sys.stderr, flush=True)
+    workshop = make_demo(asked.folder)
     answer = _progress(workshop, asked)
     workshop.close()
     remember(asked.folder)
@@ -152,6 +155,7 @@ def _intake(asked: Namespace, folder: Path) -> int:
     delivery = unpack(
         asked.list,
         asked.pictures,
+        known=known_pictures(folder),
         skip_broken=asked.skip_broken,
         progress=_counted("Looking at picture"),
     )

@@ -2,17 +2,17 @@
 
 from engine.artwork.adjusting import join, move_focus, move_split, move_trim, turn_by
 from engine.artwork.fitting import Fitting, cost, fittings, judge, propose_fit
-from engine.artwork.ink import Ink, art_in, base_in, coverage, sum_of, text_in
-from engine.artwork.inspecting import inspect
-from engine.artwork.opening import SUFFIXES, open_picture
+from engine.artwork.ink import Coverage, art_in, base_in, coverage, sum_of, text_in
+from engine.artwork.inspecting import Progressing, inspect, inspect_all
+from engine.artwork.opening import open_picture
 from engine.artwork.patterns import draw_pattern
-from engine.artwork.rendering import Sides, render
+from engine.artwork.rendering import Bleed, render
 
 __all__ = [
-    "SUFFIXES",
+    "Bleed",
+    "Coverage",
     "Fitting",
-    "Ink",
-    "Sides",
+    "Progressing",
     "art_in",
     "base_in",
     "cost",
@@ -20,6 +20,7 @@ __all__ = [
     "draw_pattern",
     "fittings",
     "inspect",
+    "inspect_all",
     "join",
     "judge",
     "move_focus",

@@ -26,7 +26,7 @@ LINE_STEP = 0.005
 TURN_STEP = 0.25
 """How far one step turns the picture, in degrees."""
 
-Side = Literal["left", "top", "right", "bottom"]
+PictureSide = Literal["left", "top", "right", "bottom"]
 
 
 def move_focus(art: Art, right: float, down: float) -> Art:
@@ -51,7 +51,7 @@ def join(art: Art) -> Art:
     return msgspec.structs.replace(art, split=None)
 
 
-def move_trim(art: Art, side: Side, by: float) -> Art:
+def move_trim(art: Art, side: PictureSide, by: float) -> Art:
     """Return ``art`` with the trim of one ``side`` moved inwards by a fraction of the picture."""
     across = side in {"left", "right"}
     pair = ("left", "right") if across else ("top", "bottom")

@@ -49,7 +49,7 @@ SAME_TURN = 0.35
 """Degrees by which two sides of one scan may seem to differ in turn."""
 
 
-class Line(NamedTuple):
+class BorderLine(NamedTuple):
     """Where the background ends, seen from one side of the picture."""
 
     depth: float
@@ -89,7 +89,7 @@ def find_turn(lab: Pixels) -> float:
     return round(turn, 2) if abs(turn) >= LEAST_TURN else 0.0
 
 
-def _turn(side: str, line: Line) -> float:
+def _turn(side: str, line: BorderLine) -> float:
     """Return the degrees that straighten a scan whose ``side`` ends at ``line``.
 
     Down the left side a growing depth leans to the right, so the scan is turned counter-clockwise
@@ -120,11 +120,11 @@ def find_border(lab: Pixels) -> Trim:
     return Trim(**{side: lines[side].inner / spans[side] for side in frame})
 
 
-def _alike(one: Line, other: Line) -> bool:
+def _alike(one: BorderLine, other: BorderLine) -> bool:
     return sum((a - b) ** 2 for a, b in zip(one.colour, other.colour, strict=True)) <= ONE_COLOUR**2
 
 
-def find_line(rows: Pixels, max_turn: float, clear: float = CLEAR) -> Line | None:
+def find_line(rows: Pixels, max_turn: float, clear: float = CLEAR) -> BorderLine | None:
     """Return where the background at the start of ``rows`` ends; None where no clear line shows."""
     import numpy as np
 
@@ -186,7 +186,7 @@ def _fit(
     sharp: NDArray[np.bool_],
     max_turn: float,
     colour: Pixels,
-) -> Line | None:
+) -> BorderLine | None:
     """Return the straight line on which most rows end sharply, by trying every turn."""
     import numpy as np
 
@@ -207,7 +207,7 @@ def _fit(
     inner = depth + float(np.quantile(rest[np.abs(rest) <= 3.0], 0.9)) + 1.5
     red, green, blue = colour
     share = float((np.abs(rest[ended]) <= 1.6).mean())
-    return Line(
+    return BorderLine(
         float(depth), float(slope), float(inner), share, (float(red), float(green), float(blue))
     )
 

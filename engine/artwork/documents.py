@@ -12,8 +12,6 @@ from engine.model.units import POINTS_PER_INCH
 if TYPE_CHECKING:
     from PIL import Image
 
-SUFFIXES = (".pdf",)
-
 PPI = 300.0
 """What the page is drawn at; the press prints art at no more."""
 

@@ -1,33 +1,30 @@
 """Art that is a drawing: SVG, made into pixels at print resolution.
 
 The renderer is native code that ends the whole process on some hostile drawings (it asks for
-terabytes, or runs out of stack), so it runs in a process of its own with a time limit.
+terabytes, or runs out of stack), so it runs in a worker process, within limits.
 """
 
 from __future__ import annotations
 
 import re
-import subprocess
-import sys
+from functools import cache
 from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from engine.model.errors import PictureError
+from engine.workers import Job, Pool, Reason
+from engine.workers.limits import DRAWING
 
 if TYPE_CHECKING:
     from PIL import Image
 
-SUFFIXES = (".svg",)
-
 SIDE = 2400
 """Pixels on the longer side of a drawing: 200 mm at 300 to the inch."""
 
-SECONDS = 10
-"""After which a drawing counts as too much."""
-
-MEMORY = 1_000_000_000
-"""Bytes the renderer may ask for, where the system can hold it to that."""
+CSS_PPI = 96.0
+"""Pixels to the inch where a drawing says its size in mm or inches (CSS Values 4, 6.2): the
+renderer knows none unless it is told, and then finds no size at all."""
 
 MAX_BYTES = 20_000_000
 
@@ -36,19 +33,6 @@ REFERENCE = re.compile(
     re.IGNORECASE,
 )
 """A part that lies in another file; only its own parts and embedded pictures may be drawn."""
-
-RENDERER = f"""
-import sys
-try:
-    import resource
-    resource.setrlimit(resource.RLIMIT_AS, ({MEMORY}, {MEMORY}))
-except (ImportError, ValueError):
-    pass
-import resvg_py
-svg = sys.stdin.buffer.read().decode("utf-8")
-png = resvg_py.svg_to_bytes(svg_string=svg, width={SIDE}, height={SIDE})
-sys.stdout.buffer.write(png)
-"""
 
 
 def is_drawing(path: Path) -> bool:
@@ -65,7 +49,8 @@ def draw_svg(path: Path, matte: str, name: str) -> Image.Image:
     """
     from PIL import Image
 
-    image = Image.open(BytesIO(_png(_own_text(path, name), name))).convert("RGBA")
+    png = _drawing().ask(name, _own_text(path, name))
+    image = Image.open(BytesIO(png), formats=("PNG",)).convert("RGBA")
     ground = Image.new("RGBA", image.size, matte)
     return Image.alpha_composite(ground, image).convert("RGB")
 
@@ -84,14 +69,21 @@ def _own_text(path: Path, name: str) -> bytes:
 _AS_PNG = "Save it as PNG"
 
 
-def _png(svg: bytes, name: str) -> bytes:
-    command = [sys.executable, "-I", "-c", RENDERER]
-    try:
-        drawn = subprocess.run(  # noqa: S603 - our own interpreter and our own text
-            command, input=svg, capture_output=True, timeout=SECONDS, check=False
-        )
-    except subprocess.TimeoutExpired as fault:
-        raise PictureError(name, "is a drawing that takes too long to draw", _AS_PNG) from fault
-    if drawn.returncode != 0 or not drawn.stdout:
-        raise PictureError(name, "is a drawing that is damaged or cannot be drawn", _AS_PNG)
-    return drawn.stdout
+@cache
+def _drawing() -> Pool[bytes, PictureError]:
+    job = Job(f"{__name__}:rasterise", bytes, DRAWING, PictureError, _refusal)
+    return Pool(job, most=1)
+
+
+def rasterise(svg: bytes) -> bytes:
+    """Return a drawing as PNG, its longer side SIDE pixels. For workers: it may end the process."""
+    import resvg_py
+
+    text = svg.decode("utf-8")
+    return resvg_py.svg_to_bytes(svg_string=text, width=SIDE, height=SIDE, dpi=CSS_PPI)
+
+
+def _refusal(name: str, reason: Reason) -> PictureError:
+    if reason is Reason.TIME:
+        return PictureError(name, "is a drawing that takes too long to draw", _AS_PNG)
+    return PictureError(name, "is a drawing that is damaged or cannot be drawn", _AS_PNG)

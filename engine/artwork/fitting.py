@@ -6,7 +6,7 @@ docs/artwork.md explains the measure.
 
 from __future__ import annotations
 
-from engine.artwork.windows import Box, part_of, window
+from engine.artwork.windows import PixelRect, part_of, window
 from engine.artwork.wording import Laying, describe
 from engine.model import Art, Fit, Loss, Picture, Size, Trim, Value
 from engine.model.units import MM_PER_INCH
@@ -111,7 +111,7 @@ def judge(picture: Picture, art: Art, panel: Size, part: str = "") -> Fitting:
     return Fitting(art, loss, resolution, words, _warnings(art, resolution))
 
 
-def _loss(whole: Box, shown: Box, across: float, down: float) -> Loss:
+def _loss(whole: PixelRect, shown: PixelRect, across: float, down: float) -> Loss:
     seen_across = min(shown.right, whole.width) - max(shown.left, 0.0)
     seen_down = min(shown.bottom, whole.height) - max(shown.top, 0.0)
     seen = seen_across * seen_down

@@ -11,15 +11,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from engine.colours.arrays import encoded
 from engine.colours.colour import BLACK, WHITE, channels, hex_colour, ink_on, luminance
-from engine.colours.difference import encoded
 from engine.model import InkMode
 
 if TYPE_CHECKING:
     from PIL import Image
 
 
-class Ink(NamedTuple):
+class Coverage(NamedTuple):
     """Coverage of an area in percent of it, 0 to 100 for each colour.
 
     A page of 5 % of each is what the yields of cartridges are measured with (ISO/IEC 24711 and
@@ -36,28 +36,32 @@ class Ink(NamedTuple):
         """Return the sum of the four, 0 to 400."""
         return sum(self)
 
-    def on(self, part: float) -> Ink:
+    def on(self, part: float) -> Coverage:
         """Return the coverage of a larger area of which this one takes ``part``, 0 to 1."""
-        return Ink(*(colour * part for colour in self))
+        return Coverage(*(colour * part for colour in self))
 
-    def saving(self, full: Ink) -> float:
+    def saving(self, full: Coverage) -> float:
         """Return the part of ``full``'s ink that this one saves; below 0 where it takes more."""
         return 1.0 - self.total / full.total if full.total else 0.0
 
 
-def coverage(image: Image.Image) -> Ink:
+def coverage(image: Image.Image) -> Coverage:
     """Return the ink that ``image`` takes, in percent of its own area."""
     import numpy as np
 
     levels = np.asarray(image.convert("RGB")).reshape(-1, 3)
     darkest = 255.0 - levels.max(axis=1)
     red, green, blue = (255.0 - levels[:, band] - darkest for band in range(3))
-    return Ink(*(float(each.mean()) / 2.55 for each in (red, green, blue, darkest)))
+    return Coverage(*(float(each.mean()) / 2.55 for each in (red, green, blue, darkest)))
 
 
-def sum_of(inks: list[Ink]) -> Ink:
+def sum_of(inks: list[Coverage]) -> Coverage:
     """Return the coverage of all of ``inks`` together, each given in percent of the same area."""
-    return Ink(*(sum(colour) for colour in zip(*inks, strict=True))) if inks else Ink(0, 0, 0, 0)
+    return (
+        Coverage(*(sum(colour) for colour in zip(*inks, strict=True)))
+        if inks
+        else Coverage(0, 0, 0, 0)
+    )
 
 
 DRAFT = 0.5
@@ -116,7 +120,7 @@ def _greys(image: Image.Image) -> Image.Image:
     import numpy as np
     from PIL import Image as Pillow
 
-    from engine.colours.difference import linear
+    from engine.colours.arrays import linear
 
     light = linear(np.arange(256))
     levels = np.asarray(image.convert("RGB"))

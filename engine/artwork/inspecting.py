@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+import os
+from collections.abc import Callable, Iterator, Mapping
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
+
+import msgspec
 
 from engine.artwork.bars import find_bars
 from engine.artwork.borders import find_border, find_turn
@@ -13,6 +18,10 @@ from engine.artwork.screenshots import dot_size
 from engine.artwork.splitting import find_split
 from engine.artwork.straightening import straightened
 from engine.model import Picture, Trim
+from engine.model.errors import PictureError
+from engine.model.waiting import Cancel
+from engine.workers import Asked, Job, Pool, Reason
+from engine.workers.limits import LOOKING
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -26,6 +35,10 @@ it stands on a shelf."""
 LOOK_SIDE = 640
 """Pixels on the longer side of the copy that is looked at: a sixth of a percent each."""
 
+ENOUGH = 2 * LOOK_SIDE + 1
+"""What a large JPEG is decoded to at least before it is scaled to that. The largest screenshots, of
+2560 pixels, are still decoded whole, so that their dots are found."""
+
 DARK = 12
 """Levels below this look black and are taken for it: OKLab makes much of differences there, where
 a scanner has only noise."""
@@ -34,7 +47,7 @@ FRAMES = 2
 """How many borders inside each other are cut: a scanner's background, then a printed frame."""
 
 
-class Shape(NamedTuple):
+class Framing(NamedTuple):
     """How a picture is to be cut before it is fitted."""
 
     turn: float = 0.0
@@ -43,41 +56,85 @@ class Shape(NamedTuple):
     split: tuple[float, float] | None = None
 
 
+Progressing = Callable[[int, int], None]
+"""Called with how many pictures were looked at, and of how many."""
+
+
 def inspect(path: Path, source: str) -> Picture:
-    """Return what can be said of the picture in ``path``, having decoded all of it.
+    """Return what can be said of the picture in ``path``, all of it decoded by a worker process.
 
     ``source`` is the file name it came with, used in messages. Raises PictureError.
     """
-    opened = open_wholly(path, source=source)
+    return _named(_looking().ask(source, os.fsencode(path.absolute())), path, source)
+
+
+def inspect_all(
+    paths: Mapping[str, Path], progress: Progressing | None = None, cancel: Cancel | None = None
+) -> Iterator[tuple[str, Picture | PictureError]]:
+    """Yield what ``inspect`` says of each picture, or why it cannot be used, in their order.
+
+    ``paths`` are by the name that each came with. All workers look at once, one for each core.
+    Raises Cancelled when ``cancel`` says so.
+    """
+    asked = [Asked(source, (os.fsencode(path.absolute()),)) for source, path in paths.items()]
+    found = zip(paths.items(), _looking().each(asked, cancel), strict=True)
+    for done, ((source, path), answer) in enumerate(found, start=1):
+        if progress:
+            progress(done, len(paths))
+        yield source, _named(answer, path, source) if isinstance(answer, Picture) else answer
+
+
+def _named(picture: Picture, path: Path, source: str) -> Picture:
+    return msgspec.structs.replace(picture, name=path.name, source=source)
+
+
+@cache
+def _looking() -> Pool[Picture, PictureError]:
+    return Pool(Job(f"{__name__}:look", Picture, LOOKING, PictureError, _refusal))
+
+
+def _refusal(name: str, reason: Reason) -> PictureError:
+    return PictureError(name, f"cannot be opened: {reason}", "Save it as PNG or JPEG")
+
+
+def look(path: bytes) -> Picture:
+    """Do what ``inspect`` does, but here, and name nothing: the name of a file need not be text.
+
+    For workers. Raises PictureError.
+    """
+    file = Path(os.fsdecode(path))
+    opened = open_wholly(file, enough=ENOUGH)
     width, height = opened.size
-    dot = dot_size(opened.image)
     look = opened.image
+    dot = dot_size(look) if look.size == opened.size else 0
     look.thumbnail((LOOK_SIDE, LOOK_SIDE), reducing_gap=3.0)
-    shape = Shape() if dot else find_shape(look)
-    lab = _within(oklab(straightened(look, shape.turn)), shape.trim)
+    framing = Framing() if dot else find_framing(look)
+    lab = _within(oklab(straightened(look, framing.turn)), framing.trim)
     return Picture(
-        name=path.name,
-        source=source,
+        name="",
+        source="",
         width=width,
         height=height,
-        side=to_hex(dominant(_strip(lab, shape.split))[0]),
+        side=to_hex(dominant(_strip(lab, framing.split))[0]),
         notes=opened.notes,
-        turn=shape.turn,
-        trim=shape.trim,
-        bars=shape.bars,
-        split=shape.split,
+        turn=framing.turn,
+        trim=framing.trim,
+        bars=framing.bars,
+        split=framing.split,
         palette=tuple(to_hex(colour) for colour in main_colours(lab)),
         dot=dot,
     )
 
 
-def find_shape(look: Image.Image) -> Shape:
+def find_framing(look: Image.Image) -> Framing:
     """Return how the picture ``look`` is to be straightened, trimmed and split."""
     from PIL import ImageFilter
 
     calm = look.filter(ImageFilter.BoxBlur(1)).point(lambda level: max(level, DARK))
-    turn = find_turn(oklab(calm))
-    lab = oklab(straightened(calm, turn))
+    lab = oklab(calm)
+    turn = find_turn(lab)
+    if turn:
+        lab = oklab(straightened(calm, turn))
     trim = Trim()
     for _ in range(FRAMES):
         found = find_border(_within(lab, trim))
@@ -87,7 +144,7 @@ def find_shape(look: Image.Image) -> Shape:
     lab = _within(lab, trim)
     split = find_split(lab)
     bars = () if split else tuple(inside(trim, bar) for bar in find_bars(lab))
-    return Shape(turn, trim, bars, split)
+    return Framing(turn, trim, bars, split)
 
 
 def inside(outer: Trim, inner: Trim) -> Trim:

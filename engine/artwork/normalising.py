@@ -7,6 +7,7 @@ belongs to the file's own mode, then alpha onto the matte, and turning last.
 from __future__ import annotations
 
 from io import BytesIO
+from math import isfinite
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -74,6 +75,8 @@ BAND = 256
 def _full_scale(mode: str, brightest: float) -> float:
     """Return what counts as white where the file does not say: the next usual full scale."""
     usual = (1.0, 255.0, 65535.0) if mode == "F" else (65535.0,)
+    if not isfinite(brightest):  # a hole in the picture, or a light beyond all measure
+        return usual[0]
     return next((white for white in usual if brightest <= white), brightest)
 
 
@@ -85,7 +88,8 @@ def _scaled(image: Image.Image, white: float) -> Image.Image:
     eight = Image.new("L", image.size)
     for top in range(0, height, BAND):
         box = (0, top, width, min(top + BAND, height))
-        band = np.nan_to_num(np.asarray(image.crop(box), dtype=np.float64))
+        band = np.asarray(image.crop(box), dtype=np.float64)
+        band = np.nan_to_num(band, nan=0.0, posinf=white, neginf=0.0)
         levels = np.clip(band * (255.0 / white) + 0.5, 0.0, 255.0).astype(np.uint8)
         eight.paste(Image.fromarray(levels), box)
     eight.info = dict(image.info)

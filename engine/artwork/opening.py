@@ -6,43 +6,25 @@ nothing. Decoders of damaged files raise anything at all; here it becomes a Pict
 
 from __future__ import annotations
 
-import threading
 import warnings
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from engine.artwork import documents, drawings, normalising
 from engine.model.errors import PictureError
+from engine.model.picturekinds import KINDS_IN_WORDS, MOST_PIXELS, PICTURE_KINDS
 
 if TYPE_CHECKING:
     from PIL import Image
 
-MAX_PIXELS = 40_000_000
-"""The most that is decoded: an A4 page at 600 ppi has 35 million. Four bytes each, twice over
-while it is converted, is what a small computer can spare."""
-
-MAX_JPEG_PIXELS = 89_000_000
-"""A baseline JPEG decodes at half its size for the asking, so more may come in; above this Pillow
-itself calls a picture a bomb."""
-
-MAX_WEBP_PIXELS = 25_000_000
-"""Its decoder holds a picture three times over."""
-
 MAX_BYTES = 500_000_000
+"""A file larger than this is not even looked at."""
 
-FORMATS = ("PNG", "JPEG", "GIF", "WEBP", "AVIF", "TIFF", "BMP")
-"""Pillow's names; JPEG brings MPO with it, the cameras' several pictures in one. Formats outside
-this list are not tried: some start other programs."""
-
-SUFFIXES = frozenset(
-    {".png", ".jpg", ".jpeg", ".jpe", ".jfif", ".gif", ".webp", ".avif", ".tif", ".tiff", ".bmp"}
-) | frozenset(documents.SUFFIXES + drawings.SUFFIXES)
-"""File name endings, in lower case, of what can be opened."""
+_DECODED = {kind.pillow: kind for kind in PICTURE_KINDS if kind.pillow}
+"""What Pillow opens, by its own name; JPEG brings MPO with it, the cameras' several in one."""
 
 
-class Opened(NamedTuple):
+class OpenedPicture(NamedTuple):
     """A picture as the rest of the program wants it, and what opening it had to say."""
 
     image: Image.Image
@@ -62,18 +44,28 @@ def open_picture(path: Path, *, matte: str = "#ffffff", source: str = "") -> Ima
     return open_wholly(path, matte=matte, source=source).image
 
 
-def open_wholly(path: Path, *, matte: str = "#ffffff", source: str = "") -> Opened:
-    """Return what ``open_picture`` does, with its notes and its size in the file."""
+def open_wholly(
+    path: Path, *, matte: str = "#ffffff", source: str = "", enough: int = 0
+) -> OpenedPicture:
+    """Return what ``open_picture`` does, with its notes and its size in the file.
+
+    ``enough`` is how many pixels on the longer side will do: a larger JPEG is decoded, and read to
+    its end, at a half, a quarter or an eighth of its size, but no smaller than that. 0 is for all.
+    """
     name = source or path.name
     _refuse_unreadable(path, name)
-    with _quiet():
-        if documents.is_document(path):
-            image, notes = documents.draw_first_page(path, matte, name)
-            return Opened(image, notes, image.size)
-        if drawings.is_drawing(path):
-            image = drawings.draw_svg(path, matte, name)
-            return Opened(image, (), image.size)
-        return _decode(path, matte, name)
+    _hush()
+    image = _header(path, name)
+    if image is not None:
+        return _decode(image, matte, name, enough)
+    if documents.is_document(path):
+        image, notes = documents.draw_first_page(path, matte, name)
+        return OpenedPicture(image, notes, image.size)
+    if drawings.is_drawing(path):
+        image = drawings.draw_svg(path, matte, name)
+        return OpenedPicture(image, (), image.size)
+    what = "is no picture that can be opened"
+    raise PictureError(name, what, f"Save it as {KINDS_IN_WORDS}")
 
 
 def _refuse_unreadable(path: Path, name: str) -> None:
@@ -96,65 +88,26 @@ def _refuse_unreadable(path: Path, name: str) -> None:
         )
 
 
-_lock = threading.RLock()
+def _hush() -> None:
+    """Keep Pillow's own remarks off the screen: what counts of them is said in our words.
 
-
-@contextmanager
-def _quiet() -> Iterator[None]:
-    """Keep Pillow's remarks off the screen, but turn its bomb warning into an error.
-
-    Python keeps warning filters for the whole process, hence the lock.
+    For good, not for a while: Python's filters are the whole process's, and to put them back
+    would take a lock around all decoding.
     """
-    from PIL import Image
-
-    with _lock, warnings.catch_warnings():
-        warnings.simplefilter("ignore")
-        warnings.simplefilter("error", Image.DecompressionBombWarning)
-        yield
+    warnings.filterwarnings("ignore", module=r"PIL\.")
 
 
-def _decode(path: Path, matte: str, name: str) -> Opened:
+def _header(path: Path, name: str) -> Image.Image | None:
+    """Return the picture undecoded, its size judged; None where Pillow does not know it."""
     from PIL import Image, UnidentifiedImageError
 
     try:
-        with _header(path, name) as image:
-            size = image.size
-            notes = normalising.frame_notes(image)
-            _draft(image)
-            image.load()
-            upright, remarks = normalising.normalise(image, matte)
-            if normalising.lies_on_its_side(image):
-                size = size[::-1]
-            return Opened(upright, notes + remarks, size)
-    except PictureError:
-        raise
-    except UnidentifiedImageError as fault:
-        raise PictureError(name, "is no picture that can be opened", _SAVE_AS) from fault
-    except (Image.DecompressionBombError, Image.DecompressionBombWarning) as fault:
-        raise _too_large(name, MAX_PIXELS) from fault
-    except MemoryError as fault:
-        raise PictureError(name, "needs more memory than there is", "Make it smaller") from fault
+        image = Image.open(path, formats=tuple(_DECODED))
+    except UnidentifiedImageError:
+        return None
     except Exception as fault:
-        raise PictureError(name, _blame(fault), "Copy it again from where it came") from fault
-
-
-_SAVE_AS = "Save it as PNG or JPEG"
-
-
-def _blame(fault: Exception) -> str:
-    said = str(fault).lower()
-    if isinstance(fault, EOFError) or any(word in said for word in ("truncated", "unexpected end")):
-        return "ends too early: part of the picture is missing"
-    return "is damaged and cannot be decoded"
-
-
-def _header(path: Path, name: str) -> Image.Image:
-    """Return the picture undecoded, having read no more than its header."""
-    from PIL import Image
-
-    image = Image.open(path, formats=FORMATS)
-    limit = MAX_WEBP_PIXELS if image.format == "WEBP" else MAX_PIXELS
-    limit = MAX_JPEG_PIXELS if _draftable(image) else limit
+        raise _refusal(name, fault) from fault
+    limit = _most_pixels(image)
     width, height = image.size
     if width * height > limit:
         image.close()
@@ -162,18 +115,54 @@ def _header(path: Path, name: str) -> Image.Image:
     return image
 
 
+def _decode(image: Image.Image, matte: str, name: str, enough: int) -> OpenedPicture:
+    try:
+        with image:
+            size = image.size
+            notes = normalising.frame_notes(image)
+            _draft(image, enough)
+            image.load()
+            upright, remarks = normalising.normalise(image, matte)
+            if normalising.lies_on_its_side(image):
+                size = size[::-1]
+            return OpenedPicture(upright, notes + remarks, size)
+    except Exception as fault:
+        raise _refusal(name, fault) from fault
+
+
+def _refusal(name: str, fault: Exception) -> PictureError:
+    """Return what to say of a file whose decoder raised ``fault``; damaged ones raise anything."""
+    from PIL import Image
+
+    if isinstance(fault, Image.DecompressionBombError):
+        return _too_large(name, MOST_PIXELS)
+    if isinstance(fault, MemoryError):
+        return PictureError(name, "needs more memory than there is", "Make it smaller")
+    said = str(fault).lower()
+    what = "is damaged and cannot be decoded"
+    if isinstance(fault, EOFError) or any(word in said for word in ("truncated", "unexpected end")):
+        what = "ends too early: part of the picture is missing"
+    return PictureError(name, what, "Copy it again from where it came")
+
+
 def _too_large(name: str, limit: int, what: str = "the picture is") -> PictureError:
     most = f"{limit / 1e6:.0f} million pixels are the most"
     return PictureError(name, f"{what} too large to open safely", f"Save it smaller: {most}")
 
 
-def _draftable(image: Image.Image) -> bool:
-    """Whether decoding at a smaller size saves memory: not so for progressive JPEG."""
-    return image.format in {"JPEG", "MPO"} and not image.info.get("progressive")
+def _most_pixels(image: Image.Image) -> int:
+    if image.info.get("progressive"):
+        return MOST_PIXELS
+    return _DECODED["JPEG" if image.format == "MPO" else str(image.format)].most_pixels
 
 
-def _draft(image: Image.Image) -> None:
-    """Ask a large JPEG to decode itself at half size, which no printed insert can tell."""
+def _draft(image: Image.Image, enough: int) -> None:
+    """Let a JPEG decode itself at a part of its size where all of it is not needed, or too much."""
+    if image.format not in {"JPEG", "MPO"}:
+        return
     width, height = image.size
-    if _draftable(image) and width * height > MAX_PIXELS:
-        image.draft(None, (width // 2, height // 2))
+    longer = max(width, height)
+    least = longer // 2 if width * height > MOST_PIXELS else longer
+    least = min(least, enough or longer)
+    if least < longer:
+        image.draft(None, (max(1, width * least // longer), max(1, height * least // longer)))

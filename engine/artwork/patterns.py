@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from math import ceil, cos, pi, radians, sin
 from typing import TYPE_CHECKING
 
-from engine.artwork.rendering import Sides
+from engine.artwork.rendering import Bleed
 from engine.colours.colour import shade
 from engine.model import Pattern, Size
 from engine.model.outlines import Patch, Ring, disc, oblong
@@ -25,7 +25,7 @@ TONE = 8.0
 """How much lighter or darker the second tone is, in CIE L*: seen, but quiet."""
 
 
-def draw_pattern(pattern: Pattern, panel: Size, bleed: Sides, base: str) -> tuple[Patch, ...]:
+def draw_pattern(pattern: Pattern, panel: Size, bleed: Bleed, base: str) -> tuple[Patch, ...]:
     """Return the patches that cover ``panel`` and its ``bleed`` with ``pattern``, ground first."""
     from shapely.geometry import box
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from engine.colours.arrays import encoded, linear
 from engine.colours.colour import hex_colour
-from engine.colours.difference import encoded, linear
 
 if TYPE_CHECKING:
     import numpy as np
@@ -47,8 +47,8 @@ def from_levels(levels: NDArray[np.uint8]) -> Pixels:
     """Return sRGB ``levels`` of 0 to 255, in any shape whose last axis is R, G, B, as OKLab."""
     import numpy as np
 
-    light = linear(np.arange(256)).astype(np.float32)
-    cones = np.cbrt(light[levels] @ np.array(TO_CONES, dtype=np.float32).T)
+    light = np.take(linear(np.arange(256)).astype(np.float32), levels)
+    cones = np.cbrt(light @ np.array(TO_CONES, dtype=np.float32).T)
     return np.asarray(cones @ np.array(TO_LAB, dtype=np.float32).T)
 
 
@@ -56,8 +56,8 @@ def distance(one: Pixels, other: Pixels) -> Pixels:
     """Return how far colours lie apart in OKLab, over the last axis."""
     import numpy as np
 
-    apart = one - other
-    return np.asarray(np.sqrt(np.einsum("...i,...i->...", apart, apart)))
+    squares = np.square(one - other)
+    return np.asarray(np.sqrt(squares[..., 0] + squares[..., 1] + squares[..., 2]))
 
 
 def to_hex(lab: Pixels) -> str:

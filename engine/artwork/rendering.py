@@ -16,7 +16,7 @@ from engine.artwork.ink import art_in
 from engine.artwork.opening import open_picture
 from engine.artwork.screenshots import one_pixel_a_dot
 from engine.artwork.straightening import straightened
-from engine.artwork.windows import DOTS_PPI, Box, part_of, window
+from engine.artwork.windows import DOTS_PPI, PixelRect, part_of, window
 from engine.colours.colour import matte_colour
 from engine.model import Art, Fit, InkMode, Matte, Size
 from engine.model.units import MM_PER_INCH
@@ -30,7 +30,7 @@ MAX_PPI = 300.0
 QUALITY = 92
 
 
-class Sides(NamedTuple):
+class Bleed(NamedTuple):
     """How far the bleed runs past each side of a panel in its reading frame, in mm."""
 
     left: float = 0.0
@@ -43,7 +43,7 @@ def render(
     path: Path,
     art: Art,
     panel: Size,
-    bleed: Sides,
+    bleed: Bleed,
     base: str,
     part: str = "",
     *,
@@ -66,7 +66,7 @@ def encode(image: Image.Image) -> bytes:
     return file.getvalue()
 
 
-def draw(path: Path, art: Art, panel: Size, bleed: Sides, base: str, part: str = "") -> Image.Image:
+def draw(path: Path, art: Art, panel: Size, bleed: Bleed, base: str, part: str = "") -> Image.Image:
     """Return what ``render`` encodes, undamaged by compression."""
     image = straightened(open_picture(path, matte=base), art.turn)
     left, top, right, bottom = (round(edge) for edge in part_of(image.size, art, part))
@@ -79,13 +79,13 @@ def draw(path: Path, art: Art, panel: Size, bleed: Sides, base: str, part: str =
     return _scaled(image, art, panel, bleed, base)
 
 
-def _scaled(image: Image.Image, art: Art, panel: Size, bleed: Sides, base: str) -> Image.Image:
+def _scaled(image: Image.Image, art: Art, panel: Size, bleed: Bleed, base: str) -> Image.Image:
     """Return ``image`` in the window of ``art``, with what is laid around it, at its final size."""
     from PIL.Image import Resampling
 
     shown = window(image.size, panel, art)
     across, down = shown.width / panel.width, shown.height / panel.height
-    grown = Box(
+    grown = PixelRect(
         shown.left - bleed.left * across,
         shown.top - bleed.top * down,
         shown.right + bleed.right * across,
@@ -108,7 +108,9 @@ def _dots(mm: float, per_mm: float) -> int:
     return max(1, round(mm * min(per_mm, MAX_PPI / MM_PER_INCH)))
 
 
-def _padded(image: Image.Image, art: Art, shown: Box, grown: Box) -> tuple[Image.Image, Box]:
+def _padded(
+    image: Image.Image, art: Art, shown: PixelRect, grown: PixelRect
+) -> tuple[Image.Image, PixelRect]:
     """Return ``image`` with room around it for all of ``grown``, and where that now lies.
 
     Along a side that the panel's edge cuts, the outermost pixels are drawn out; where a matte
@@ -123,7 +125,7 @@ def _padded(image: Image.Image, art: Art, shown: Box, grown: Box) -> tuple[Image
         (_room(-grown.left), _room(grown.right - width)),
     )
     (above, below), (before, after) = margins
-    moved = Box(
+    moved = PixelRect(
         max(0.0, grown.left + before),
         max(0.0, grown.top + above),
         min(before + width + after, grown.right + before),
@@ -152,7 +154,7 @@ BLUR_MM = 3.0
 
 
 def _ground(
-    image: Image.Image, art: Art, panel: Size, bleed: Sides, base: str, size: tuple[int, int]
+    image: Image.Image, art: Art, panel: Size, bleed: Bleed, base: str, size: tuple[int, int]
 ) -> Image.Image:
     from PIL import Image as Pillow
     from PIL import ImageFilter
@@ -166,7 +168,7 @@ def _ground(
 
 
 def _enlarged(
-    image: Image.Image, art: Art, panel: Size, bleed: Sides, base: str
+    image: Image.Image, art: Art, panel: Size, bleed: Bleed, base: str
 ) -> Image.Image | None:
     """Return ``image`` with each pixel a square of whole dots; None where it has too many."""
     from PIL.Image import Resampling

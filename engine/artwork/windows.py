@@ -23,7 +23,7 @@ SEAM = 0.0015
 width, and a hair of the neighbour's colour shows more than a hair of one's own is missed."""
 
 
-class Box(NamedTuple):
+class PixelRect(NamedTuple):
     """A rectangle in pixels, y downwards. It may reach beyond the picture it speaks of."""
 
     left: float
@@ -42,7 +42,7 @@ class Box(NamedTuple):
         return self.bottom - self.top
 
 
-def part_of(size: tuple[float, float], art: Art, part: str = "") -> Box:
+def part_of(size: tuple[float, float], art: Art, part: str = "") -> PixelRect:
     """Return the box of a picture of ``size`` that ``art`` leaves after trimming and splitting.
 
     ``part`` is FRONT, SPINE or BACK; empty takes the front of a split scan. Without a split
@@ -62,10 +62,10 @@ def part_of(size: tuple[float, float], art: Art, part: str = "") -> Box:
                 right = first - seam
             case _:
                 left = second + seam
-    return Box(left, top, right, bottom)
+    return PixelRect(left, top, right, bottom)
 
 
-def window(size: tuple[float, float], panel: Size, art: Art, dot: int = 1) -> Box:
+def window(size: tuple[float, float], panel: Size, art: Art, dot: int = 1) -> PixelRect:
     """Return what of a part of ``size`` pixels covers ``panel``, from the part's corner.
 
     It lies within the part where the panel is filled and reaches beyond it where a matte shows.
@@ -75,7 +75,7 @@ def window(size: tuple[float, float], panel: Size, art: Art, dot: int = 1) -> Bo
     across, down = width / panel.width, height / panel.height
     match art.fit:
         case Fit.STRETCH:
-            return Box(0.0, 0.0, width, height)
+            return PixelRect(0.0, 0.0, width, height)
         case Fit.FILL:
             per_mm = min(across, down)
         case Fit.MATTE:
@@ -85,7 +85,7 @@ def window(size: tuple[float, float], panel: Size, art: Art, dot: int = 1) -> Bo
     shown_across, shown_down = per_mm * panel.width, per_mm * panel.height
     left = _placed(width, shown_across, art.focus[0])
     top = _placed(height, shown_down, art.focus[1])
-    return Box(left, top, left + shown_across, top + shown_down)
+    return PixelRect(left, top, left + shown_across, top + shown_down)
 
 
 def _placed(there: float, shown: float, focus: float) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from engine.artwork.windows import FRONT, Box
+from engine.artwork.windows import FRONT, PixelRect
 from engine.model import Art, Fit, Loss, Picture, Trim
 
 SEEN = 0.005
@@ -15,9 +15,9 @@ class Laying(NamedTuple):
     """A part of a picture on a panel."""
 
     part: str
-    whole: Box
+    whole: PixelRect
     """The part, in pixels."""
-    shown: Box
+    shown: PixelRect
     """What of it covers the panel."""
     loss: Loss
     taller: bool
@@ -64,7 +64,7 @@ def _laid(art: Art, laying: Laying) -> str:
     return f"stretched {_percent(loss.distortion)} {way}"
 
 
-def _cropped(whole: Box, shown: Box) -> str:
+def _cropped(whole: PixelRect, shown: PixelRect) -> str:
     across, down = whole.width - shown.width, whole.height - shown.height
     if across / whole.width > down / whole.height:
         return _two_sides("left", shown.left / whole.width, "right", 1 - shown.right / whole.width)

@@ -4,7 +4,7 @@ from engine.cases.flattening import flatten
 from engine.cases.folded import Box, Folded, FoldedPanel, fold
 from engine.cases.isometric import Facet, View, isometric
 from engine.cases.kindfile import kind_text, parse_kind, read_kind
-from engine.cases.library import load_kinds, save_kind
+from engine.cases.library import load_kinds
 from engine.cases.model import (
     CaseKind,
     Corner,
@@ -67,6 +67,5 @@ __all__ = [
     "load_kinds",
     "parse_kind",
     "read_kind",
-    "save_kind",
     "scales",
 ]

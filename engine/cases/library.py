@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
-from engine.cases.kindfile import described, kind_text, read_kind
+from engine.cases.kindfile import described, read_kind
 from engine.cases.model import CaseKind
-from engine.model.errors import CaseError, CollectionError, RefusedError
+from engine.model.errors import CaseError
 
 BUILT_IN = Path(__file__).parent / "kinds"
 
@@ -37,41 +35,6 @@ def _built_in() -> dict[str, CaseKind]:
         path.stem: described(path.read_text(encoding="utf-8"), path.name)
         for path in sorted(BUILT_IN.glob("*.toml"))
     }
-
-
-def save_kind(kind: CaseKind, folder: Path, *, replace: bool = False) -> Path:
-    """Write a kind into a collection's folder of case kinds and return the file.
-
-    The file is written whole or not at all. A built-in kind of the same id is from then on
-    replaced by it in this collection. Raises RefusedError where the folder has a kind of
-    that id already, unless it may ``replace`` it, and CollectionError where the folder
-    cannot be written.
-    """
-    path = folder / f"{kind.id}.toml"
-    if path.exists() and not replace:
-        raise RefusedError(kind.id, "the collection has a case kind of that name", "Choose another")
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        _write_whole(path, kind_text(kind))
-    except OSError as error:
-        raise CollectionError(
-            str(path), f"cannot be written ({error.strerror})", "Make room or allow writing there"
-        ) from error
-    return path
-
-
-def _write_whole(path: Path, text: str) -> None:
-    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.stem}-")
-    new = Path(name)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
-            file.write(text)
-            file.flush()
-            os.fsync(file.fileno())
-        new.replace(path)
-    except BaseException:
-        new.unlink(missing_ok=True)
-        raise
 
 
 def find_kind(kinds: Mapping[str, CaseKind], said: str) -> str | None:

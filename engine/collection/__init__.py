@@ -1,8 +1,9 @@
 """The folder on disk: one file written whole or not at all, a lock, what can be undone."""
 
-from engine.collection.check import Fault
-from engine.collection.collection import Collection
-from engine.collection.opening import FILE
-from engine.collection.records import Deed
+from engine.collection.check import Finding
+from engine.collection.collection import Collection, Edits
+from engine.collection.files import write_out
+from engine.collection.newfiles import NewFiles
+from engine.collection.table import Edit
 
-__all__ = ["FILE", "Collection", "Deed", "Fault"]
+__all__ = ["Collection", "Edit", "Edits", "Finding", "NewFiles", "write_out"]

@@ -6,8 +6,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from engine.collection.files import discard, write_whole
+from engine.collection.folders import BACKUPS
 
-FOLDER = "backups"
 NEWEST = 3
 """So many of the latest copies are kept, whatever their day."""
 DAYS = 7
@@ -18,7 +18,7 @@ _STAMP = "%Y%m%dT%H%M%SZ"
 
 def backups(folder: Path) -> list[Path]:
     """Return the copies in a collection's ``folder``, newest first."""
-    return sorted((folder / FOLDER).glob("collection-*.json"), reverse=True)
+    return sorted((folder / BACKUPS).glob("collection-*.json"), reverse=True)
 
 
 def keep(file: Path, now: datetime) -> None:
@@ -31,7 +31,7 @@ def keep(file: Path, now: datetime) -> None:
     if copies and copies[0].read_bytes() == content:
         return
     stamp = now.astimezone(UTC).strftime(_STAMP)
-    copy = file.parent / FOLDER / f"collection-{stamp}.json"
+    copy = file.parent / BACKUPS / f"collection-{stamp}.json"
     copy.parent.mkdir(exist_ok=True)
     write_whole(copy, (content,))
     for old in _outdated(backups(file.parent)):

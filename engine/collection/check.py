@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import NamedTuple
 
-from engine.collection import backups, fonts
-from engine.collection import pictures as picture_files
-from engine.collection.schema import migrate
+from engine.collection.backups import backups
+from engine.collection.copying import is_whole
+from engine.collection.folders import FONTS, PICTURES, SHEETS, is_trial, sheet_of, sheet_page
+from engine.collection.reading import Tables
 from engine.collection.storage import AtomicStorage
-from engine.model import Game, Picture, Sheet
+from engine.collection.store import Store
+from engine.model import Game, Sheet, Value
 from engine.model.errors import CollectionError
-from engine.model.settings import Settings
 
 
-class Fault(NamedTuple):
+class Finding(Value, frozen=True):
     """Something that is wrong in a collection."""
 
     what: str
@@ -24,97 +24,106 @@ class Fault(NamedTuple):
     mend: str
 
 
-class Contents(NamedTuple):
-    """A collection as it is checked."""
-
-    folder: Path
-    sheet_folder: Path
-    games: Mapping[str, Game]
-    sheets: Mapping[int, Sheet]
-    pictures: Mapping[str, Picture]
-    settings: Settings
-    sheet_files: Mapping[int, Path]
-    recallable: frozenset[str]
-    """Pictures without a record that undo can bring back."""
-
-
 _AGAIN = "Take the list in again with the folder of pictures"
 
 
-def check_collection(held: Contents) -> Iterator[Fault]:
-    """Yield every fault; nothing is changed. Each picture is read wholly."""
-    yield from _picture_files(held)
-    yield from _stray_files(held)
-    yield from _font_files(held)
-    yield from _references(held)
-    yield from _twice_pressed(held.sheets)
-    yield from _sheet_files(held)
-    yield from _backup_files(held.folder)
+def check_collection(folder: Path, tables: Tables) -> Iterator[Finding]:
+    """Yield every finding; nothing is changed. Each picture and backup is read wholly."""
+    yield from _picture_files(folder, tables)
+    yield from _stray_pictures(folder, tables)
+    yield from _font_files(folder, tables)
+    yield from _references(tables)
+    yield from _twice_pressed(tables.sheets.records)
+    yield from _sheet_files(folder / SHEETS, tables.sheets.records)
+    yield from _backup_files(folder)
 
 
-def _picture_files(held: Contents) -> Iterator[Fault]:
-    for name, picture in held.pictures.items():
-        path = held.folder / picture_files.FOLDER / name
+def _picture_files(folder: Path, tables: Tables) -> Iterator[Finding]:
+    for name, picture in tables.pictures.records.items():
+        path = folder / PICTURES / name
         if not path.is_file():
-            yield Fault(f"the picture of {picture.source} is gone", str(path), _AGAIN)
-        elif not _is_whole(path):
-            mend = f"Delete the file. {_AGAIN}"
-            yield Fault(f"the picture of {picture.source} is damaged", str(path), mend)
+            yield Finding(f"the picture of {picture.source} is gone", str(path), _AGAIN)
+        elif not is_whole(path):
+            yield Finding(f"the picture of {picture.source} is damaged", str(path), _AGAIN)
 
 
-def _is_whole(path: Path) -> bool:
-    try:
-        return picture_files.digest_of(path) == path.stem
-    except OSError:
-        return False
-
-
-def _stray_files(held: Contents) -> Iterator[Fault]:
-    for path in _files_in(held.folder / picture_files.FOLDER):
-        if path.name not in held.pictures and path.name not in held.recallable:
+def _stray_pictures(folder: Path, tables: Tables) -> Iterator[Finding]:
+    """Yield the pictures that no record knows and none will that undo can bring back."""
+    known = set(tables.pictures.records)
+    for change in tables.history.changes.values():
+        known.update(old.name for old in change.before.pictures.values() if old)
+    for path in _files_in(folder / PICTURES):
+        if path.name not in known:
             mend = "Delete it, or take it in with a list"
-            yield Fault("no record knows this picture", str(path), mend)
+            yield Finding("no record knows this picture", str(path), mend)
 
 
-def _font_files(held: Contents) -> Iterator[Fault]:
-    """Yield the fonts that titles are or were set in and that are gone or damaged."""
-    wanted: dict[str, str] = {}
-    for game in held.games.values():
+def _font_files(folder: Path, tables: Tables) -> Iterator[Finding]:
+    """Yield the fonts that titles are set in, and that stand in on them, gone or damaged."""
+    again = "Put the file back, or reopen the titles it stands in on and accept them anew"
+    anew = "Set up the font anew from its file"
+    for mend, fonts in ((again, _stand_ins(tables)), (anew, _chosen_fonts(tables))):
+        for name, where in fonts.items():
+            path = folder / FONTS / name
+            if not path.is_file():
+                yield Finding(f"the font of titles of {where} is gone", str(path), mend)
+            elif not is_whole(path):
+                yield Finding(f"the font of titles of {where} is damaged", str(path), mend)
+
+
+def _stand_ins(tables: Tables) -> dict[str, str]:
+    """Return the fonts that stand in only, each with a game that it does so for."""
+    found: dict[str, str] = {}
+    for game in tables.games.records.values():
+        for one in (game.accepted.art, *(game.accepted.title or ())):
+            for font in one.stand_ins if one else ():
+                found.setdefault(font.path, game.id)
+    chosen = _chosen_fonts(tables)
+    return {name: where for name, where in found.items() if name not in chosen}
+
+
+def _chosen_fonts(tables: Tables) -> dict[str, str]:
+    """Return the fonts that titles name, each with a game that does, or the setup."""
+    found: dict[str, str] = {}
+    for game in tables.games.records.values():
         for title in game.accepted.title or ():
             if title.font is not None:
-                wanted.setdefault(title.font.path, game.id)
-    if held.settings.lettering.font is not None:
-        wanted[held.settings.lettering.font.path] = "the setup"
-    for name, where in wanted.items():
-        path = held.folder / fonts.FOLDER / name
-        mend = "Set up the font anew from its file"
-        if not path.is_file():
-            yield Fault(f"the font of titles of {where} is gone", str(path), mend)
-        elif not _is_whole(path):
-            yield Fault(f"the font of titles of {where} is damaged", str(path), mend)
+                found.setdefault(title.font.path, game.id)
+    for settings in tables.settings.records.values():
+        if settings.lettering.font is not None:
+            found[settings.lettering.font.path] = "the setup"
+    return found
 
 
-def _references(held: Contents) -> Iterator[Fault]:
-    for game in held.games.values():
-        named = [game.match.picture] if game.match else []
-        if game.accepted.art and game.accepted.art.picture:
-            named.append(game.accepted.art.picture)
-        for name in dict.fromkeys(named):
-            if name not in held.pictures:
+def _references(tables: Tables) -> Iterator[Finding]:
+    """Yield what names a picture or a game that is not known."""
+    games = tables.games.records
+    for game in games.values():
+        for name in dict.fromkeys(_pictures_of(game)):
+            if name not in tables.pictures.records:
                 mend = f"Choose another picture for it, or plain. Or: {_AGAIN.lower()}"
-                yield Fault(f"its picture {name} is not in the collection", game.id, mend)
-    for sheet in held.sheets.values():
+                yield Finding(f"its picture {name} is not in the collection", game.id, mend)
+    for sheet in tables.sheets.records.values():
         for game_id in dict.fromkeys(place.game for place in sheet.placements):
-            if game_id not in held.games:
+            if game_id not in games:
                 mend = "Withdraw the sheet if it is not settled; else nothing is lost by it"
-                yield Fault(f"the game {game_id} is not known", f"sheet {sheet.number}", mend)
-    for game_id in held.settings.batch:
-        if game_id not in held.games:
-            mend = "Choose the batch anew"
-            yield Fault(f"the game {game_id} is not known", "today's batch", mend)
+                yield Finding(f"the game {game_id} is not known", f"sheet {sheet.number}", mend)
+    for settings in tables.settings.records.values():
+        for game_id in settings.batch:
+            if game_id not in games:
+                mend = "Choose the batch anew"
+                yield Finding(f"the game {game_id} is not known", "today's batch", mend)
 
 
-def _twice_pressed(sheets: Mapping[int, Sheet]) -> Iterator[Fault]:
+def _pictures_of(game: Game) -> Iterator[str]:
+    if game.match:
+        yield game.match.picture
+    if game.accepted.art and game.accepted.art.picture:
+        yield game.accepted.art.picture
+    yield from (title.logo.picture for title in game.accepted.title or () if title.logo)
+
+
+def _twice_pressed(sheets: Mapping[int, Sheet]) -> Iterator[Finding]:
     where: dict[str, list[int]] = defaultdict(list)
     for sheet in sheets.values():
         if sheet.settled_at is None and sheet.withdrawn_at is None:
@@ -125,33 +134,28 @@ def _twice_pressed(sheets: Mapping[int, Sheet]) -> Iterator[Fault]:
         if len(numbers) > 1:
             listed = " and ".join(str(number) for number in numbers)
             mend = "Settle the one that is printed, withdraw the other"
-            yield Fault(f"it is on the pressed sheets {listed} at once", game_id, mend)
+            yield Finding(f"it is on the pressed sheets {listed} at once", game_id, mend)
 
 
-def _sheet_files(held: Contents) -> Iterator[Fault]:
-    for number, sheet in held.sheets.items():
-        pressed = sheet.settled_at is None and sheet.withdrawn_at is None
-        if pressed and not held.sheet_files[number].is_file():
-            mend = "Withdraw the sheet and press again"
-            yield Fault("the PDF is gone", str(held.sheet_files[number]), mend)
-    known = set(held.sheet_files.values())
-    for path in _files_in(held.sheet_folder):
-        if path not in known and not _is_trial(path):
-            yield Fault("no sheet of the collection is in this file", str(path), "Delete it")
+def _sheet_files(folder: Path, sheets: Mapping[int, Sheet]) -> Iterator[Finding]:
+    for number, sheet in sheets.items():
+        path = folder / sheet_page(number)
+        if sheet.settled_at is None and sheet.withdrawn_at is None and not path.is_file():
+            yield Finding("the PDF is gone", str(path), "Withdraw the sheet and press again")
+    for path in _files_in(folder):
+        shown = sheets.get(sheet_of(path) or 0)
+        if shown is None and not is_trial(path):
+            yield Finding("no sheet of the collection is in this file", str(path), "Delete it")
+        elif shown is not None and shown.withdrawn_at is not None:
+            yield Finding(f"sheet {shown.number} was withdrawn", str(path), "Delete its page")
 
 
-def _is_trial(path: Path) -> bool:
-    """Return whether a page is a trial cut of a case: no record knows it, nor has to."""
-    return path.name.startswith("trial-") and path.suffix == ".pdf"
-
-
-def _backup_files(folder: Path) -> Iterator[Fault]:
-    for path in backups.backups(folder):
+def _backup_files(folder: Path) -> Iterator[Finding]:
+    for path in backups(folder):
         try:
-            raw = AtomicStorage(path).read()
-            migrate(raw or {}, path)
+            Store(AtomicStorage(path))
         except CollectionError as error:
-            yield Fault(f"the backup cannot be used: {error.what}", str(path), "Delete it")
+            yield Finding(f"the backup cannot be used: {error.what}", str(path), "Delete it")
 
 
 def _files_in(folder: Path) -> list[Path]:

@@ -1,21 +1,26 @@
-"""Writing to disk so that a death at any moment leaves the old file or the new one.
+"""Everything that is written goes to the disk here, whole or not at all.
 
 The new content goes to a file beside the old one, is forced to the disk, and takes the
 old one's name in one step (POSIX rename replaces atomically); then the folder itself is
-forced, since a name that only stands in memory would be lost with the power.
+forced, since a name that only stands in memory would be lost with the power. A death at
+any instant leaves the old file or the new one.
 """
 
 from __future__ import annotations
 
 import errno
 import os
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
-from engine.model.errors import CollectionError
+from engine.model.errors import CollectionError, InputError
 
 UNFINISHED = ".new"
 """The suffix of a file that is still being written; a death's leftover goes at the next opening."""
+
+_AT_ONCE = 8
+"""So many files are forced side by side: the disk takes several in one step."""
 
 
 def unfinished(path: Path) -> Path:
@@ -28,23 +33,83 @@ def unfinished_in(folder: Path) -> list[Path]:
     return list(folder.glob(f".*{UNFINISHED}"))
 
 
-def write_whole(path: Path, chunks: Iterable[bytes]) -> None:
+def write_whole(path: Path, chunks: Iterable[bytes], *, forced: bool = True) -> None:
     """Write ``chunks`` as ``path``, forced to the disk, or leave what was there.
 
-    Raises OSError as the system gives it; the unfinished file is then removed.
+    Whoever writes many files may leave the forcing out and call ``force`` with all of them
+    before any is relied on. Raises OSError as the system gives it; the unfinished file is
+    then removed.
     """
     new = unfinished(path)
     try:
         with new.open("wb") as file:
             for chunk in chunks:
                 file.write(chunk)
-            file.flush()
-            os.fsync(file.fileno())
+            if forced:
+                file.flush()
+                os.fsync(file.fileno())
         new.replace(path)
     except OSError:
         discard(new)
         raise
-    force_folder(path.parent)
+    if forced:
+        force_folder(path.parent)
+
+
+def write_in(path: Path, chunks: Iterable[bytes], *, forced: bool = True) -> None:
+    """Write a file of a collection as ``write_whole`` does, in a folder that may be gone.
+
+    Raises CollectionError where it cannot be written.
+    """
+    try:
+        if not path.parent.exists():
+            path.parent.mkdir()
+        write_whole(path, chunks, forced=forced)
+    except OSError as error:
+        raise not_written(path, error) from error
+
+
+def write_out(path: Path, data: bytes) -> None:
+    """Write a file that a person asks for outside their collection.
+
+    Raises InputError where it cannot be written.
+    """
+    if path.exists() and not path.is_file():
+        what = "is a folder" if path.is_dir() else "is no file"
+        raise InputError(str(path), what, "Give the name of a file")
+    try:
+        write_whole(path, (data,))
+    except OSError as error:
+        what = f"cannot be written ({reason(error)})"
+        raise InputError(str(path), what, "Give a folder that may be written") from error
+
+
+def force(paths: Collection[Path]) -> None:
+    """Force files that were written unforced, and their names, to the disk.
+
+    Raises CollectionError that names the one that could not be.
+    """
+    if not paths:
+        return
+    folders = sorted({path.parent for path in paths})
+    with ThreadPoolExecutor(_AT_ONCE) as pool:
+        list(pool.map(_force_file, paths))
+    for folder in folders:
+        try:
+            force_folder(folder)
+        except OSError as error:
+            raise not_written(folder, error) from error
+
+
+def _force_file(path: Path) -> None:
+    try:
+        handle = os.open(path, os.O_RDWR)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+    except OSError as error:
+        raise not_written(path, error) from error
 
 
 def discard(path: Path) -> None:

@@ -9,21 +9,17 @@ from typing import NamedTuple
 
 from filelock import FileLock, Timeout
 
-from engine.collection import backups, fonts, pictures
+from engine.collection import backups
 from engine.collection.files import discard, force_folder, not_made, reason, unfinished_in
+from engine.collection.folders import BACKUPS, FILE, FOLDERS, LOCK
+from engine.collection.pages import keep_pages
 from engine.collection.storage import AtomicStorage
 from engine.collection.store import Store
+from engine.model import Picture
 from engine.model.errors import CollectionError
 
-FILE = "collection.json"
-LOCK = ".collection.lock"
-SHEETS = "sheets"
-CASES = "cases"
 
-_FOLDERS = (pictures.FOLDER, fonts.FOLDER, SHEETS, CASES, backups.FOLDER)
-
-
-class Opened(NamedTuple):
+class OpenFolder(NamedTuple):
     """A collection's folder, ready to be worked in."""
 
     store: Store
@@ -33,9 +29,7 @@ class Opened(NamedTuple):
     """What the person should know about this opening, a sentence each."""
 
 
-def open_folder(
-    folder: Path, now: Callable[[], datetime], storage: type[AtomicStorage] = AtomicStorage
-) -> Opened:
+def open_folder(folder: Path, now: Callable[[], datetime]) -> OpenFolder:
     """Make or open the collection in ``folder``.
 
     Raises CollectionError if it can be neither made nor read.
@@ -43,14 +37,22 @@ def open_folder(
     _make_folder(folder)
     lock, notes = _lock(folder)
     try:
-        store = _read(folder, storage)
+        store = _read(folder)
         if lock is not None:
             notes += _prepare(folder, store, now)
     except BaseException:
         if lock is not None:
             lock.release()
         raise
-    return Opened(store, lock, notes)
+    return OpenFolder(store, lock, notes)
+
+
+def known_pictures(folder: Path) -> tuple[Picture, ...]:
+    """Return the pictures of the collection in ``folder``, none where there is no collection.
+
+    Nothing is locked, made or written. Raises CollectionError where it cannot be read.
+    """
+    return tuple(_read(folder.expanduser()).tables.pictures.records.values())
 
 
 def _make_folder(folder: Path) -> None:
@@ -74,11 +76,11 @@ def _lock(folder: Path) -> tuple[FileLock | None, tuple[str, ...]]:
     return lock, ()
 
 
-def _read(folder: Path, storage: type[AtomicStorage]) -> Store:
+def _read(folder: Path) -> Store:
     file = folder / FILE
     copies = backups.backups(folder)
     try:
-        store = Store(storage(file))
+        store = Store(AtomicStorage(file))
     except CollectionError as error:
         raise CollectionError(error.where, error.what, error.mend or _offer(copies)) from error
     if store.is_new and copies:
@@ -97,11 +99,11 @@ def _prepare(folder: Path, store: Store, now: Callable[[], datetime]) -> tuple[s
     """Make what is missing; keep a copy of what was there before anything changes."""
     notes: tuple[str, ...] = ()
     try:
-        for name in _FOLDERS:
+        for name in FOLDERS:
             (folder / name).mkdir(exist_ok=True)
         force_folder(folder)
-        for place in (folder, folder / pictures.FOLDER, folder / fonts.FOLDER):
-            for left in unfinished_in(place):
+        for name in ("", *FOLDERS):
+            for left in unfinished_in(folder / name):
                 discard(left)
     except OSError as error:
         raise not_made(folder, error) from error
@@ -109,6 +111,7 @@ def _prepare(folder: Path, store: Store, now: Callable[[], datetime]) -> tuple[s
         notes = _back_up(folder / FILE, now())
     if store.is_new or store.is_outdated:
         store.save()
+    keep_pages(folder, store.tables.sheets.records.values())
     return notes
 
 
@@ -116,5 +119,5 @@ def _back_up(file: Path, now: datetime) -> tuple[str, ...]:
     try:
         backups.keep(file, now)
     except OSError as error:
-        return (f"{file.parent / backups.FOLDER}: no backup could be written ({reason(error)}).",)
+        return (f"{file.parent / BACKUPS}: no backup could be written ({reason(error)}).",)
     return ()

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
-from engine.collection.opening import FILE
+from engine.collection.files import write_whole
+from engine.collection.folders import FILE
 
 
 def _note() -> Path:
@@ -15,21 +17,23 @@ def _note() -> Path:
 
 def remember(folder: Path) -> None:
     """Note that this collection was opened. Fails in silence: it is a convenience."""
-    note = _note()
+    note, folder = _note(), folder.resolve()
+    if last_opened() == folder:
+        return
     try:
         note.parent.mkdir(parents=True, exist_ok=True)
-        note.write_text(f"{folder.resolve()}\n", encoding="utf-8")
+        write_whole(note, (os.fsencode(folder), b"\n"))
     except OSError:
         return
 
 
 def last_opened() -> Path | None:
-    """Return the collection last opened, or None if there is none or the note is unreadable."""
+    """Return the collection last opened, or None if there is none or the note cannot be read."""
     try:
-        said = _note().read_text(encoding="utf-8").strip()
-    except (OSError, UnicodeDecodeError):
+        said = _note().read_bytes().strip()
+    except OSError:
         return None
-    return Path(said) if said else None
+    return Path(os.fsdecode(said)) if said else None
 
 
 def holds_collection(folder: Path) -> bool:

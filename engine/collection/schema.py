@@ -20,9 +20,17 @@ they stand in the file and returns new ones; it is not called twice on the same 
 META_ROW = "1"
 
 
-def stamp(raw: Raw) -> Raw:
-    """Return the tables with this program's schema number."""
-    return {**raw, "meta": {META_ROW: {"schema": SCHEMA}}}
+def meta() -> dict[str, object]:
+    """Return the row of this program's schema."""
+    return {"schema": SCHEMA}
+
+
+def is_outdated(rows: Mapping[str, object], path: Path) -> bool:
+    """Return whether a file with these rows of ``meta`` has to be migrated.
+
+    Raises CollectionError if the number is missing or newer.
+    """
+    return _schema_of(rows, path) < SCHEMA
 
 
 def migrate(raw: Raw, path: Path, migrations: Mapping[int, Migration] | None = None) -> Raw:
@@ -32,13 +40,7 @@ def migrate(raw: Raw, path: Path, migrations: Mapping[int, Migration] | None = N
     Raises CollectionError if the number is missing, newer, or has no way up.
     """
     migrations = MIGRATIONS if migrations is None else migrations
-    number = _schema_of(raw, path)
-    if number > SCHEMA:
-        raise CollectionError(
-            str(path),
-            f"it was written by a newer Spinery (schema {number}; this one reads up to {SCHEMA})",
-            "Install the newer program",
-        )
+    number = _schema_of(raw.get("meta", {}), path)
     while number < SCHEMA:
         if number not in migrations:
             raise CollectionError(str(path), f"nothing turns schema {number} into {number + 1}")
@@ -52,9 +54,15 @@ def migrate(raw: Raw, path: Path, migrations: Mapping[int, Migration] | None = N
     return raw
 
 
-def _schema_of(raw: Raw, path: Path) -> int:
-    row = raw.get("meta", {}).get(META_ROW)
+def _schema_of(rows: Mapping[str, object], path: Path) -> int:
+    row = rows.get(META_ROW)
     number = row.get("schema") if isinstance(row, dict) else None
     if not isinstance(number, int) or isinstance(number, bool) or number < 1:
         raise CollectionError(str(path), "meta, row 1, field schema: a number from 1 is expected")
+    if number > SCHEMA:
+        raise CollectionError(
+            str(path),
+            f"it was written by a newer Spinery (schema {number}; this one reads up to {SCHEMA})",
+            "Install the newer program",
+        )
     return number

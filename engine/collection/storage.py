@@ -1,18 +1,31 @@
-"""Where TinyDB keeps its tables: one JSON file, written whole, read once."""
+"""Where the tables lie: one JSON file, written whole, read once, a row on each line.
+
+The file is what TinyDB keeps: tables by name, rows by number. TinyDB opens it with
+``AtomicStorage``, or with its own storage, which is not safe to write with.
+"""
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
-import orjson
+import msgspec
 from tinydb import Storage
 
-from engine.collection.files import not_written, reason, write_whole
+from engine.collection.files import reason, write_in
 from engine.model.errors import CollectionError
 
+T = TypeVar("T")
+
 Raw = dict[str, dict[str, Any]]
-"""Tables by name, rows by number, as they stand in the file."""
+"""Tables by name, rows by number, as plain values."""
+Texts = dict[str, dict[str, msgspec.Raw]]
+"""Tables by name, rows by number, each row the JSON that stands in the file."""
+
+_PLAIN = msgspec.json.Decoder(Raw)
+_TEXTS = msgspec.json.Decoder(Texts)
 
 
 class AtomicStorage(Storage):
@@ -27,6 +40,33 @@ class AtomicStorage(Storage):
 
         Raises CollectionError if the file is there and is not a JSON object of objects.
         """
+        return self._read(_PLAIN)
+
+    def read_texts(self) -> Texts | None:
+        """Return what ``read`` does with the rows unread: it takes a tenth of the time.
+
+        Raises what ``read`` raises.
+        """
+        return self._read(_TEXTS)
+
+    def write(self, data: Mapping[str, Mapping[Any, Any]]) -> None:
+        """Replace the file. Raises what ``write_lines`` raises."""
+        tables = texts(data)
+        self.write_lines(
+            {
+                name: [line(int(number), text) for number, text in rows.items()]
+                for name, rows in tables.items()
+            }
+        )
+
+    def write_lines(self, tables: Mapping[str, Iterable[bytes]]) -> None:
+        """Replace the file by these tables, their rows as ``line`` gives them.
+
+        Raises CollectionError; the file then holds what it held before.
+        """
+        write_in(self.path, _chunks(tables))
+
+    def _read(self, decoder: msgspec.json.Decoder[T]) -> T | None:
         try:
             data = self.path.read_bytes()
         except FileNotFoundError:
@@ -34,65 +74,56 @@ class AtomicStorage(Storage):
         except OSError as error:
             what = f"it cannot be read ({reason(error)})"
             raise CollectionError(str(self.path), what) from error
-        return parse(data, self.path)
-
-    def write(self, data: Raw) -> None:
-        """Replace the file.
-
-        Raises CollectionError; the file then holds what it held before.
-        """
-        encoded = orjson.dumps(data, option=orjson.OPT_INDENT_2)
-        try:
-            write_whole(self.path, (encoded,))
-        except OSError as error:
-            raise not_written(self.path, error) from error
+        return _parsed(data, decoder, self.path)
 
 
-def parse(data: bytes, path: Path) -> Raw:
-    """Return the tables in ``data``, which was read from ``path``.
+def line(number: int, text: bytes | msgspec.Raw) -> bytes:
+    """Return how a row stands in the file; ``text`` is its record as JSON."""
+    return b'    "%d": %b' % (number, text)
 
-    Raises CollectionError if they are not a JSON object of objects.
-    """
-    if not data.strip(b"\0 \t\r\n"):
-        raise CollectionError(str(path), "the file is empty")
+
+def texts(tables: Mapping[str, Mapping[Any, Any]]) -> Texts:
+    """Return tables with each row as JSON on one line."""
+    return {
+        name: {
+            str(number): msgspec.Raw(in_a_line(msgspec.json.encode(row)))
+            for number, row in rows.items()
+        }
+        for name, rows in tables.items()
+    }
+
+
+def in_a_line(json: bytes) -> bytes:
+    """Return JSON on one line, with the spaces that a person reads it by."""
+    return msgspec.json.format(json, indent=0)
+
+
+def _chunks(tables: Mapping[str, Iterable[bytes]]) -> Iterator[bytes]:
+    """Give the file in pieces of a table each, so that no more than one is held twice."""
+    for place, (name, lines) in enumerate(tables.items()):
+        yield b"%b\n  %b: {" % (b"," if place else b"{", msgspec.json.encode(name))
+        if rows := b",\n".join(lines):
+            yield from (b"\n", rows, b"\n  ")
+        yield b"}"
+    yield b"\n}\n"
+
+
+def _parsed(data: bytes, decoder: msgspec.json.Decoder[T], path: Path) -> T:
     try:
-        tables = orjson.loads(data)
-    except orjson.JSONDecodeError as error:
-        where = f"line {error.lineno}, column {error.colno}"
-        raise CollectionError(str(path), f"the file is damaged at {where}") from error
-    if not isinstance(tables, dict) or not all(isinstance(rows, dict) for rows in tables.values()):
-        raise CollectionError(str(path), "the file is not a collection")
-    return tables
+        data.decode()  # a row that is not read yet is not looked into
+        return decoder.decode(data)
+    except msgspec.ValidationError as error:
+        raise CollectionError(str(path), "the file is not a collection") from error
+    except UnicodeDecodeError as error:
+        raise _damaged(path, data, error.start) from error
+    except msgspec.DecodeError as error:
+        found = re.search(r"\(byte (\d+)\)", str(error))
+        raise _damaged(path, data, int(found[1]) if found else len(data)) from error
 
 
-class Held(Storage):
-    """The tables in memory, between what TinyDB changes and the file.
-
-    TinyDB writes at each of its operations, and one deed takes several: they gather here
-    and reach the file together at ``flush``, or not at all after ``forget``. TinyDB's own
-    caching middleware would keep the half of a deed that failed.
-    """
-
-    def __init__(self, storage: AtomicStorage, tables: Raw) -> None:
-        """Hold ``tables``, as they were read from ``storage``."""
-        self._storage = storage
-        self._saved = tables
-        self._pending: Raw | None = None
-
-    def read(self) -> Raw:
-        """Return the tables; new ones may be put in the answer without touching what is held."""
-        return dict(self._saved if self._pending is None else self._pending)
-
-    def write(self, data: Raw) -> None:
-        """Keep ``data`` until it is flushed or forgotten."""
-        self._pending = data
-
-    def flush(self) -> None:
-        """Put what was written into the file; raises CollectionError as the storage does."""
-        if self._pending is not None:
-            self._storage.write(self._pending)
-            self._saved, self._pending = self._pending, None
-
-    def forget(self) -> None:
-        """Go back to what the file holds."""
-        self._pending = None
+def _damaged(path: Path, data: bytes, at: int) -> CollectionError:
+    """Return the sentence for a file that is no JSON from its byte ``at`` on."""
+    if not data.strip(b"\0 \t\r\n"):
+        return CollectionError(str(path), "the file is empty")
+    where = f"line {data.count(10, 0, at) + 1}, column {at - data.rfind(10, 0, at)}"
+    return CollectionError(str(path), f"the file is damaged at {where}")

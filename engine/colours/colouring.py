@@ -1,8 +1,8 @@
 """The colours of the whole collection: one for each group, or each insert its picture's own.
 
 A colour that was accepted from a group keeps following the group until the insert is printed;
-so does the ink mode that a game leaves to the setup. Nothing is rewritten for that: the games of
-a moment are brought up to date when they are looked at, and stored so when they are pressed.
+so does the ink mode that a game leaves to the setup. Nothing is rewritten for that: games are
+brought up to date when they are looked at, and stored so when they are pressed.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from functools import cached_property, lru_cache
 import msgspec
 
 from engine.colours.colour import ink_on, legible
-from engine.colours.groups import Group, GroupColour, Palette, choose_colours
+from engine.colours.groups import Group, GroupColour, GroupPalette, choose_colours
 from engine.model import Art, Colours, Game, InkMode, Picture, Sign, columns
 from engine.model.errors import InputError
 from engine.model.settings import Settings
@@ -118,7 +118,7 @@ class Colouring:
         return found
 
     @cached_property
-    def palette(self) -> Palette:
+    def palette(self) -> GroupPalette:
         """The colours of all groups: pinned, else as accepted before, else chosen."""
         return _chosen(tuple(self._groups.values()))
 
@@ -182,7 +182,7 @@ def colours_on(base: str, group: GroupColour | None = None) -> Colours:
 
 
 @lru_cache(maxsize=8)
-def _chosen(groups: tuple[Group, ...]) -> Palette:
+def _chosen(groups: tuple[Group, ...]) -> GroupPalette:
     """Return the colours of groups, worked out once: some dozens of groups take seconds."""
     return choose_colours(groups)
 

@@ -13,9 +13,9 @@ from functools import cache, lru_cache
 from itertools import combinations, count
 from typing import TYPE_CHECKING, NamedTuple
 
+from engine.colours.arrays import ciede2000, encoded, linear
 from engine.colours.colour import channels, hex_colour
-from engine.colours.deficiency import Deficiency, light_seen_as
-from engine.colours.difference import ciede2000, cielab, encoded, linear
+from engine.colours.deficiency import Deficiency, lab_seen_as
 from engine.colours.spreading import Task, spread
 from engine.model import Sign, Value
 
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    Table = NDArray[np.float64]
+    Distances = NDArray[np.float64]
 
 TOLD_APART = 12.0
 """CIEDE2000 from which two groups are told apart on a shelf, seen one after the other and printed
@@ -71,7 +71,7 @@ class GroupColour(Value, frozen=True):
     sign: Sign = Sign.NONE
 
 
-class Palette(Value, frozen=True):
+class GroupPalette(Value, frozen=True):
     """The colours of all groups."""
 
     groups: tuple[GroupColour, ...]
@@ -81,11 +81,6 @@ class Palette(Value, frozen=True):
     """The names of those two."""
     note: str = ""
     """What to say where they are too many to tell apart."""
-
-    @property
-    def told_apart(self) -> bool:
-        """Whether colour alone tells every group from every other."""
-        return self.smallest >= TOLD_APART
 
 
 def agreed_colour(colours: Sequence[str]) -> str | None:
@@ -97,38 +92,33 @@ def agreed_colour(colours: Sequence[str]) -> str | None:
 
     if not colours:
         return None
-    light = linear([channels(colour) for colour in colours])
-    lab = cielab(light)
+    lab = np.array([lab_seen_as(colour) for colour in colours])
     near = ciede2000(lab[:, None], lab[None, :]) <= AGREE
     middle = int(near.sum(axis=1).argmax())
     if near[middle].mean() < AGREED_SHARE:
         return None
+    light = linear([channels(colour) for colour in colours])
     red, green, blue = encoded(np.asarray(light[near[middle]].mean(axis=0)))
     return hex_colour(red, green, blue)
 
 
-def smallest_difference(colours: Sequence[str]) -> float:
-    """Return the least CIEDE2000 difference of two of ``colours``, to the eye that tells least."""
-    table = _differences(tuple(colours))
-    pairs = (float(table[i, j]) for i, j in combinations(range(len(colours)), 2))
-    return min(pairs, default=float("inf"))
-
-
-def choose_colours(groups: Sequence[Group]) -> Palette:
+def choose_colours(groups: Sequence[Group]) -> GroupPalette:
     """Return a colour for each of ``groups``, and signs where colours cannot tell them apart.
 
     Pinned ones stay. A group whose pictures agree takes their colour and leaves it, by STRAY at
     most, only to keep clear of another. The rest take what lies farthest from everything. The same
     groups in the same order give the same colours; pass what is printed already as pinned.
     """
+    import numpy as np
+
     if not groups:
-        return Palette((), float("inf"))
+        return GroupPalette((), float("inf"))
     own = [group.pinned or agreed_colour(group.sides) or "" for group in groups]
-    field = _Field.of(tuple(colour for colour in own if colour))
+    field = _ColourField.of(tuple(colour for colour in own if colour))
     given = count()
     start = tuple(next(given) if colour else -1 for colour in own)
     allowed = tuple(
-        [place] if group.pinned else field.near(place) if place >= 0 else field.grid
+        np.array([place] if group.pinned else field.near(place) if place >= 0 else field.grid)
         for group, place in zip(groups, start, strict=True)
     )
     chosen = spread(Task(field.apart, start, allowed, TOLD_APART), STARTS)
@@ -145,7 +135,7 @@ def choose_colours(groups: Sequence[Group]) -> Palette:
     return _palette(coloured, apart)
 
 
-def _signs(apart: Table) -> list[Sign]:
+def _signs(apart: Distances) -> list[Sign]:
     """Return a sign for each group so that groups too alike in colour never share one.
 
     Each takes the first sign that none of those before it and like it has; where all are taken,
@@ -158,10 +148,10 @@ def _signs(apart: Table) -> list[Sign]:
     return signs
 
 
-def _palette(groups: tuple[GroupColour, ...], apart: Table) -> Palette:
+def _palette(groups: tuple[GroupColour, ...], apart: Distances) -> GroupPalette:
     pairs = list(combinations(range(len(groups)), 2))
     if not pairs:
-        return Palette(groups, float("inf"))
+        return GroupPalette(groups, float("inf"))
     one, other = min(pairs, key=lambda pair: apart[pair])
     smallest = float(apart[one, other])
     names = (groups[one].name, groups[other].name)
@@ -171,27 +161,27 @@ def _palette(groups: tuple[GroupColour, ...], apart: Table) -> Palette:
             f"{len(groups)} groups are too many to tell apart by colour alone: {names[0]} and "
             f"{names[1]} come too near each other. A sign on the edge tells them apart"
         )
-    return Palette(groups, smallest, names, note)
+    return GroupPalette(groups, smallest, names, note)
 
 
-class _Field(NamedTuple):
+class _ColourField(NamedTuple):
     """All colours a group can have and how far they lie apart."""
 
     colours: tuple[str, ...]
     """Those that were given first, then the grid."""
-    apart: Table
+    apart: Distances
     """CIEDE2000, to the worst of the four eyes."""
     grid: list[int]
 
     @classmethod
-    def of(cls, given: tuple[str, ...]) -> _Field:
+    def of(cls, given: tuple[str, ...]) -> _ColourField:
         grid = printable_grid()
         colours = given + grid
         return cls(colours, _differences(colours), list(range(len(given), len(colours))))
 
     def near(self, place: int) -> list[int]:
         """Return the colour at ``place`` and those of the grid within STRAY of it, to any eye."""
-        lab = cielab(linear([channels(colour) for colour in self.colours]))
+        lab = [lab_seen_as(colour) for colour in self.colours]
         close = ciede2000(lab, lab[place]) <= STRAY
         return [place, *(other for other in self.grid if close[other])]
 
@@ -216,11 +206,15 @@ def printable_grid() -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=4)
-def _differences(colours: tuple[str, ...]) -> Table:
+def _differences(colours: tuple[str, ...]) -> Distances:
     """Return how far each two of ``colours`` lie apart, to the eye that tells them least."""
     import numpy as np
 
-    light = linear([channels(colour) for colour in colours]).reshape(-1, 3)
-    eyes = [light, *(light_seen_as(light, kind) for kind in Deficiency)]
-    labs = [cielab(seen) for seen in eyes]
-    return np.asarray(np.minimum.reduce([ciede2000(lab[:, None], lab[None, :]) for lab in labs]))
+    one, other = np.triu_indices(len(colours), 1)
+    least = np.full(len(one), np.inf)
+    for kind in (None, *Deficiency):
+        lab = np.array([lab_seen_as(colour, kind) for colour in colours])
+        least = np.minimum(least, ciede2000(lab[one], lab[other]) if len(one) else least)
+    table = np.zeros((len(colours), len(colours)))
+    table[one, other] = table[other, one] = least
+    return table

@@ -13,17 +13,18 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-    Table = NDArray[np.float64]
+    Distances = NDArray[np.float64]
+    Points = NDArray[np.intp]
 
 
 class Task(NamedTuple):
     """What is to be placed."""
 
-    apart: Table
+    apart: Distances
     """The distance of every two points."""
     start: tuple[int, ...]
     """The point each thing has already, -1 for none."""
-    allowed: tuple[Sequence[int], ...]
+    allowed: tuple[Points, ...]
     """The points each thing may have."""
     enough: float
     """A thing that has a point leaves it only while another thing lies nearer than this."""
@@ -57,9 +58,9 @@ def _placed(task: Task, free: Sequence[int], attempt: int) -> list[int]:
     places = list(task.start)
     for thing in free:
         there = [place for place in places if place >= 0]
-        choices = np.array(task.allowed[thing])
+        choices = task.allowed[thing]
         if there:
-            places[thing] = int(choices[task.apart[choices][:, there].min(axis=1).argmax()])
+            places[thing] = int(choices[_reach(task.apart, choices, there).argmax()])
         else:
             places[thing] = int(np.random.default_rng(attempt).choice(choices))
     return places
@@ -85,8 +86,8 @@ def _moved(task: Task, places: list[int], nearest: list[float], thing: int) -> l
     others = places[:thing] + places[thing + 1 :]
     if not others or (had >= 0 and nearest[thing] >= task.enough):
         return None
-    choices = np.array(task.allowed[thing])
-    reach = task.apart[choices][:, others].min(axis=1)
+    choices = task.allowed[thing]
+    reach = _reach(task.apart, choices, others)
     best = int(reach.argmax())
     if had >= 0 and reach[best] >= task.enough:
         far = np.where(reach >= task.enough, task.apart[choices, had], np.inf)
@@ -97,7 +98,14 @@ def _moved(task: Task, places: list[int], nearest: list[float], thing: int) -> l
     return moved if sorted(_nearest(task.apart, moved)) > sorted(nearest) else None
 
 
-def _nearest(apart: Table, places: Sequence[int]) -> list[float]:
+def _reach(apart: Distances, choices: Points, others: Sequence[int]) -> NDArray[np.float64]:
+    """Return for each of ``choices`` how far the nearest of ``others`` lies."""
+    import numpy as np
+
+    return np.asarray(apart[others].min(axis=0)[choices])
+
+
+def _nearest(apart: Distances, places: Sequence[int]) -> list[float]:
     """Return for each thing how far the nearest other one lies; infinite for a thing alone."""
     import numpy as np
 

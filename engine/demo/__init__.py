@@ -1,5 +1,8 @@
-"""The Harbour Street lending shelf: an invented collection to try everything on."""
+"""The Harbour Street lending shelf: an invented collection to try everything on.
 
-from engine.demo.make import DemoInputs, make_demo, make_demo_inputs
+A neighbourhood library lends about 120 home-made games for a handheld that does not exist.
+"""
 
-__all__ = ["DemoInputs", "make_demo", "make_demo_inputs"]
+from engine.demo.make import FOUND, LIST, PICTURES, found_pictures, make_demo
+
+__all__ = ["FOUND", "LIST", "PICTURES", "found_pictures", "make_demo"]

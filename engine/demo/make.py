@@ -1,20 +1,30 @@
-"""Making the demo: its list and pictures, and a collection that is well under way."""
+"""Making the demo: a collection that is well under way."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from tempfile import TemporaryDirectory
-from typing import NamedTuple
 
-from engine.demo import covers, harbour, scans
-from engine.ganging.results import SheetReport, SheetsReport
-from engine.model import Decision
-from engine.model.errors import CollectionError, RefusedError
-from engine.service import Workshop, open_workshop
+import msgspec
 
-Progressing = Callable[[int, int], None]
-"""Called with how many covers were drawn, or looked at, and of how many."""
+from engine import (
+    Decision,
+    Picture,
+    RefusedError,
+    SheetReport,
+    SheetsReport,
+    Workshop,
+    open_workshop,
+    unpack,
+)
+
+_HERE = Path(__file__).parent
+LIST = _HERE / "harbour.csv"
+"""The library's list of its games."""
+PICTURES = _HERE / "pictures"
+"""The folder of their covers, as scanners and people left them."""
+FOUND = _HERE / "found.json"
+"""What intake found in the covers."""
 
 MARGINS = (4.2, 4.2, 4.2, 4.2)
 """What the library's printer leaves white, in mm: the common figure of printers' own
@@ -27,37 +37,12 @@ ONLY_ART = 5
 """Games of today's batch whose title is still to be set."""
 
 
-class DemoInputs(NamedTuple):
-    """What a person would begin with: a list and a folder of pictures."""
-
-    list_file: Path
-    pictures_folder: Path
+def found_pictures() -> tuple[Picture, ...]:
+    """Return what intake found in the covers, each named by its content."""
+    return msgspec.json.decode(FOUND.read_bytes(), type=tuple[Picture, ...])
 
 
-def make_demo_inputs(folder: Path, progress: Progressing | None = None) -> DemoInputs:
-    """Write the Harbour Street list and its pictures into ``folder``, made if need be.
-
-    The same files every time. Raises CollectionError where they cannot be written.
-    """
-    wanted = harbour.covers()
-    inputs = DemoInputs(folder / harbour.LIST_NAME, folder / "pictures")
-    try:
-        inputs.pictures_folder.mkdir(parents=True, exist_ok=True)
-        inputs.list_file.write_text(harbour.list_text(), encoding="utf-8", newline="")
-        for done, cover in enumerate(wanted, start=1):
-            scans.write(inputs.pictures_folder / cover.file, covers.draw(cover), cover.finish)
-            if progress:
-                progress(done, len(wanted))
-    except OSError as fault:
-        raise CollectionError(
-            str(folder), f"the demo cannot be written ({fault.strerror})", "Choose another folder"
-        ) from fault
-    return inputs
-
-
-def make_demo(
-    folder: Path, drawing: Progressing | None = None, looking: Progressing | None = None
-) -> Workshop:
+def make_demo(folder: Path) -> Workshop:
     """Make the Harbour Street collection in ``folder`` and return it open.
 
     Two sheets are printed, an insert of theirs spoiled, most of the others in their cases;
@@ -66,7 +51,7 @@ def make_demo(
     """
     workshop = open_workshop(folder)
     try:
-        _take_in(workshop, drawing, looking)
+        _take_in(workshop)
         _work_on(workshop)
     except BaseException:
         workshop.close()
@@ -74,16 +59,14 @@ def make_demo(
     return workshop
 
 
-def _take_in(workshop: Workshop, drawing: Progressing | None, looking: Progressing | None) -> None:
-    """Bring the list and the pictures into an empty collection, set up for its printer."""
+def _take_in(workshop: Workshop) -> None:
+    """Bring the list and the covers into an empty collection, set up for its printer."""
     if workshop.games.lines():
         raise RefusedError(
             str(workshop.folder), "holds a collection already", "Choose another folder"
         )
-    with TemporaryDirectory() as place:
-        inputs = make_demo_inputs(Path(place), drawing)
-        workshop.setup.change(margins=MARGINS)
-        workshop.games.intake(*inputs, CASE, progress=looking)
+    workshop.setup.change(margins=MARGINS)
+    workshop.games.take_in(unpack(LIST, PICTURES, known=found_pictures()), CASE)
 
 
 def _work_on(workshop: Workshop) -> None:

@@ -3,12 +3,11 @@
 from engine.intake.filing import filing_key
 from engine.intake.lists import GameList, Row, read_list
 from engine.intake.matching import FileMatch, match_pictures
-from engine.intake.pictures import SUFFIXES, find_pictures
+from engine.intake.pictures import find_pictures
 from engine.intake.search import search
-from engine.intake.titles import game_id, same_title, title_key
+from engine.intake.titles import game_id, title_key
 
 __all__ = [
-    "SUFFIXES",
     "FileMatch",
     "GameList",
     "Row",
@@ -17,7 +16,6 @@ __all__ = [
     "game_id",
     "match_pictures",
     "read_list",
-    "same_title",
     "search",
     "title_key",
 ]

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
-from engine.intake.readings import Reading
+from engine.intake.readings import NameReading
 
-Names = Sequence[Sequence[Reading]]
+NameReadings = Sequence[Sequence[NameReading]]
 """For each name the ways to read it."""
 
 _BEST = 8
@@ -20,7 +20,7 @@ _BLOCK = 256
 """Titles compared at once: with ten thousand files that takes 2.5 MB."""
 
 
-def same_words(titles: Names, files: Names) -> dict[int, set[int]]:
+def same_words(titles: NameReadings, files: NameReadings) -> dict[int, set[int]]:
     """Return for each title the files that have its words in some way of reading."""
     spelt: dict[str, set[int]] = defaultdict(set)
     for file, ways in enumerate(files):
@@ -38,11 +38,13 @@ def same_words(titles: Names, files: Names) -> dict[int, set[int]]:
     }
 
 
-def _sorted(way: Reading) -> str:
+def _sorted(way: NameReading) -> str:
     return " ".join(sorted(way.words))
 
 
-def like_words(titles: Names, files: Names, wanted: Sequence[int]) -> dict[int, set[int]]:
+def like_words(
+    titles: NameReadings, files: NameReadings, wanted: Sequence[int]
+) -> dict[int, set[int]]:
     """Return for each ``wanted`` title the files that are spelt like it or share a rare word."""
     found: dict[int, set[int]] = defaultdict(set)
     for title, file in (*_sharing(titles, files, wanted), *_alike(titles, files, wanted)):
@@ -50,7 +52,9 @@ def like_words(titles: Names, files: Names, wanted: Sequence[int]) -> dict[int, 
     return found
 
 
-def _sharing(titles: Names, files: Names, wanted: Sequence[int]) -> Iterator[tuple[int, int]]:
+def _sharing(
+    titles: NameReadings, files: NameReadings, wanted: Sequence[int]
+) -> Iterator[tuple[int, int]]:
     holding: dict[str, set[int]] = defaultdict(set)
     for file, ways in enumerate(files):
         for word in {word for way in ways for word in way.words}:
@@ -61,7 +65,9 @@ def _sharing(titles: Names, files: Names, wanted: Sequence[int]) -> Iterator[tup
                 yield from ((title, file) for file in holding.get(word, ()))
 
 
-def _alike(titles: Names, files: Names, wanted: Sequence[int]) -> Iterator[tuple[int, int]]:
+def _alike(
+    titles: NameReadings, files: NameReadings, wanted: Sequence[int]
+) -> Iterator[tuple[int, int]]:
     """Yield the pairs whose letters are most alike, among those with the same numbers."""
     blocks: dict[tuple[int, ...], list[tuple[int, str]]] = defaultdict(list)
     for file, ways in enumerate(files):

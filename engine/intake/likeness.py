@@ -8,8 +8,9 @@ source; the tests hold them to generated lists).
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
-from engine.intake.readings import Reading
+from engine.intake.readings import NameReading
 
 ARTICLE_LACKS = 0.02
 ARTICLE_DIFFERS = 0.06
@@ -29,7 +30,7 @@ PARTIAL = 0.8
 _LIGHT = frozenset({"and", "the", "of"})
 
 
-def likeness(title: Reading, file: Reading) -> float:
+def likeness(title: NameReading, file: NameReading) -> float:
     """Return 0 to 1: 0 for names whose numbers, years or discs differ, 1 for the same name."""
     if title.numbers != file.numbers or _apart(title, file):
         return 0.0
@@ -41,7 +42,7 @@ def likeness(title: Reading, file: Reading) -> float:
     return max(score, 0.0)
 
 
-def _apart(a: Reading, b: Reading) -> bool:
+def _apart(a: NameReading, b: NameReading) -> bool:
     """Return whether both say which year or which disc, and not the same."""
     years = a.years and b.years and a.years != b.years
     return bool(years or (a.part and b.part and a.part != b.part))
@@ -100,6 +101,7 @@ def _share(words: Sequence[str], alone: Sequence[str]) -> float:
     return 1.0 - sum(map(len, alone)) / sum(map(len, words))
 
 
+@lru_cache(maxsize=1 << 17)
 def _slips(a: str, b: str) -> int:
     """Return how many letters differ if it is one word written two ways, else 0.
 

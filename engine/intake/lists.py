@@ -87,21 +87,21 @@ def _bytes_of(path: Path) -> bytes:
         raise ListError(str(path), f"it cannot be read ({reason})", mend) from error
 
 
-class _Table(NamedTuple):
+class _ListTable(NamedTuple):
     headers: list[str]
     columns: dict[str, int]
     records: list[tuple[int, list[str]]]
     """Each with the line on which it begins."""
 
 
-def _table(text: str, path: Path) -> _Table | None:
+def _table(text: str, path: Path) -> _ListTable | None:
     """Return the list as a table, or None where it is a title a line."""
     found = [(delimiter, _headers(text, delimiter)) for delimiter in _DELIMITERS]
     delimiter, headers = max(found, key=lambda each: (len(assign(each[1])), len(each[1])))
     columns = assign(headers)
     if "title" in columns:
         records = _records(text, delimiter if len(headers) > 1 else _NO_DELIMITER, path)
-        return _Table(headers, columns, records[1:])
+        return _ListTable(headers, columns, records[1:])
     is_table = path.suffix.lower() in _TABLE_SUFFIXES and (columns or len(headers) > 1)
     if is_table or len(columns) > 1:
         named = ", ".join(header for header in headers if header)
@@ -165,7 +165,7 @@ def _filled(record: Sequence[str]) -> bool:
     return any(cell.strip() for cell in record)
 
 
-def _rows(table: _Table, path: Path) -> tuple[list[Row], list[str]]:
+def _rows(table: _ListTable, path: Path) -> tuple[list[Row], list[str]]:
     rows: list[Row] = []
     notes: list[str] = []
     for line, record in table.records:
@@ -179,7 +179,7 @@ def _rows(table: _Table, path: Path) -> tuple[list[Row], list[str]]:
     return rows, notes
 
 
-def _extra(table: _Table, cells: dict[int, str]) -> dict[str, str]:
+def _extra(table: _ListTable, cells: dict[int, str]) -> dict[str, str]:
     used = set(table.columns.values())
     extra: dict[str, str] = {}
     for column, cell in cells.items():

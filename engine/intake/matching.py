@@ -3,7 +3,7 @@
 A confidence of 1 says that file and title are the same name; 0.85 and more that every
 word of one has its partner in the other, numbers included, and that no other file or
 title comes close. Below, a word stands alone, letters differ, or another is nearly as
-good: the person is asked. Names whose numbers differ are never matched.
+good: the person is asked. NameReadings whose numbers differ are never matched.
 """
 
 from __future__ import annotations
@@ -12,10 +12,10 @@ from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from engine.intake.assignment import Scores, assign
-from engine.intake.candidates import Names, like_words, same_words
+from engine.intake.assignment import Likenesses, assign
+from engine.intake.candidates import NameReadings, like_words, same_words
 from engine.intake.likeness import likeness
-from engine.intake.readings import Reading, habits_of, read_file, read_title
+from engine.intake.readings import NameReading, habits_of, read_file, read_title
 from engine.intake.titles import title_key
 
 LEAST = 0.5
@@ -59,7 +59,7 @@ def match_pictures(titles: Mapping[str, str], files: Sequence[str]) -> dict[str,
     }
 
 
-def _scores(titles: Names, files: Names) -> dict[int, dict[int, float]]:
+def _scores(titles: NameReadings, files: NameReadings) -> dict[int, dict[int, float]]:
     """Return the likeness of every title and file that come into question for each other."""
     pairs = same_words(titles, files)
     scores = {title: _judged(titles[title], files, pairs[title]) for title in pairs}
@@ -69,14 +69,16 @@ def _scores(titles: Names, files: Names) -> dict[int, dict[int, float]]:
     return scores
 
 
-def _judged(title: Sequence[Reading], files: Names, found: Collection[int]) -> dict[int, float]:
+def _judged(
+    title: Sequence[NameReading], files: NameReadings, found: Collection[int]
+) -> dict[int, float]:
     best = {
         file: max(likeness(way, other) for way in title for other in files[file]) for file in found
     }
     return {file: score for file, score in best.items() if score >= LEAST}
 
 
-def _confidences(scores: Scores, chosen: Mapping[int, int]) -> dict[int, float]:
+def _confidences(scores: Likenesses, chosen: Mapping[int, int]) -> dict[int, float]:
     """Return how sure each choice is: its likeness, less what its closest rival takes from it."""
     asking: dict[int, list[int]] = defaultdict(list)
     for title, files in scores.items():

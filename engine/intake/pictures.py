@@ -7,13 +7,8 @@ from pathlib import Path
 
 from natsort import natsorted, ns
 
-from engine.intake.titles import word_set
 from engine.model.errors import InputError
-
-SUFFIXES = word_set(
-    ".png .jpg .jpeg .jpe .jfif .gif .webp .bmp .tif .tiff .avif .jp2 .tga .ppm .pnm"
-)
-"""File names that promise a picture; whether it is one shows when it is opened."""
+from engine.model.picturekinds import promises_picture
 
 _PASSED_OVER = frozenset({"__macosx"})
 
@@ -28,7 +23,7 @@ def find_pictures(folder: Path) -> tuple[Path, ...]:
         raise InputError(str(folder), "there is no such folder", "Name the folder of pictures")
     if not folder.is_dir():
         raise InputError(str(folder), "this is a file", "Name the folder that it lies in")
-    found = [path for path in _walk(folder) if path.suffix.lower() in SUFFIXES and path.is_file()]
+    found = [path for path in _walk(folder) if promises_picture(path) and path.is_file()]
     return tuple(
         natsorted(found, key=lambda path: path.relative_to(folder).parts, alg=ns.IGNORECASE)
     )

@@ -10,17 +10,18 @@ import re
 import unicodedata
 from collections import Counter
 from collections.abc import Sequence
+from functools import lru_cache
 from pathlib import PurePath
 from typing import NamedTuple
 from urllib.parse import unquote
 
 from engine.intake.numerals import in_digits
-from engine.intake.pictures import SUFFIXES
 from engine.intake.remarks import SURE_TAILS, TAILS, is_remark, part_of, says_only_scan
 from engine.intake.titles import ARTICLES, article_first, fold, words_of
+from engine.model.picturekinds import promises_picture
 
 
-class Reading(NamedTuple):
+class NameReading(NamedTuple):
     """One way to read a name."""
 
     words: tuple[str, ...]
@@ -43,7 +44,12 @@ class Reading(NamedTuple):
     @property
     def numbers(self) -> tuple[int, ...]:
         """Its numbers in rising order: names whose numbers differ are different games."""
-        return tuple(sorted(int(word) for word in self.words if word.isdecimal()))
+        return _numbers(self.words)
+
+
+@lru_cache(maxsize=1 << 16)
+def _numbers(words: tuple[str, ...]) -> tuple[int, ...]:
+    return tuple(sorted(int(word) for word in words if word.isdecimal()))
 
 
 class Habits(NamedTuple):
@@ -81,12 +87,12 @@ _HEAD = re.compile(r"^\s*[#(\[]?(?P<number>\d{1,5})(?P<sign>\s*[-–—.):_\]]+\
 _CAMEL = re.compile(r"(?<=[a-zß-ÿ])(?=[A-ZÀ-Þ])")
 
 
-def read_title(title: str) -> list[Reading]:
+def read_title(title: str) -> list[NameReading]:
     """Return the ways to read a title of a list, the plainest first."""
     return _ways(title, counted=False)
 
 
-def read_file(name: str, habits: Habits = Habits()) -> list[Reading]:  # noqa: B008 - a constant
+def read_file(name: str, habits: Habits = Habits()) -> list[NameReading]:  # noqa: B008 - a constant
     """Return the ways to read a file's name, the plainest first.
 
     A file that says only 'cover' or '3' is read by its folder's name as well.
@@ -116,7 +122,7 @@ def habits_of(files: Sequence[str]) -> Habits:
 
 
 def _stem(path: PurePath) -> str:
-    return path.stem if path.suffix.lower() in SUFFIXES else path.name
+    return path.stem if promises_picture(path) else path.name
 
 
 def _spaced(stem: str) -> list[str]:
@@ -130,7 +136,7 @@ def _spaced(stem: str) -> list[str]:
     return [name] if " " in name or between == name else [between, name]
 
 
-def _ways(name: str, *, counted: bool) -> list[Reading]:
+def _ways(name: str, *, counted: bool) -> list[NameReading]:
     names = [(unicodedata.normalize("NFC", name), 0.0)]
     if _REVISIONS.search(name):
         names.append((_REVISIONS.sub(" ", name), REVISION))
@@ -143,7 +149,7 @@ def _ways(name: str, *, counted: bool) -> list[Reading]:
     return [way for way in ways if way.words]
 
 
-def _read(name: str, aside: float) -> Reading:
+def _read(name: str, aside: float) -> NameReading:
     remarks: set[str] = set()
     years: set[str] = set()
     parts: list[str] = []
@@ -163,7 +169,7 @@ def _read(name: str, aside: float) -> Reading:
     article, words = _article_off(words_of(article_first(fold(text))))
     full = tuple(in_digits([_SHORT.get(word, word) for word in words]))
     part = next(filter(None, parts), "")
-    return Reading(full, article, frozenset(remarks), frozenset(years), part, aside)
+    return NameReading(full, article, frozenset(remarks), frozenset(years), part, aside)
 
 
 def _article_off(words: list[str]) -> tuple[str, list[str]]:
@@ -174,13 +180,13 @@ def _article_off(words: list[str]) -> tuple[str, list[str]]:
     return "", words
 
 
-def _with_years(way: Reading) -> Reading:
+def _with_years(way: NameReading) -> NameReading:
     """Return the reading with its years as words, as other names have them."""
     years = tuple(sorted(way.years))
     return way._replace(words=way.words + years, years=frozenset(), aside=way.aside + YEAR)
 
 
-def _without_tail(way: Reading, tails: frozenset[str]) -> Reading | None:
+def _without_tail(way: NameReading, tails: frozenset[str]) -> NameReading | None:
     """Return the reading without words of region or scanning at its end, if it has any."""
     words = way.words
     while len(words) > 1 and words[-1] in TAILS:

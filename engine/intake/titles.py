@@ -68,11 +68,6 @@ def title_key(title: str) -> str:
     return " ".join(words) or " ".join(title.split()).casefold()
 
 
-def same_title(a: str, b: str) -> bool:
-    """Return whether two titles name the same game."""
-    return title_key(a) == title_key(b)
-
-
 ID_LENGTH = 24
 _SEQUEL = 4
 """Digits of a number that still is a sequel's, or a year."""

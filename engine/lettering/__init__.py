@@ -1,73 +1,60 @@
 """Lettering: fonts, the title on the edge, and from how far it reads."""
 
-from engine.lettering.abridging import Abridged, Step, Way, abridgements
-from engine.lettering.coverage import Missing, check
-from engine.lettering.fontfile import Embedding, FontFacts, faces_in, facts
+from engine.lettering.abridging import Abridged, AbridgingStep, AbridgingWay, abridgements
+from engine.lettering.coverage import check
+from engine.lettering.fontfile import Embedding, faces_in, facts
 from engine.lettering.fonts import choose_font, default_font, kept
-from engine.lettering.furnishing import Fill, Furnished, furnish
+from engine.lettering.furnishing import furnish
 from engine.lettering.furniture import safe_area
-from engine.lettering.instances import instance
 from engine.lettering.large import set_large
-from engine.lettering.layout import Line, lay
-from engine.lettering.legibility import height_for, reading_distance
-from engine.lettering.logos import LogoSetting, Show, fitted, logo_height, propose_logo
+from engine.lettering.layout import lay
+from engine.lettering.legibility import reading_distance
+from engine.lettering.logos import Show, fitted, logo_height, propose_logo
 from engine.lettering.machine import fonts_to_hand, weighted
-from engine.lettering.remedies import ANOTHER_CASE, Remedy, remedies
+from engine.lettering.remedies import remedies
 from engine.lettering.setting import Setting, is_sure, judge, propose_title, set_lines
-from engine.lettering.shaping import shape
-from engine.lettering.shelf import Exempt, Mode, Names, Shelf, forms, set_among, set_shelf
-from engine.lettering.style import STYLE, Style, style_of
-from engine.model import End, Furniture
+from engine.lettering.shaping import PlacedRun, shape
+from engine.lettering.shelf import Mode, Shelf
+from engine.lettering.standins import StandIns, fallbacks, keep_fonts, machine_fonts
+from engine.lettering.style import STYLE, TypeStyle, style_of
 
 __all__ = [
-    "ANOTHER_CASE",
     "STYLE",
     "Abridged",
+    "AbridgingStep",
+    "AbridgingWay",
     "Embedding",
-    "End",
-    "Exempt",
-    "Fill",
-    "FontFacts",
-    "Furnished",
-    "Furniture",
-    "Line",
-    "LogoSetting",
-    "Missing",
     "Mode",
-    "Names",
-    "Remedy",
+    "PlacedRun",
     "Setting",
     "Shelf",
     "Show",
-    "Step",
-    "Style",
-    "Way",
+    "StandIns",
+    "TypeStyle",
     "abridgements",
     "check",
     "choose_font",
     "default_font",
     "faces_in",
     "facts",
+    "fallbacks",
     "fitted",
     "fonts_to_hand",
-    "forms",
     "furnish",
-    "height_for",
-    "instance",
     "is_sure",
     "judge",
+    "keep_fonts",
     "kept",
     "lay",
     "logo_height",
+    "machine_fonts",
     "propose_logo",
     "propose_title",
     "reading_distance",
     "remedies",
     "safe_area",
-    "set_among",
     "set_large",
     "set_lines",
-    "set_shelf",
     "shape",
     "style_of",
     "weighted",

@@ -7,7 +7,7 @@ and is never sure.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Iterator
 from enum import StrEnum
 from unicodedata import category
 
@@ -17,7 +17,7 @@ Dictionary = tuple[tuple[str, str], ...]
 """A person's own short forms: word, short form."""
 
 
-class Way(StrEnum):
+class AbridgingWay(StrEnum):
     """A way of abridging, in the order in which they are tried."""
 
     SUBTITLE = "subtitle"
@@ -29,17 +29,17 @@ class Way(StrEnum):
     TRUNCATION = "truncation"
 
 
-class Step(Value, frozen=True):
+class AbridgingStep(Value, frozen=True):
     """One step of abridging, as it was taken."""
 
-    way: Way
+    way: AbridgingWay
     before: str
     after: str
 
     @property
     def sure(self) -> bool:
         """Whether it can be taken unseen: a truncation never can."""
-        return self.way is not Way.TRUNCATION
+        return self.way is not AbridgingWay.TRUNCATION
 
     def __str__(self) -> str:
         """Return it as it is told to a person: ``ampersand: Salt and Moss became Salt & Moss``."""
@@ -50,11 +50,11 @@ class Abridged(Value, frozen=True):
     """A title after some steps."""
 
     text: str
-    steps: tuple[Step, ...] = ()
+    steps: tuple[AbridgingStep, ...] = ()
 
 
-ALL_WAYS = frozenset(Way)
-
+CUT = "\u2026"
+"""Stands for what a truncation leaves out."""
 
 _GAP = re.compile(r"[^\S\u3000\u00a0]+")
 
@@ -66,20 +66,23 @@ def tidy(title: str) -> str:
     return " ".join(title.split())
 
 
-def abridgements(
-    title: str, dictionary: Dictionary = (), ways: Collection[Way] = ALL_WAYS
-) -> tuple[Abridged, ...]:
+def abridgements(title: str, dictionary: Dictionary = ()) -> tuple[Abridged, ...]:
     """Return the title itself, then what it becomes step by step, without the truncation.
 
-    A way that changes nothing gives no step. To take a step back, leave its way out of ``ways``.
+    A way that changes nothing gives no step.
     """
     chain = [Abridged(tidy(title))]
     for way, shorten in _SHORTENERS.items():
         last = chain[-1]
         after = shorten(last.text, dictionary)
-        if way in ways and after and after != last.text:
-            chain.append(Abridged(after, (*last.steps, Step(way, last.text, after))))
+        if after and after != last.text:
+            chain.append(Abridged(after, (*last.steps, AbridgingStep(way, last.text, after))))
     return tuple(chain)
+
+
+def is_cut(title: Abridged) -> bool:
+    """Return whether the last step was a truncation."""
+    return bool(title.steps) and not title.steps[-1].sure
 
 
 def truncations(abridged: Abridged) -> Iterator[Abridged]:
@@ -89,11 +92,11 @@ def truncations(abridged: Abridged) -> Iterator[Abridged]:
     """
     text = abridged.text
     for end in _ends(text):
-        yield _cut(abridged, text[:end] + "\u2026")
+        yield _cut(abridged, text[:end] + CUT)
     head, _, last = text.rpartition(" ")
     if head and len(last) <= _LAST_WORD:
         for end in _ends(head):
-            yield _cut(abridged, f"{head[:end]}\u2026 {last}")
+            yield _cut(abridged, f"{head[:end]}{CUT} {last}")
 
 
 _TRAILING = " ,.:;-\u2013\u2014"
@@ -111,7 +114,9 @@ def _ends(text: str) -> Iterator[int]:
 
 
 def _cut(abridged: Abridged, text: str) -> Abridged:
-    return Abridged(text, (*abridged.steps, Step(Way.TRUNCATION, abridged.text, text)))
+    return Abridged(
+        text, (*abridged.steps, AbridgingStep(AbridgingWay.TRUNCATION, abridged.text, text))
+    )
 
 
 # --- The ways ---------------------------------------------------------------------------
@@ -257,11 +262,11 @@ def _with_abbreviations(text: str, _: Dictionary) -> str:
     return re.sub(r"[^\W\d_]+", short, text)
 
 
-_SHORTENERS: dict[Way, Callable[[str, Dictionary], str]] = {
-    Way.SUBTITLE: _without_subtitle,
-    Way.ARTICLE: _without_article,
-    Way.DICTIONARY: _own_forms,
-    Way.NUMERALS: _with_roman_numerals,
-    Way.AMPERSAND: _with_ampersand,
-    Way.ABBREVIATIONS: _with_abbreviations,
+_SHORTENERS: dict[AbridgingWay, Callable[[str, Dictionary], str]] = {
+    AbridgingWay.SUBTITLE: _without_subtitle,
+    AbridgingWay.ARTICLE: _without_article,
+    AbridgingWay.DICTIONARY: _own_forms,
+    AbridgingWay.NUMERALS: _with_roman_numerals,
+    AbridgingWay.AMPERSAND: _with_ampersand,
+    AbridgingWay.ABBREVIATIONS: _with_abbreviations,
 }

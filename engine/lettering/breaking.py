@@ -30,25 +30,27 @@ _LETTERS = {
     "HY": "h",
     "BA": "d",
     "QU": "q",
+    "IN": "e",
 }
 """A letter for each line breaking class; classes that behave alike here share one."""
 
 
 _NEIGHBOURS = {
-    "a": ("abmnoscprhdq", "iO"),
-    "b": ("abmnoscprhq", "iO"),
-    "m": ("abmnoscprhd", "iO"),
-    "n": ("abnoscprdq", "iO"),
-    "s": ("s", "abnioOd"),
-    "i": ("cprshd", "abnioO"),
-    "c": ("cps", "abnioO"),
-    "o": ("abcnioO", ""),
-    "O": ("abcnioO", ""),
-    "p": ("abcprshd", "i"),
-    "r": ("abncprs", "i"),
-    "h": ("s", "abi"),
-    "d": ("s", "anio"),
-    "q": ("an", ""),
+    "a": ("abemnoscprhdq", "iO"),
+    "b": ("abemnoscprhq", "iO"),
+    "m": ("abemnoscprhd", "iO"),
+    "n": ("abenoscprdq", "iO"),
+    "s": ("s", "abenioOd"),
+    "i": ("ecprshd", "abnioO"),
+    "c": ("ecps", "abnioO"),
+    "o": ("abecnioO", ""),
+    "O": ("abecnioO", ""),
+    "p": ("abecprshd", "i"),
+    "r": ("abencprs", "i"),
+    "h": ("es", "abi"),
+    "d": ("es", "anio"),
+    "q": ("ean", ""),
+    "e": ("ecprshdq", "abnioO"),
 }
 """What may follow a class: without a break before it, with one. Pairs that are not here have
 rules that reach further than from one character to the next."""
@@ -61,7 +63,7 @@ _RULES = {
 }
 
 
-class _Pairs(dict[str, bool]):
+class _BreakPairs(dict[str, bool]):
     """Whether a line may end between two characters; KeyError leaves it to the library."""
 
     def __missing__(self, pair: str) -> bool:
@@ -69,9 +71,9 @@ class _Pairs(dict[str, bool]):
         return allowed
 
 
-_PAIRS = _Pairs()
+_PAIRS = _BreakPairs()
 
-_HEBREW_HYPHEN = re.compile("[\u05d0-\u05f2]-[^\u05d0-\u05f2]")
+_HEBREW_HYPHEN = re.compile(r"[\u05d0-\u05f2][^\w\s]*-[^\u05d0-\u05f2]")
 """LB21a: what follows such a hyphen decides."""
 
 

@@ -14,8 +14,8 @@ from engine.lettering.faces import open_face
 from engine.lettering.fonts import narrowed
 from engine.lettering.furniture import safe_area
 from engine.lettering.scripts import is_all_east_asian, is_east_asian
-from engine.lettering.shaping import Ink, measure
-from engine.lettering.style import Style
+from engine.lettering.shaping import ShapedLine, measure
+from engine.lettering.style import TypeStyle
 from engine.lettering.vertical import measure_upright
 from engine.model import FontRef, Rect, Size
 from engine.model.units import MM_PER_POINT
@@ -29,7 +29,7 @@ _TENTHS = 10 / MM_PER_POINT
 """Tenths of a point in a millimetre."""
 
 
-class Room(NamedTuple):
+class TypeArea(NamedTuple):
     """What an edge offers: where type may stand, and the largest size of one and two lines."""
 
     area: Rect
@@ -37,7 +37,7 @@ class Room(NamedTuple):
     two: float
 
 
-class Fitted(NamedTuple):
+class SizedLines(NamedTuple):
     """Lines and the size in points at which they are set."""
 
     lines: tuple[str, ...]
@@ -52,7 +52,7 @@ class Compositor:
     upright = False
     """Whether its lines are set top down."""
 
-    def __init__(self, font: FontRef, style: Style, width: float = 1.0) -> None:
+    def __init__(self, font: FontRef, style: TypeStyle, width: float = 1.0) -> None:
         """Open ``font`` condensed to ``width``; FontError when that cannot be done."""
         ref, self.squeeze = narrowed(font, width)
         self.face = open_face(ref)
@@ -63,29 +63,29 @@ class Compositor:
         self.halves = lru_cache(maxsize=4096)(self._halves)
         self.room = lru_cache(maxsize=256)(self._room)
 
-    def largest(self, text: str, edge: Size) -> Fitted:
+    def largest(self, text: str, edge: Size) -> SizedLines:
         """Return ``text`` in one line or two, whichever is set larger on ``edge``."""
         room, lines = self.room(edge), (text,)
         size = self.size(lines, edge)
         if self.style.lines > 1 and size < room.two and (halves := self.halves(text)):
             two = self.size(halves, edge)
             if two > size:
-                return Fitted(halves, two, two)
-        return Fitted(lines, size, size)
+                return SizedLines(halves, two, two)
+        return SizedLines(lines, size, size)
 
-    def fitted(self, lines: tuple[str, ...], edge: Size) -> Fitted:
+    def fitted(self, lines: tuple[str, ...], edge: Size) -> SizedLines:
         """Return just these lines, as large as they can be."""
         most = self.size(lines, edge)
-        return Fitted(lines, most, most)
+        return SizedLines(lines, most, most)
 
-    def set_at(self, text: str, size: float, edge: Size) -> Fitted | None:
+    def set_at(self, text: str, size: float, edge: Size) -> SizedLines | None:
         """Return ``text`` at just that size, in one line or else two; None if it does not fit."""
         most = self.size((text,), edge)
         if most >= size:
-            return Fitted((text,), size, most)
+            return SizedLines((text,), size, most)
         if self.style.lines > 1 and self.room(edge).two >= size and (halves := self.halves(text)):
             most = self.size(halves, edge)
-            return Fitted(halves, size, most) if most >= size else None
+            return SizedLines(halves, size, most) if most >= size else None
         return None
 
     def size(self, lines: tuple[str, ...], edge: Size) -> float:
@@ -99,12 +99,12 @@ class Compositor:
         most = floor(em * _TENTHS + 1e-9) / 10
         return most if most < self.style.largest else self.style.largest
 
-    def block(self, inks: list[Ink]) -> float:
+    def block(self, inks: list[ShapedLine]) -> float:
         """Return how high lines are, from ink top to ink bottom, in ems."""
         high = max(self.rise, inks[0].reach.top) - min(self.fall, inks[-1].reach.bottom)
         return high + sum(self.leads(inks)) if len(inks) > 1 else high
 
-    def leads(self, inks: list[Ink]) -> list[float]:
+    def leads(self, inks: list[ShapedLine]) -> list[float]:
         """Return the distances between baselines, in ems, so that no ink of two lines meets."""
         clear = self.style.leading - (self.rise - self.fall)
         return [
@@ -112,7 +112,7 @@ class Compositor:
             for upper, lower in pairwise(inks)
         ]
 
-    def _ink(self, text: str) -> Ink:
+    def _ink(self, text: str) -> ShapedLine:
         return measure(text, self.face, self.style.fallbacks)
 
     def _halves(self, text: str) -> tuple[str, str] | None:
@@ -137,11 +137,11 @@ class Compositor:
             at = inside if longer(inside) < _WORTH * longer(at) else at
         return text[:at].rstrip(), text[at:].lstrip()
 
-    def _room(self, edge: Size) -> Room:
+    def _room(self, edge: Size) -> TypeArea:
         area = safe_area(edge, self.style.furniture)
         line = self.rise - self.fall
         one, two = (area.height / MM_PER_POINT / high for high in (line, line + self.style.leading))
-        return Room(area, min(one, self.style.largest), min(two, self.style.largest))
+        return TypeArea(area, min(one, self.style.largest), min(two, self.style.largest))
 
     def _advances(self, text: str) -> Iterable[float]:
         """Return how far each character moves along the line, near enough to choose a break."""
@@ -159,7 +159,7 @@ class Compositor:
 class BodyCompositor(Compositor):
     """Sets lines of ideographs, kana or hangul: their body is the height of the line."""
 
-    def __init__(self, font: FontRef, style: Style, width: float = 1.0) -> None:
+    def __init__(self, font: FontRef, style: TypeStyle, width: float = 1.0) -> None:
         """Open ``font`` condensed to ``width``; FontError when that cannot be done."""
         super().__init__(font, style, width)
         # The em box around an ideograph, 0.88 above and 0.12 below the Latin baseline: the
@@ -172,17 +172,17 @@ class UprightCompositor(Compositor):
 
     upright = True
 
-    def __init__(self, font: FontRef, style: Style) -> None:
+    def __init__(self, font: FontRef, style: TypeStyle) -> None:
         """Open ``font``; FontError when that cannot be done."""
         super().__init__(font, style)
         self.rise, self.fall, self.cap = 0.5, -0.5, 0.0
 
-    def _ink(self, text: str) -> Ink:
+    def _ink(self, text: str) -> ShapedLine:
         return measure_upright(text, self.face, self.style.fallbacks)
 
 
 def compositor_for(
-    lines: tuple[str, ...], font: FontRef, style: Style, width: float = 1.0
+    lines: tuple[str, ...], font: FontRef, style: TypeStyle, width: float = 1.0
 ) -> Compositor:
     """Return who sets these lines; FontError for a bad font."""
     text = "".join(lines)
@@ -194,7 +194,7 @@ def compositor_for(
 
 
 @lru_cache(maxsize=64)
-def compositor(font: FontRef, style: Style, width: float = 1.0) -> Compositor:
+def compositor(font: FontRef, style: TypeStyle, width: float = 1.0) -> Compositor:
     """Return the usual compositor for a font and a style, condensed to ``width``."""
     return Compositor(font, style, width)
 

@@ -8,11 +8,7 @@ from typing import NamedTuple
 from unicodedata import name
 
 from engine.lettering.faces import Face, open_face
-from engine.lettering.machine import stand_ins
 from engine.model import FontRef
-
-Fallbacks = tuple[FontRef, ...] | None
-"""Fonts to ask in turn for a character that the chosen one lacks; None asks those to hand."""
 
 _CONTROL = re.compile(r"[\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufe00-\ufe0f\ufeff]")
 """Characters without a glyph of their own: joiners, directional marks, variation selectors."""
@@ -32,7 +28,7 @@ class Missing(NamedTuple):
         return f"{self.char} ({self.code} {self.name.lower()})"
 
 
-def check(text: str, font: FontRef, fallbacks: Fallbacks = None) -> tuple[Missing, ...]:
+def check(text: str, font: FontRef, fallbacks: tuple[FontRef, ...] = ()) -> tuple[Missing, ...]:
     """Return the characters of ``text`` that neither ``font`` nor a fallback has, each once."""
     chosen = fonts_for(text, open_face(font), fallbacks)
     lacking = dict.fromkeys(
@@ -43,17 +39,15 @@ def check(text: str, font: FontRef, fallbacks: Fallbacks = None) -> tuple[Missin
     return tuple(Missing(char, f"U+{ord(char):04X}", name(char, "unnamed")) for char in lacking)
 
 
-def fonts_for(text: str, face: Face, fallbacks: Fallbacks) -> list[Face]:
+def fonts_for(text: str, face: Face, fallbacks: tuple[FontRef, ...]) -> list[Face]:
     """Return the font of each character: the first in the chain that has it.
 
     Marks, figures and punctuation stay with what stands before them where that font has
     them too; spaces and controls always do. What none has stays with ``face``.
     """
-    lacking = {char for char in set(text) - face.characters if not _goes_along(char)}
-    if not lacking:
+    if not lacking(text, face):
         return [face] * len(text)
-    fonts = stand_ins(frozenset(lacking)) if fallbacks is None else fallbacks
-    first = _chain(face.ref, fonts)
+    first = _chain(face.ref, fallbacks)
     chosen: list[Face] = []
     before = face
     for char in text:
@@ -61,6 +55,11 @@ def fonts_for(text: str, face: Face, fallbacks: Fallbacks) -> list[Face]:
             before = first[char]
         chosen.append(before)
     return chosen
+
+
+def lacking(text: str, face: Face) -> set[str]:
+    """Return the characters of a text that a font lacks, but for those without a glyph."""
+    return {char for char in set(text) - face.characters if not _goes_along(char)}
 
 
 class _Chain(dict[str, Face]):

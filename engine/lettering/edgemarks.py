@@ -49,10 +49,10 @@ def mark_of(game: Game, column: str) -> str:
     return "".join(word if word.isdigit() else word[0].upper() for word in words)[:LONGEST]
 
 
-def stripes_of(games: Iterable[Game], column: str) -> dict[str, str]:
-    """Return a colour for each value of a column, in the order in which they first come.
+def stripes_of(values: Iterable[str]) -> dict[str, str]:
+    """Return a colour for each value but the empty one, in the order in which they first come.
 
     Where there are more than there are colours, they begin again.
     """
-    values = dict.fromkeys(said for game in games if (said := value_of(game, column)))
-    return {said: STRIPES[at % len(STRIPES)] for at, said in enumerate(values)}
+    found = dict.fromkeys(filter(None, values))
+    return {said: STRIPES[at % len(STRIPES)] for at, said in enumerate(found)}

@@ -25,7 +25,7 @@ _SIMPLE = frozenset(
 """Latin, Greek and Cyrillic with their punctuation."""
 
 
-class Box(NamedTuple):
+class Extents(NamedTuple):
     """The ink of a glyph around its origin, in the font's units; y grows upwards."""
 
     left: int
@@ -34,18 +34,18 @@ class Box(NamedTuple):
     top: int
 
 
-class _Boxes(dict[int, Box]):
-    """Ink by glyph, asked of the font once each."""
+class _ExtentsByGlyph(dict[int, Extents]):
+    """Extents by glyph, asked of the font once each."""
 
     def __init__(self, font: hb.Font) -> None:
         self._font = font
 
-    def __missing__(self, gid: int) -> Box:
+    def __missing__(self, gid: int) -> Extents:
         e = self._font.get_glyph_extents(gid)
-        box = Box(0, 0, 0, 0)
+        box = Extents(0, 0, 0, 0)
         if e is not None:  # HarfBuzz measures downwards from the top: the height is negative
             left, top = e.x_bearing, e.y_bearing
-            box = Box(left, top + e.height, left + e.width, top)
+            box = Extents(left, top + e.height, left + e.width, top)
         self[gid] = box
         return box
 
@@ -63,7 +63,7 @@ class Face:
         self.hb_font = hb.Font(self.hb_face)
         self.characters = frozenset(map(chr, self.hb_face.unicodes))
         self.upem: int = self.hb_face.upem
-        self.boxes = _Boxes(self.hb_font)
+        self.boxes = _ExtentsByGlyph(self.hb_font)
         self.cap = self._cap_height(hb.OTMetricsTag.CAP_HEIGHT)
         self.rise = max(self.cap, self._reach("bdfhkl", top=True))
         """Ink top of what every Latin title has: capitals and ascenders."""
@@ -93,10 +93,10 @@ class Face:
         self._hb.shape(self.hb_font, buffer)
         return buffer
 
-    def _ink(self, char: str) -> Box:
+    def _ink(self, char: str) -> Extents:
         return self.boxes[self.glyph(char)]
 
-    def _is_level(self, box: Box) -> bool:
+    def _is_level(self, box: Extents) -> bool:
         return box.top <= self.rise * self.upem and box.bottom >= self.fall * self.upem
 
     def _reach(self, letters: str, *, top: bool) -> float:

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from engine.cases import Spine
 from engine.lettering.compositor import compositor
 from engine.lettering.furniture import mark_area, stripe_area
-from engine.lettering.layout import Line
-from engine.lettering.shaping import exact_reach, runs_of
-from engine.lettering.style import STYLE, Style
+from engine.lettering.shaping import PlacedRun, exact_reach, runs_of
+from engine.lettering.style import STYLE, TypeStyle
 from engine.model import FontRef, Rect, Size, TextRun, Value
 from engine.model.units import MM_PER_POINT
 
@@ -19,18 +16,12 @@ _OVERSHOOT = 0.03
 """How far round letters go beyond flat ones, in ems."""
 
 
-class Fill(NamedTuple):
-    """A rectangle of one colour in the edge's reading frame, in mm."""
-
-    rect: Rect
-    colour: str
-
-
 class Furnished(Value, frozen=True):
     """What stands on an edge beside the title, in its reading frame."""
 
-    fills: tuple[Fill, ...] = ()
-    lines: tuple[Line, ...] = ()
+    stripe: Rect | None = None
+    """What the stripe covers."""
+    mark: tuple[PlacedRun, ...] = ()
     symbol: Rect | None = None
     """Where a person's own symbol may stand, whole."""
 
@@ -38,28 +29,28 @@ class Furnished(Value, frozen=True):
 def furnish(
     edge: Size,
     font: FontRef,
-    style: Style = STYLE,
+    style: TypeStyle = STYLE,
     *,
     mark: str = "",
     symbol: bool = False,
-    stripe: str = "",
+    stripe: bool = False,
 ) -> Furnished:
     """Return the furniture of one edge, where the style's furniture keeps room for it.
 
     ``mark`` is a short text (a number, a year, a series' letter), or ``symbol`` asks for
-    the room of a picture instead; ``stripe`` is a colour. Raises FontError for a bad font.
+    the room of a picture instead, and ``stripe`` for a stripe. Raises FontError for a bad font.
     """
     furniture = style.furniture
-    fills = (Fill(stripe_area(edge, furniture), stripe),) if stripe and furniture.stripe else ()
+    band = stripe_area(edge, furniture) if stripe and furniture.stripe else None
     if not furniture.mark or not (mark or symbol):
-        return Furnished(fills)
+        return Furnished(band)
     area = mark_area(edge, furniture)
     if symbol:
-        return Furnished(fills, (), area)
-    return Furnished(fills, _mark(mark, area, font, style))
+        return Furnished(band, (), area)
+    return Furnished(band, _mark(mark, area, font, style))
 
 
-def _mark(text: str, area: Rect, font: FontRef, style: Style) -> tuple[Line, ...]:
+def _mark(text: str, area: Rect, font: FontRef, style: TypeStyle) -> tuple[PlacedRun, ...]:
     setter = compositor(font, style)
     ink = setter.ink(text)
     reaches = [exact_reach(piece.buffer, piece.face) for piece in ink.pieces]
@@ -83,11 +74,11 @@ def _mark(text: str, area: Rect, font: FontRef, style: Style) -> tuple[Line, ...
     )
 
 
-def _placed(run: TextRun, middle: float, height: float, area: Rect, style: Style) -> Line:
+def _placed(run: TextRun, middle: float, height: float, area: Rect, style: TypeStyle) -> PlacedRun:
     """Return a run of the mark whose ink is ``middle`` along and ``height`` above its start."""
     x, y = area.x + area.width / 2, area.y + area.height / 2
     if not style.furniture.mark_across:
-        return Line(run, x - middle, y - height)
+        return PlacedRun(run, x - middle, y - height)
     if style.spine is Spine.DESCENDING:
-        return Line(run, x + height, y - middle, 90)
-    return Line(run, x - height, y + middle, 270)
+        return PlacedRun(run, x + height, y - middle, 90)
+    return PlacedRun(run, x - height, y + middle, 270)

@@ -4,33 +4,39 @@ from __future__ import annotations
 
 from functools import cache
 
+import msgspec
+
 from engine.lettering.abridging import tidy
 from engine.lettering.breaking import breaks
 from engine.lettering.compositor import Compositor, compositor_for
-from engine.lettering.layout import Line, lay
-from engine.lettering.style import Style
+from engine.lettering.layout import lay
+from engine.lettering.shaping import PlacedRun
+from engine.lettering.style import TypeStyle
 from engine.model import FontRef, Size
 
 MOST_LINES = 8
 
-LARGE = Style(largest=144.0, leading=1.05)
+LARGE = TypeStyle(largest=144.0, leading=1.05)
 """Two inches of type is enough for any panel."""
 
 
-def set_large(text: str, panel: Size, font: FontRef) -> tuple[Line, ...]:
+def set_large(
+    text: str, panel: Size, font: FontRef, fallbacks: tuple[FontRef, ...] = ()
+) -> tuple[PlacedRun, ...]:
     """Return ``text`` at the largest size that fits the safe area of ``panel``, centred.
 
-    ``panel`` is in its reading frame, in mm. Lines end where UAX #14 allows. Nothing comes of no
-    text. Raises FontError for a bad font.
+    ``panel`` is in its reading frame, in mm; what ``font`` lacks comes from ``fallbacks``. Lines
+    end where UAX #14 allows. Nothing comes of no text. Raises FontError for a bad font.
     """
     text = tidy(text)
     if not text:
         return ()
-    setter = compositor_for((text,), font, LARGE)
+    style = msgspec.structs.replace(LARGE, fallbacks=fallbacks)
+    setter = compositor_for((text,), font, style)
     spots = (0, *breaks(text), len(text))
     ways = (_broken(text, spots, count, setter) for count in range(1, MOST_LINES + 1))
     lines = max(filter(None, ways), key=lambda lines: setter.size(lines, panel))
-    return lay(lines, setter.size(lines, panel), panel, font, LARGE)
+    return lay(lines, setter.size(lines, panel), panel, font, style)
 
 
 def _broken(

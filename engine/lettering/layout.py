@@ -2,39 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
-
 from engine.cases import Spine
 from engine.lettering.compositor import Compositor, compositor_for
-from engine.lettering.shaping import Ink, runs_of
-from engine.lettering.style import STYLE, Style
-from engine.model import FontRef, Rect, Size, TextRun
+from engine.lettering.shaping import PlacedRun, ShapedLine, runs_of
+from engine.lettering.style import STYLE, TypeStyle
+from engine.model import FontRef, Rect, Size
 from engine.model.units import MM_PER_POINT
-
-if TYPE_CHECKING:
-    from fontTools.misc.transform import Transform
-
-
-class Line(NamedTuple):
-    """A run and where its baseline starts in the edge's reading frame, in mm."""
-
-    run: TextRun
-    x: float
-    y: float
-    turn: int = 0
-    """Degrees counter-clockwise that the run stands turned about its start."""
-    squeeze: float = 1.0
-    """What its length is scaled by, where its font has no narrower drawing of its own."""
-
-    @property
-    def at(self) -> Transform:
-        """What takes the start of the run's baseline, in mm along it, to its place on the edge."""
-        from math import radians
-
-        from fontTools.misc.transform import Transform
-
-        placed = Transform().translate(self.x, self.y).rotate(radians(self.turn))
-        return placed.scale(self.squeeze, 1.0)
 
 
 def lay(
@@ -42,10 +15,10 @@ def lay(
     size: float,
     edge: Size,
     font: FontRef,
-    style: Style = STYLE,
+    style: TypeStyle = STYLE,
     *,
     width: float = 1.0,
-) -> tuple[Line, ...]:
+) -> tuple[PlacedRun, ...]:
     """Return the runs of ``lines`` at ``size`` points, centred in the safe area of ``edge``.
 
     A line that needs more than one font, or is set upright, gives several runs. The
@@ -59,20 +32,20 @@ def lay(
     setter = compositor_for(lines, font, style, width)
     area, em = setter.room(edge).area, size * MM_PER_POINT
     inks = [setter.ink(line) for line in lines]
-    laid: list[Line] = []
+    laid: list[PlacedRun] = []
     for line, ink, y in zip(lines, inks, _baselines(setter, inks, em, area), strict=True):
         scale = em * setter.squeeze
         x = area.x + (area.width - ink.width * scale) / 2 - ink.reach.left * scale
         laid += [
-            Line(run, x + start * setter.squeeze, y + lift, turn, setter.squeeze)
-            for run, start, lift, turn in runs_of(line, ink, size)
+            one._replace(x=x + one.x * setter.squeeze, y=y + one.y, squeeze=setter.squeeze)
+            for one in runs_of(line, ink, size)
         ]
     if setter.upright and style.spine is Spine.ASCENDING:
         return tuple(_about_turned(line, area) for line in laid)
     return tuple(laid)
 
 
-def _baselines(setter: Compositor, inks: list[Ink], em: float, area: Rect) -> list[float]:
+def _baselines(setter: Compositor, inks: list[ShapedLine], em: float, area: Rect) -> list[float]:
     """Return the height of each baseline on the edge, in mm.
 
     The capitals stand in the middle as far as ascenders and descenders leave room for it.
@@ -86,7 +59,7 @@ def _baselines(setter: Compositor, inks: list[Ink], em: float, area: Rect) -> li
     return [first - sum(leads[: index + 1]) * em for index in range(len(inks))]
 
 
-def _about_turned(line: Line, area: Rect) -> Line:
+def _about_turned(line: PlacedRun, area: Rect) -> PlacedRun:
     """Return a line turned half about with its area: top down runs backwards when it ascends."""
     x, y = 2 * area.x + area.width - line.x, 2 * area.y + area.height - line.y
     return line._replace(x=x, y=y, turn=line.turn + 180)

@@ -15,8 +15,6 @@ def _span(angle: float) -> float:
 
 LEAST_ANGLE = 16.0
 """Minutes of arc for a capital's height (ISO 9241-303: the least)."""
-PREFERRED_ANGLE = 20.0
-"""Minutes of arc for a capital's height (ISO 9241-303: 20 to 22 preferred)."""
 BODY_ANGLE = 20.0
 """Minutes of arc for the body of an ideograph, whose strokes are finer than a capital's (from
 memory of the ISO 9241 series, to be confirmed)."""
@@ -27,8 +25,3 @@ _LEAST_SPAN = _span(LEAST_ANGLE)
 def reading_distance(height: float, angle: float = LEAST_ANGLE) -> float:
     """Return the farthest distance in mm from which a ``height`` in mm spans ``angle`` minutes."""
     return height / (_LEAST_SPAN if angle == LEAST_ANGLE else _span(angle))
-
-
-def height_for(distance: float, angle: float = LEAST_ANGLE) -> float:
-    """Return the height in mm that spans ``angle`` minutes of arc at ``distance`` mm."""
-    return distance * _span(angle)

@@ -9,7 +9,7 @@ import msgspec
 from engine.lettering.furniture import mark_area, safe_area
 from engine.lettering.legibility import reading_distance
 from engine.lettering.setting import Setting, propose_title
-from engine.lettering.style import STYLE, Style
+from engine.lettering.style import STYLE, TypeStyle
 from engine.model import End, FontRef, Rect, Size, Value
 
 _BESIDE = 1 / 3
@@ -39,13 +39,8 @@ class LogoSetting(Value, frozen=True):
     logo: Rect | None
     """Where the logo stands, whole, in the edge's reading frame; None where it is not shown."""
     title: Setting | None
-    style: Style
+    style: TypeStyle
     """The style to lay the title with: it keeps the logo's room."""
-
-    @property
-    def flagged(self) -> bool:
-        """Whether the logo alone would be too small to read from the shelf's distance."""
-        return self.reads_at < self.style.distance
 
 
 def letters_share(pixels: Size) -> float:
@@ -60,7 +55,7 @@ def letters_share(pixels: Size) -> float:
 
 
 def logo_height(
-    pixels: Size, edge: Size, style: Style = STYLE, share: float | None = None
+    pixels: Size, edge: Size, style: TypeStyle = STYLE, share: float | None = None
 ) -> float:
     """Return how high the letters of a logo are that fills the safe area of ``edge``, in mm."""
     place = fitted(pixels, safe_area(edge, style.furniture))
@@ -72,7 +67,7 @@ def propose_logo(
     pixels: Size,
     edge: Size,
     font: FontRef,
-    style: Style = STYLE,
+    style: TypeStyle = STYLE,
     *,
     share: float | None = None,
     alone: bool = False,
@@ -103,8 +98,8 @@ def propose_logo(
 
 
 def _beside(
-    title: str, pixels: Size, edge: Size, font: FontRef, style: Style
-) -> tuple[Setting | None, Style]:
+    title: str, pixels: Size, edge: Size, font: FontRef, style: TypeStyle
+) -> tuple[Setting | None, TypeStyle]:
     """Return the title set beside the logo, and the style that keeps its room."""
     area = safe_area(edge, style.furniture)
     width = area.height * pixels.width / pixels.height

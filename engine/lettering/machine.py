@@ -1,12 +1,13 @@
-"""The fonts to hand, and which of them stands in for characters that another lacks."""
+"""The fonts to hand: those of installed font packages, and the machine's."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import lru_cache
 from importlib.metadata import entry_points
 from pathlib import Path
 
-from engine.lettering.fontfile import FontFacts, faces_in, open_raw
+from engine.lettering.fontfile import FontFacts, faces_in
 from engine.model import FontRef
 from engine.model.errors import FontError
 
@@ -19,45 +20,25 @@ _USUAL = {".ttf", ".otf", ".ttc", ".otc"}
 
 @lru_cache(maxsize=1)
 def fonts_to_hand() -> tuple[FontFacts, ...]:
-    """Return the usable fonts of installed font packages and of the machine, best first.
+    """Return the usable fonts of installed font packages and of the machine, best first."""
+    return best_first(_packaged(), _installed())
 
-    Packages come first, since they are the same on every machine; then upright before
+
+def best_first(packaged: Iterable[Path], installed: Iterable[Path]) -> tuple[FontFacts, ...]:
+    """Return the usable faces of font files.
+
+    Packages come first, since they are the same on most machines; then upright before
     italic, sans before the rest, and by how near they are to semi-bold.
     """
-    packaged = _packaged()
+    packaged = tuple(packaged)
     faces: list[FontFacts] = []
-    for path in dict.fromkeys((*packaged, *_installed())):
+    for path in dict.fromkeys((*packaged, *installed)):
         try:
             faces += [known for known in faces_in(path) if known.usable]
         except FontError:
             continue  # a broken file of the machine is not the person's concern here
     own = frozenset(map(str, packaged))
     return tuple(sorted(faces, key=lambda known: _rank(known, own)))
-
-
-@lru_cache(maxsize=1024)
-def stand_ins(characters: frozenset[str]) -> tuple[FontRef, ...]:
-    """Return fonts to hand that have ``characters``: the best that has all of them, if one has.
-
-    Else as few as do; characters that no font has are passed over.
-    """
-    fonts = [weighted(known) for known in fonts_to_hand()]
-    for font in fonts:
-        if characters <= _characters(font):
-            return (font,)
-    chosen: list[FontRef] = []
-    wanted = characters
-    while best := max(fonts, key=lambda font: len(_characters(font) & wanted), default=None):
-        if not _characters(best) & wanted:
-            break
-        chosen.append(best)
-        wanted -= _characters(best)
-    return tuple(chosen)
-
-
-@lru_cache(maxsize=1024)
-def _characters(font: FontRef) -> frozenset[str]:
-    return frozenset(map(chr, open_raw(font.path, font.face).unicodes))
 
 
 def weighted(known: FontFacts) -> FontRef:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from engine import lettering
 from engine.cases import CaseKind, FlatPanel
 from engine.cases.casing import Casing
-from engine.lettering import Abridged, Remedy
+from engine.lettering.abridging import Abridged
+from engine.lettering.remedies import ANOTHER_CASE, Remedy, remedies
 from engine.lettering.results import EdgeReport, EvenReport, FarTitle, Help, Legibility
+from engine.lettering.setting import propose_title
 from engine.lettering.titler import Titler, edges_of
 from engine.model import Game, Size
 
@@ -33,7 +34,7 @@ class Reader:
         for game in games.values():
             net = self._casing.net_of(game)
             titled = self._titler.titled(game, net)
-            other_font += any(one.font != self._titler.chosen_font for one in titled.titles)
+            other_font += any(one.font != self._titler.fonts.chosen for one in titled.titles)
             for panel, edge in zip(edges_of(net), titled.edges, strict=True):
                 looked += 1
                 if edge.reads_at < distance:
@@ -44,7 +45,7 @@ class Reader:
             titles=looked,
             short=tuple(sorted(short, key=lambda one: one.edge.reads_at)),
             even=tuple(self._even(games)),
-            notes=(*filter(None, [self._titler.font_note]), *_other_font(other_font)),
+            notes=(*filter(None, [self._titler.fonts.note]), *_other_font(other_font)),
         )
 
     def _even(self, games: Mapping[str, Game]) -> Iterator[EvenReport]:
@@ -56,27 +57,27 @@ class Reader:
                     yield EvenReport(
                         case=case,
                         panel=panel.name,
-                        titles=len(shelf.settings),
+                        titles=len(shelf.titles),
                         size=shelf.size,
                         apart=shelf.apart,
                     )
 
     def _helps(self, game: Game, case: str, panel: FlatPanel, edge: EdgeReport) -> Iterator[Help]:
         """Yield what makes one title read from farther, best first."""
-        style, font = self._titler.style(case, panel), self._titler.font(self._titler.chosen_font)
         text = " ".join(edge.lines) if game.accepted.title else game.title
-        free = lettering.propose_title(text, panel.reading, font, style)
+        style, font = self._titler.style(case, panel, text), self._titler.fonts.font
+        free = propose_title(text, panel.reading, font, style)
         if free.reads_at > edge.reads_at:
             yield _help(Remedy("Set it as large as it can be", free), style.distance)
         seen_case = False
         others = self._others(case)
-        for one in lettering.remedies(text, panel.reading, font, style, others):
-            another_case = one.words.startswith(lettering.ANOTHER_CASE)
+        for one in remedies(text, panel.reading, font, style, others):
+            another_case = one.words.startswith(ANOTHER_CASE)
             if (another_case and seen_case) or one.setting.reads_at < edge.reads_at:
                 continue
             seen_case = seen_case or another_case
             steps = one.setting.steps
-            if not steps or self._titler.is_free(game, Abridged(steps[-1].after, steps)):
+            if not steps or self._titler.is_free(Abridged(steps[-1].after, steps)):
                 yield _help(one, style.distance)
 
     def _others(self, case: str) -> dict[str, Size]:

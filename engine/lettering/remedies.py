@@ -12,7 +12,7 @@ from engine.lettering.fontfile import facts
 from engine.lettering.machine import WEIGHT
 from engine.lettering.scripts import is_east_asian
 from engine.lettering.setting import Setting, propose_title
-from engine.lettering.style import STYLE, Style
+from engine.lettering.style import STYLE, TypeStyle
 from engine.model import FontRef, Size
 
 _CONDENSED = 0.85
@@ -38,7 +38,7 @@ def remedies(
     title: str,
     edge: Size,
     font: FontRef,
-    style: Style = STYLE,
+    style: TypeStyle = STYLE,
     others: Mapping[str, Size] | None = None,
 ) -> tuple[Remedy, ...]:
     """Return what makes ``title`` read from farther, best first; nothing where it reads already.
@@ -56,7 +56,7 @@ def remedies(
 
 
 def _tries(
-    title: str, edge: Size, font: FontRef, style: Style, others: Mapping[str, Size]
+    title: str, edge: Size, font: FontRef, style: TypeStyle, others: Mapping[str, Size]
 ) -> Iterator[Remedy]:
     def changed(**choices: object) -> Setting:
         return propose_title(title, edge, font, msgspec.structs.replace(style, **choices))

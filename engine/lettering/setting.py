@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from engine.lettering.abridging import Step, tidy
-from engine.lettering.compositor import Compositor, Fitted, compositor_for
+from engine.lettering.abridging import AbridgingStep, tidy
+from engine.lettering.compositor import Compositor, SizedLines, compositor_for
 from engine.lettering.coverage import check
 from engine.lettering.legibility import BODY_ANGLE, reading_distance
 from engine.lettering.scripts import is_all_east_asian, is_east_asian
-from engine.lettering.style import NARROWEST, STYLE, Style
+from engine.lettering.style import NARROWEST, STYLE, TypeStyle
 from engine.model import FontRef, Size, Value
 from engine.model.units import MM_PER_POINT
 
@@ -35,11 +35,11 @@ class Setting(Value, frozen=True):
     """How far the type is condensed; 1 is not at all."""
     upright: bool = False
     """Set top down, characters upright."""
-    steps: tuple[Step, ...] = ()
+    steps: tuple[AbridgingStep, ...] = ()
     """How the title was abridged."""
 
 
-def propose_title(title: str, edge: Size, font: FontRef, style: Style = STYLE) -> Setting:
+def propose_title(title: str, edge: Size, font: FontRef, style: TypeStyle = STYLE) -> Setting:
     """Return ``title`` at the largest size whose one or two lines fit the safe area of ``edge``.
 
     ``edge`` is measured in its reading frame, in mm. Two lines are broken where UAX #14
@@ -54,7 +54,9 @@ def propose_title(title: str, edge: Size, font: FontRef, style: Style = STYLE) -
     return setting
 
 
-def set_lines(lines: tuple[str, ...], edge: Size, font: FontRef, style: Style = STYLE) -> Setting:
+def set_lines(
+    lines: tuple[str, ...], edge: Size, font: FontRef, style: TypeStyle = STYLE
+) -> Setting:
     """Return the person's own ``lines`` at the largest size that fits the safe area of ``edge``.
 
     Empty lines are left out. Raises FontError for a bad font.
@@ -69,14 +71,14 @@ def judge(
     size: float,
     edge: Size,
     font: FontRef,
-    style: Style = STYLE,
+    style: TypeStyle = STYLE,
     *,
     width: float = 1.0,
 ) -> Setting:
     """Return the numbers of ``lines`` set at ``size`` points, condensed to ``width``."""
     lines = tuple(lines) or ("",)
     setter = compositor_for(lines, font, style, width)
-    return numbers(setter, Fitted(lines, size, setter.size(lines, edge)), font)
+    return numbers(setter, SizedLines(lines, size, setter.size(lines, edge)), font)
 
 
 def is_sure(setting: Setting) -> bool:
@@ -84,7 +86,7 @@ def is_sure(setting: Setting) -> bool:
     return setting.fits and all(step.sure for step in setting.steps)
 
 
-def widths(style: Style) -> Iterator[float]:
+def widths(style: TypeStyle) -> Iterator[float]:
     """Yield the widths that type may have in a style, natural first."""
     least, width = max(style.narrowest, NARROWEST), 1.0
     while width > least:
@@ -94,7 +96,7 @@ def widths(style: Style) -> Iterator[float]:
 
 
 def numbers(
-    setter: Compositor, chosen: Fitted, font: FontRef, steps: tuple[Step, ...] = ()
+    setter: Compositor, chosen: SizedLines, font: FontRef, steps: tuple[AbridgingStep, ...] = ()
 ) -> Setting:
     """Return a setting with all its numbers."""
     lines, size, most = chosen
@@ -118,7 +120,7 @@ def numbers(
     return Setting(lines, size, cap, distance, fits, tuple(notes), width, setter.upright, steps)
 
 
-def _condensed(text: str, edge: Size, font: FontRef, style: Style, usual: Setting) -> Setting:
+def _condensed(text: str, edge: Size, font: FontRef, style: TypeStyle, usual: Setting) -> Setting:
     """Return the widest condensed setting that reads from the shelf's distance, if any does.
 
     Where none does, the widest that fits, if the usual one does not.

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
-from engine.lettering.coverage import Fallbacks, fonts_for
+from engine.lettering.coverage import fonts_for
 from engine.lettering.faces import Face, open_face
 from engine.lettering.ordering import visual_order
 from engine.model import FontRef, Glyph, TextRun
@@ -17,6 +17,7 @@ from engine.model.units import MM_PER_POINT
 
 if TYPE_CHECKING:
     import uharfbuzz as hb
+    from fontTools.misc.transform import Transform
 
 
 class Reach(NamedTuple):
@@ -49,16 +50,30 @@ class Piece(NamedTuple):
     """How far its baseline lies above the line's, in ems."""
 
 
-class Placed(NamedTuple):
-    """A run and where it starts on its line, in mm."""
+class PlacedRun(NamedTuple):
+    """A run and where its baseline starts: on its line, or in the reading frame of its edge."""
 
     run: TextRun
     x: float
+    """In mm, as ``y`` is."""
     y: float
-    turn: int
+    turn: int = 0
+    """Degrees counter-clockwise that the run stands turned about its start."""
+    squeeze: float = 1.0
+    """What its length is scaled by, where its font has no narrower drawing of its own."""
+
+    @property
+    def at(self) -> Transform:
+        """What takes the start of the run's baseline, in mm along it, to its place."""
+        from math import radians
+
+        from fontTools.misc.transform import Transform
+
+        placed = Transform().translate(self.x, self.y).rotate(radians(self.turn))
+        return placed.scale(self.squeeze, 1.0)
 
 
-class Ink(NamedTuple):
+class ShapedLine(NamedTuple):
     """A line shaped at a size of one em."""
 
     pieces: tuple[Piece, ...]
@@ -70,7 +85,7 @@ class Ink(NamedTuple):
     whole: bool
 
 
-def measure(text: str, face: Face, fallbacks: Fallbacks) -> Ink:
+def measure(text: str, face: Face, fallbacks: tuple[FontRef, ...]) -> ShapedLine:
     """Return ``text`` as one line of ``face``, what it lacks from the first fallback that has it.
 
     A character that none has leaves a gap, and the line is not whole.
@@ -89,7 +104,7 @@ def shape(text: str, font: FontRef, size: float) -> TextRun:
     return _merged(text, runs) if runs else TextRun("", font, size, (), 0.0)
 
 
-def runs_of(text: str, ink: Ink, size: float) -> Iterator[Placed]:
+def runs_of(text: str, ink: ShapedLine, size: float) -> Iterator[PlacedRun]:
     """Yield the runs of a measured line at ``size`` points.
 
     Pieces of one font that stand side by side, on paper and in the text, are one run.
@@ -98,7 +113,7 @@ def runs_of(text: str, ink: Ink, size: float) -> Iterator[Placed]:
     for group in _groups(ink.pieces):
         start, end = min(p.start for p in group), max(p.end for p in group)
         run = _merged(text[start:end], [_run(text, piece, size) for piece in group], start)
-        yield Placed(run, x, group[0].lift * size * MM_PER_POINT, group[0].turn)
+        yield PlacedRun(run, x, group[0].lift * size * MM_PER_POINT, group[0].turn)
         x += run.width
 
 
@@ -141,7 +156,7 @@ def _merged(text: str, runs: list[TextRun], start: int = 0) -> TextRun:
     return TextRun(text, runs[0].font, runs[0].size, glyphs, sum(run.width for run in runs))
 
 
-def joined(pieces: tuple[Piece, ...]) -> Ink:
+def joined(pieces: tuple[Piece, ...]) -> ShapedLine:
     """Return pieces that follow each other as one line."""
     starts = list(accumulate((piece.advance for piece in pieces), initial=0.0))
     reaches = [(x, piece.reach) for x, piece in zip(starts, pieces, strict=False)]
@@ -152,7 +167,7 @@ def joined(pieces: tuple[Piece, ...]) -> Ink:
         max((piece.lift + piece.reach.top for piece in pieces), default=0.0),
     )
     whole = all(piece.whole for piece in pieces)
-    return Ink(pieces, starts[-1], reach, reach.right - reach.left, whole)
+    return ShapedLine(pieces, starts[-1], reach, reach.right - reach.left, whole)
 
 
 def pieces(text: str, start: int, end: int, chosen: list[Face]) -> Iterator[Piece]:
@@ -181,7 +196,7 @@ def _alike(text: str, start: int, end: int, chosen: list[Face]) -> Iterator[tupl
     yield at, end
 
 
-def _simple(text: str, face: Face) -> Ink | None:
+def _simple(text: str, face: Face) -> ShapedLine | None:
     """Return a line of letters that follow each other one by one; None where some are joined.
 
     Few of them leave the band between the font's rise and fall, and only the first or last
@@ -200,7 +215,7 @@ def _simple(text: str, face: Face) -> Ink | None:
             bottom, top = min(bottom, box.bottom / upem), max(top, box.top / upem)
     reach = Reach(left, bottom, right, top)
     piece = Piece(face, buffer, 0, len(text), advance / upem, reach, steps, whole=True)
-    return Ink((piece,), piece.advance, reach, right - left, whole=True)
+    return ShapedLine((piece,), piece.advance, reach, right - left, whole=True)
 
 
 def _shaped(text: str, start: int, end: int, face: Face, *, rightwards: bool) -> Piece:

@@ -2,24 +2,25 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterator, Mapping
+from bisect import bisect_left, insort
+from collections.abc import Callable, Collection, Mapping
 from enum import StrEnum
-from functools import lru_cache
-from math import ceil, floor
+from functools import cached_property
+from itertools import accumulate
+from math import ceil
 
 import msgspec
 
-from engine.lettering.abridging import Abridged, Dictionary, Way, abridgements, tidy, truncations
-from engine.lettering.compositor import Compositor, Fitted, compositor_for
-from engine.lettering.setting import Setting, numbers, propose_title, widths
-from engine.lettering.style import STYLE, Style
-from engine.model import FontRef, Size, Value
+from engine.lettering.abridging import Abridged, tidy
+from engine.lettering.changes import brought_up
+from engine.lettering.names import Names, beginning
+from engine.lettering.setting import Setting
+from engine.lettering.sizing import Sizing
+from engine.lettering.style import STYLE, TypeStyle
+from engine.model import FontRef, Size
 
 SHARE = 0.9
 """The part of the titles that an even size has to suit unabridged."""
-_SMALLER = 0.1
-"""What does not fit the even size is set smaller by steps of this part of it."""
 
 
 class Mode(StrEnum):
@@ -31,173 +32,167 @@ class Mode(StrEnum):
     """Each title as large as it can be."""
 
 
-class Exempt(Value, frozen=True):
-    """A title that is not set like the rest, and why."""
-
-    key: str
-    why: str
-    """A phrase: 'set smaller, at 6.5 pt'."""
-
-
-class Shelf(Value, frozen=True):
-    """The settings of all titles on one kind of edge."""
-
-    settings: dict[str, Setting]
-    size: float
-    """The even size in points; 0 in free mode."""
-    exempt: tuple[Exempt, ...]
-    """Titles set smaller than the even size, abridged, or not fitting at all."""
-
-    @property
-    def apart(self) -> dict[str, str]:
-        """Why a title is not set like the rest, by key."""
-        return {one.key: one.why for one in self.exempt}
-
-    def short_of(self, distance: float) -> tuple[str, ...]:
-        """Return the keys of the titles that do not read from ``distance`` mm; see ``remedies``."""
-        return tuple(key for key, one in self.settings.items() if one.reads_at < distance)
-
-
-def set_shelf(
-    titles: Mapping[str, str],
-    edge: Size,
-    font: FontRef,
-    style: Style = STYLE,
-    mode: Mode = Mode.FREE,
-    *,
-    names: Names | None = None,
-) -> Shelf:
-    """Return how ``titles`` (by any key) are set on their edges, all of the size ``edge``.
+class Shelf:
+    """How titles, by any key, are set on their edges, all of one size.
 
     Even: the largest size at which at least nine in ten fit unabridged; the rest are set
     smaller by steps, or abridged where even the smallest size is too large. Free: each as
     large as it can be, abridged only where it would not fit. No two titles that differ are
     ever abridged to the same, nor one to what could as well be another, here or among the
-    ``names`` of a whole collection. Raises FontError for a bad font.
+    ``names`` of a whole collection.
+
+    A title is set when it is first asked for. What is asked of it raises FontError for a bad
+    font.
     """
-    names = names or Names(titles, style.dictionary)
-    free = {key: propose_title(title, edge, font, style) for key, title in titles.items()}
-    size = _even_size(free, style) if mode is Mode.EVEN else 0.0
-    settings: dict[str, Setting] = {}
-    exempt: list[Exempt] = []
-    for key, title in titles.items():
-        setter = _Setter(edge, font, style, names, key)
-        setting = setter.even(Abridged(tidy(title)), size) if size else free[key]
-        if setting is None or setting.size < style.smallest:
-            setting = setter.abridged(title, size) or free[key]
-        settings[key] = setting
-        if why := _why(setting, size):
-            exempt.append(Exempt(key, why))
-    return Shelf(settings, size, tuple(exempt))
 
-
-def set_among(title: Abridged, size: float, edge: Size, font: FontRef, style: Style) -> Setting:
-    """Return a title, abridged or not, as it is set on a shelf of the even size ``size``.
-
-    At that size or by steps smaller; as large as it can be where ``size`` is 0, or where it
-    fits at no step. Raises FontError for a bad font.
-    """
-    setter = _Setter(edge, font, style, Names({}), "")
-    if size and (setting := setter.even(title, size)):
-        return setting
-    free = propose_title(title.text, edge, font, style)
-    return msgspec.structs.replace(free, steps=title.steps)
-
-
-def _even_size(free: Mapping[str, Setting], style: Style) -> float:
-    """Return the largest size that enough titles reach, but no less than the smallest."""
-    sizes = sorted((setting.size for setting in free.values()), reverse=True)
-    if not sizes:
-        return style.smallest
-    return max(sizes[ceil(SHARE * len(sizes)) - 1], style.smallest)
-
-
-def _why(setting: Setting, size: float) -> str:
-    if not setting.fits:
-        return ", ".join(setting.notes)
-    if setting.steps:
-        return ", ".join(map(str, setting.steps))
-    return f"set smaller, at {setting.size:g} pt" if setting.size < size else ""
-
-
-class _Setter:
-    """Sets one title among the others of its shelf."""
-
-    def __init__(self, edge: Size, font: FontRef, style: Style, names: Names, key: str) -> None:
+    def __init__(
+        self,
+        titles: Mapping[str, str],
+        edge: Size,
+        font: FontRef,
+        style: TypeStyle = STYLE,
+        mode: Mode = Mode.FREE,
+        *,
+        names: Names | None = None,
+        fallbacks: Callable[[str], tuple[FontRef, ...]] | None = None,
+    ) -> None:
+        """Take the titles; ``fallbacks`` of each, where they are not the style's."""
+        self.titles = titles
         self._edge = edge
         self._font = font
         self._style = style
-        self._names = names
-        self._key = key
+        # What is measured does not hang on short forms: known settings hold when these change.
+        self._plain = msgspec.structs.replace(style, dictionary=())
+        self._mode = mode
+        self._names = names or Names(titles.values, style.dictionary)
+        self._fallbacks = fallbacks or (lambda _: style.fallbacks)
+        self._whole: dict[str, Setting | None] = {}
+        """Titles as they are set unabridged, by their words; None where that is not to be had."""
+        self._abridged: dict[str, Setting] = {}
+        """The others, by key."""
+        self._asked: dict[str, frozenset[str]] = {}
+        """The titles whose settings hang on forms of others that begin so, by the beginning."""
+        self._sorted: list[float] | None = None
 
-    def even(self, title: Abridged, size: float) -> Setting | None:
-        """Return the title at the even size, or at the first smaller step that suits it."""
-        steps = (self._at(title, step) for step in self._ladder(size))
-        return next((setting for setting in steps if setting), None)
+    @property
+    def size(self) -> float:
+        """The even size in points; 0 in free mode."""
+        if self._mode is Mode.FREE:
+            return 0.0
+        sizes, least = self._sizes, self._style.smallest
+        return max(sizes[len(sizes) - ceil(SHARE * len(sizes))], least) if sizes else least
 
-    def abridged(self, title: str, size: float) -> Setting | None:
-        """Return the title with as few steps as make it fit, truncated if nothing else does."""
-        chain = abridgements(title, self._style.dictionary)
-        shorter = [one for one in chain[1:] if self._names.free(self._key, one)]
-        for step in self._ladder(size) if size else (self._style.smallest,):
-            for one in shorter:
-                if setting := self._at(one, step):
-                    return setting if size else self._largest(one)
-        for cut in truncations(shorter[-1] if shorter else chain[0]):
-            if self._names.free(self._key, cut) and (
-                setting := self._at(cut, self._style.smallest)
-            ):
-                return setting
-        return None
+    def setting(self, key: str) -> Setting:
+        """Return how a title is set."""
+        title = self.titles[key]
+        if title not in self._whole:
+            self._whole[title] = self._unabridged(title)
+        if setting := self._whole[title]:
+            return setting
+        if key not in self._abridged:
+            self._abridged[key] = self._shortened(key, title)
+        return self._abridged[key]
 
-    def _ladder(self, size: float) -> Iterator[float]:
-        step = size
-        while step > self._style.smallest:
-            yield step
-            step = floor((step - _SMALLER * size) * 10 + 1e-9) / 10
-        yield self._style.smallest
+    def why(self, key: str) -> str:
+        """Return why a title is not set like the rest, a phrase; empty where it is.
 
-    def _at(self, title: Abridged, size: float) -> Setting | None:
-        for width in widths(self._style):
-            setter = self._setter(title.text, width)
-            if found := setter.set_at(title.text, size, self._edge):
-                return numbers(setter, found, self._font, title.steps)
-        return None
+        'set smaller, at 6.5 pt', or how it was abridged, or why it does not fit at all.
+        """
+        setting = self.setting(key)
+        if not setting.fits:
+            return ", ".join(setting.notes)
+        if setting.steps:
+            return ", ".join(map(str, setting.steps))
+        return f"set smaller, at {setting.size:g} pt" if setting.size < self.size else ""
 
-    def _largest(self, title: Abridged) -> Setting:
-        setter = self._setter(title.text)
-        found: Fitted = setter.largest(title.text, self._edge)
-        return numbers(setter, found, self._font, title.steps)
+    @cached_property
+    def apart(self) -> dict[str, str]:
+        """Why titles are not set like the rest, by key, in the order of the keys."""
+        return {key: why for key in sorted(self.titles) if (why := self.why(key))}
 
-    def _setter(self, text: str, width: float = 1.0) -> Compositor:
-        return compositor_for((text,), self._font, self._style, width)
+    def after(
+        self, changed: Mapping[str, str | None], names: Names, forms: Collection[str]
+    ) -> tuple[Shelf, frozenset[str]]:
+        """Return the shelf once some of its titles have changed, come, or gone (None).
 
-
-class Names:
-    """What each title may be abridged to, so that none is taken for another."""
-
-    def __init__(self, titles: Mapping[str, str], dictionary: Dictionary = ()) -> None:
-        """Take the titles of a shelf, or of a whole collection, by any key."""
-        self._forms = {key: forms(title, dictionary) for key, title in titles.items()}
-        self._claims = Counter(form for forms in self._forms.values() for form in forms)
-
-    def free(self, key: str, title: Abridged) -> bool:
-        """Return whether no other title has this form or, of a cut one, could be meant by it."""
-        form = title.text.casefold()
-        if not title.steps:
-            return True
-        if title.steps[-1].way is not Way.TRUNCATION:
-            return self._claims[form] == 1
-        head, _, tail = form.rpartition("\u2026")
-        return not any(
-            other.startswith(head) and other.endswith(tail.strip())
-            for name, forms in self._forms.items()
-            if name != key
-            for other in forms
+        ``names`` are the new ones, among which ``forms`` changed. Then the titles that may be
+        set otherwise now, of those that were asked for.
+        """
+        new = Shelf(
+            brought_up(self.titles, changed) if changed else self.titles,
+            self._edge,
+            self._font,
+            self._style,
+            self._mode,
+            names=names,
+            fallbacks=self._fallbacks,
         )
+        if self._sorted is not None:
+            new._sorted = self._resorted(self._sorted, changed) if changed else self._sorted
+            if new.size != self.size:
+                return new, frozenset({*new.titles, *changed})
+        touched = {*changed, *self._hanging_on(forms)}
+        new._whole = self._whole  # what is known of words holds for every shelf of this size
+        new._abridged = brought_up(self._abridged, dict.fromkeys(touched))
+        new._asked = self._asked.copy()
+        return new, frozenset(touched)
+
+    # --- within --------------------------------------------------------------------------
+
+    def _unabridged(self, title: str) -> Setting | None:
+        sizing, size = self._sizing(title), self.size
+        setting = sizing.even(Abridged(tidy(title)), size) if size else sizing.largest(title)
+        return setting if setting and setting.size >= self._style.smallest else None
+
+    def _shortened(self, key: str, title: str) -> Setting:
+        """Return a title abridged, or as large as it can be where nothing makes it fit."""
+        asked: set[str] = set()
+
+        def free(one: Abridged) -> bool:
+            asked.add(beginning(one))
+            return self._names.free(one)
+
+        sizing = self._sizing(title)
+        setting = sizing.abridged(title, self.size, self._style.dictionary, free)
+        for head in _shortest(asked):
+            self._asked[head] = self._asked.get(head, frozenset()) | {key}
+        return setting or sizing.largest(title)
+
+    def _sizing(self, title: str) -> Sizing:
+        style, fallbacks = self._plain, self._fallbacks(title)
+        if fallbacks != style.fallbacks:
+            style = msgspec.structs.replace(style, fallbacks=fallbacks)
+        return Sizing(self._edge, self._font, style)
+
+    @property
+    def _sizes(self) -> list[float]:
+        """The sizes of all titles, each as large as it can be, the smallest first."""
+        if self._sorted is None:
+            self._sorted = sorted(map(self._largest, self.titles.values()))
+        return self._sorted
+
+    def _largest(self, title: str) -> float:
+        return self._sizing(title).largest(title).size
+
+    def _resorted(self, sizes: list[float], changed: Mapping[str, str | None]) -> list[float]:
+        new = sizes.copy()
+        for key, title in changed.items():
+            if key in self.titles:
+                del new[bisect_left(new, self._largest(self.titles[key]))]
+            if title is not None:
+                insort(new, self._largest(title))
+        return new
+
+    def _hanging_on(self, forms: Collection[str]) -> set[str]:
+        """Return the titles whose settings may hang on these forms of others."""
+        heads = (head for form in forms for head in accumulate(form))
+        return {key for head in heads for key in self._asked.get(head, ())}
 
 
-@lru_cache(maxsize=8192)
-def forms(title: str, dictionary: Dictionary = ()) -> frozenset[str]:
-    """Return what a title is and may be abridged to, letters in one case, without truncations."""
-    return frozenset(one.text.casefold() for one in abridgements(title, dictionary))
+def _shortest(heads: Collection[str]) -> list[str]:
+    """Return those of ``heads`` that begin with no other of them."""
+    found: list[str] = []
+    for head in sorted(heads):
+        if not found or not head.startswith(found[-1]):
+            found.append(head)
+    return found

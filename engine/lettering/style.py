@@ -5,14 +5,13 @@ from __future__ import annotations
 import msgspec
 
 from engine.cases import Spine
-from engine.lettering.coverage import Fallbacks
-from engine.model import EdgeTitle, Furniture, Value
+from engine.model import EdgeTitle, FontRef, Furniture, Value
 
 NARROWEST = 0.7
 """No type is condensed further than this, whatever was asked for."""
 
 
-class Style(Value, frozen=True):
+class TypeStyle(Value, frozen=True):
     """The choices for setting titles; sizes in points, lengths in mm."""
 
     smallest: float = 5.0
@@ -36,22 +35,29 @@ class Style(Value, frozen=True):
     furniture: Furniture = Furniture()
     dictionary: tuple[tuple[str, str], ...] = ()
     """The person's own short forms, as (word, short form)."""
-    fallbacks: Fallbacks = None
+    fallbacks: tuple[FontRef, ...] = ()
+    """Fonts to ask in turn for a character that the title's own lacks, as they are opened."""
 
 
-STYLE = Style()
+STYLE = TypeStyle()
 """How titles are set where nobody chose otherwise."""
 
 
-def style_of(title: EdgeTitle, runs: Spine | None, style: Style = STYLE) -> Style:
+def style_of(
+    title: EdgeTitle,
+    runs: Spine | None,
+    fallbacks: tuple[FontRef, ...] = (),
+    style: TypeStyle = STYLE,
+) -> TypeStyle:
     """Return the style in which a design's title stands on an edge.
 
     ``runs`` tells which way titles run along that edge; None where they read level, and
-    nothing is set upright there.
+    nothing is set upright there. ``fallbacks`` are the title's; see ``standins.fallbacks``.
     """
     return msgspec.structs.replace(
         style,
         upright=title.upright and runs is not None,
         spine=runs or Spine.DESCENDING,
         furniture=title.furniture,
+        fallbacks=fallbacks,
     )

@@ -6,6 +6,7 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from engine.model.base import Value
+from engine.model.text import FontRef
 
 
 class Fit(StrEnum):
@@ -103,6 +104,8 @@ class Art(Value, frozen=True):
     """What is drawn where ``picture`` is None."""
     words: str = ""
     """The title that is set large where the pattern is one."""
+    stand_ins: tuple[FontRef, ...] = ()
+    """Fonts for characters of ``words``; see ``EdgeTitle.stand_ins``."""
 
     @property
     def is_cropped(self) -> bool:

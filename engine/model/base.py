@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
+from functools import cache
 from typing import Annotated, NamedTuple, TypeVar
 
 import msgspec
@@ -25,11 +26,17 @@ def bare(record: V) -> V:
     fingerprinted, in two ways.
     """
     given = {}
-    for field in msgspec.structs.fields(record):
-        value = getattr(record, field.name)
-        if value != field.default:
-            given[field.name] = bare(value) if isinstance(value, Value) else value
+    for name, default in _defaults(type(record)):
+        value = getattr(record, name)
+        if value != default:
+            given[name] = bare(value) if isinstance(value, Value) else value
     return type(record)(**given)
+
+
+@cache
+def _defaults(kind: type[Value]) -> tuple[tuple[str, object], ...]:
+    """Return the fields of a kind of record: reading them off its annotations takes long."""
+    return tuple((field.name, field.default) for field in msgspec.structs.fields(kind))
 
 
 class Size(NamedTuple):

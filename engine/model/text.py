@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import PurePath
 from typing import NamedTuple
 
 from engine.model.base import Value
@@ -11,9 +12,15 @@ class FontRef(Value, frozen=True):
     """A font as it is found again: a file, the face in it, and a place in its design space."""
 
     path: str
+    """Of a file; in a design, a name in the collection's ``fonts/``."""
     face: int = 0
     axes: tuple[tuple[str, float], ...] = ()
     """Variable axes by tag, e.g. (("wght", 600.0),); empty for a static font."""
+
+    @property
+    def is_kept(self) -> bool:
+        """Whether a collection keeps it: its path is a mere name."""
+        return PurePath(self.path).name == self.path
 
 
 class Glyph(NamedTuple):

@@ -65,3 +65,6 @@ class EdgeTitle(Value, frozen=True):
     stripe: str = ""
     """The stripe's colour, ``#rrggbb``."""
     logo: Logo | None = None
+    stand_ins: tuple[FontRef, ...] = ()
+    """Fonts for the characters that ``font`` and the one that ships lack, to be asked in turn.
+    Kept in the collection once the title is accepted; no other font is asked then."""

@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from fontTools.misc.transform import Transform
 
-from engine.artwork import Sides, base_in, draw_pattern, render, text_in
+from engine.artwork import Bleed, base_in, draw_pattern, render, text_in
 from engine.cases import FlatNet, FlatPanel, Role
 from engine.lettering import set_large
 from engine.lettering.signs import draw_sign
@@ -146,8 +146,9 @@ class Insert(NamedTuple):
         art = next(one for one in self.net.panels if one.role is Role.ART)
         if self.design.art.pattern is not Pattern.TITLE or panel != art:
             return
-        at, font = frame(panel.rect, panel.turn), self.kept.font
-        for line in set_large(self.design.art.words, panel.reading, font):
+        at, font, large = frame(panel.rect, panel.turn), self.kept.font, self.design.art
+        fallbacks = self.kept.fallbacks(font, large.stand_ins)
+        for line in set_large(large.words, panel.reading, font, fallbacks):
             pen.text(line.run, at.transform(line.at), self.colours.text)
 
     def _draw_sign(self, pen: Pen, panel: FlatPanel) -> None:
@@ -165,7 +166,7 @@ def _moved(ring: Ring, at: Transform) -> Ring:
     return [at.transformPoint(point) for point in ring]
 
 
-def _grown(size: Size, sides: Sides) -> Ring:
+def _grown(size: Size, sides: Bleed) -> Ring:
     """Return the outline of a panel with its bleed, in its reading frame."""
     width = size.width + sides.left + sides.right
     height = size.height + sides.bottom + sides.top
@@ -200,7 +201,7 @@ def compose(
     return Insert(design, net, picture, kept)
 
 
-def reading_sides(panel: FlatPanel, cut: Collection[str], bleed: float) -> Sides:
+def reading_sides(panel: FlatPanel, cut: Collection[str], bleed: float) -> Bleed:
     """Return the bleed on each side of ``panel`` as it is read.
 
     ``cut`` names the sides of its rectangle on the net that meet a cut.
@@ -209,4 +210,4 @@ def reading_sides(panel: FlatPanel, cut: Collection[str], bleed: float) -> Sides
     quarter = panel.turn // 90
     turned = {around[i]: around[(i + quarter) % 4] for i in range(4)}
     names = set(cut)
-    return Sides(**{side: bleed if turned[side] in names else 0.0 for side in Sides._fields})
+    return Bleed(**{side: bleed if turned[side] in names else 0.0 for side in Bleed._fields})

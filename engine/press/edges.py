@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
 
 from engine import lettering
-from engine.artwork import Sides, base_in, render
+from engine.artwork import Bleed, base_in, render
 from engine.cases import FlatPanel
 from engine.model import Art, Colours, EdgeTitle, End, Fit, FontRef, InkMode, Rect, Size
 from engine.model.errors import FontError, PictureError
@@ -27,13 +27,17 @@ class Kept(NamedTuple):
     logos: Mapping[str, Path] = NO_LOGOS
     """Pictures by their names."""
 
-    def font_of(self, title: EdgeTitle) -> FontRef:
-        """Return the font of a title. Raises FontError where it is not to be had."""
-        if title.font is None:
+    def opened(self, named: FontRef | None) -> FontRef:
+        """Return a font that a design names. Raises FontError where it is not to be had."""
+        if named is None:
             return self.font
         if self.fonts is None:
-            raise FontError(title.font.path, "the font is gone", "Set it up anew from its file")
-        return lettering.kept(title.font, self.fonts)
+            raise FontError(named.path, "the font is gone", "Set it up anew from its file")
+        return lettering.kept(named, self.fonts)
+
+    def fallbacks(self, font: FontRef, stand_ins: Iterable[FontRef]) -> tuple[FontRef, ...]:
+        """Return the fonts to ask for what an opened one lacks. Raises FontError."""
+        return lettering.fallbacks(font, map(self.opened, stand_ins))
 
     def logo(self, name: str) -> Path:
         """Return the file of a logo. Raises PictureError where it is gone."""
@@ -53,7 +57,7 @@ def draw_edge(
     title: EdgeTitle,
     colours: Colours,
     kept: Kept,
-    bleed: Sides,
+    bleed: Bleed,
     mode: InkMode = InkMode.FULL,
 ) -> None:
     """Draw all that ``title`` says of an edge, a stripe running into the ``bleed``.
@@ -62,32 +66,38 @@ def draw_edge(
     logo that is gone.
     """
     at = frame(panel.rect, panel.turn)
-    font, style, edge = kept.font_of(title), lettering.style_of(title, panel.runs), panel.reading
+    font, edge = kept.opened(title.font), panel.reading
+    style = lettering.style_of(title, panel.runs, kept.fallbacks(font, title.stand_ins))
     logo = title.logo
     furnished = lettering.furnish(
-        edge, font, style, mark=title.mark, symbol=bool(logo and logo.beside), stripe=title.stripe
+        edge,
+        font,
+        style,
+        mark=title.mark,
+        symbol=bool(logo and logo.beside),
+        stripe=bool(title.stripe),
     )
-    for fill in furnished.fills:
-        stripe = _bled(fill.rect, title.furniture.stripe_end, bleed)
+    if furnished.stripe is not None:
+        stripe = _bled(furnished.stripe, title.furniture.stripe_end, bleed)
         ring = [at.transformPoint(point) for point in box(stripe)]
-        pen.fill([ring], base_in(fill.colour, mode))
+        pen.fill([ring], base_in(title.stripe, mode))
     if logo is not None:
         room = furnished.symbol or lettering.safe_area(edge, title.furniture)
         place = lettering.fitted(Size(logo.shape, 1.0), room)
         data = _logo(kept.logo(logo.picture), place, colours.base, LOGO_MODES.get(mode, mode))
         pen.image(data, at.translate(place.x, place.y).scale(place.width, place.height))
     laid = lettering.lay(title.lines, title.size, edge, font, style, width=title.width)
-    for line in (*furnished.lines, *laid):
+    for line in (*furnished.mark, *laid):
         pen.text(line.run, at.transform(line.at), colours.text)
 
 
 def _logo(path: Path, place: Rect, ground: str, mode: InkMode) -> bytes:
     """Return a picture that fills ``place``, what is clear in it showing the ground."""
     art = Art(picture=path.name, fit=Fit.STRETCH)
-    return render(path, art, Size(place.width, place.height), Sides(), ground, mode=mode)
+    return render(path, art, Size(place.width, place.height), Bleed(), ground, mode=mode)
 
 
-def _bled(stripe: Rect, end: End, bleed: Sides) -> Rect:
+def _bled(stripe: Rect, end: End, bleed: Bleed) -> Rect:
     """Return a stripe drawn out past the cuts that it meets."""
     left = bleed.left if end is End.HEAD else 0.0
     right = bleed.right if end is End.FOOT else 0.0

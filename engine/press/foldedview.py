@@ -14,7 +14,15 @@ from engine.press.compose import Insert
 from engine.press.netdrawing import draw_name
 from engine.press.pens.base import Pen, moved, turned
 from engine.press.pens.pdf import PdfDocument
-from engine.press.pens.recorder import Cut, Fill, Image, Recorder, Score, Text, Tick
+from engine.press.pens.recorder import (
+    CutStroke,
+    FillStroke,
+    ImageStroke,
+    Recorder,
+    ScoreStroke,
+    TextStroke,
+    TickStroke,
+)
 from engine.press.proof import page_picture
 
 _AROUND = 3.0
@@ -87,15 +95,15 @@ def _replay(drawn: Recorder, pen: Pen) -> None:
             for rings in clips:
                 within.enter_context(pen.clip(rings))
             match stroke:
-                case Fill(rings, colour):
+                case FillStroke(rings, colour):
                     pen.fill(rings, colour)
-                case Image(data, at):
+                case ImageStroke(data, at):
                     pen.image(data, at)
-                case Text(run, at, colour):
+                case TextStroke(run, at, colour):
                     pen.text(run, at, colour)
-                case Cut(rings):
+                case CutStroke(rings):
                     pen.cut(rings)
-                case Score():
+                case ScoreStroke():
                     pen.score(*stroke)
-                case Tick():
+                case TickStroke():
                     pen.tick(*stroke)

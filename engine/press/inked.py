@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from engine.artwork import Ink, coverage
+from engine.artwork import Coverage, coverage
 from engine.model import Rect, Size
 from engine.press.compose import Insert
 from engine.press.pens.base import moved, turned
@@ -13,7 +13,7 @@ PPI = 60.0
 """Fine enough: coverage is a mean over some hundred thousand pixels."""
 
 
-def ink_of(insert: Insert, bleed: float) -> Ink:
+def ink_of(insert: Insert, bleed: float) -> Coverage:
     """Return the ink of ``insert`` in percent of its footprint with its bleed, ticks left out.
 
     Raises what drawing the insert raises.

@@ -12,7 +12,7 @@ from engine.press.pens.base import Pen, Ring, Rings, moved
 from engine.press.ticks import Score, Tick, Waste, crop_ticks, draw_ticks, score_ticks
 
 
-class Placed(NamedTuple):
+class PlacedInsert(NamedTuple):
     """An insert, and the transform from its net's frame to the page's."""
 
     insert: Insert
@@ -43,7 +43,7 @@ class Placed(NamedTuple):
 
 
 def draw_inserts(
-    pen: Pen, inserts: Iterable[Placed], bleed: float, area: Ring, gutter: float
+    pen: Pen, inserts: Iterable[PlacedInsert], bleed: float, area: Ring, gutter: float
 ) -> tuple[Tick, ...]:
     """Draw ``inserts``, then over them the ticks of all in ``area``; return those ticks."""
     placed = tuple(inserts)

@@ -13,7 +13,7 @@ from engine.model.units import POINTS_PER_INCH
 from engine.press.compose import Insert
 from engine.press.pens.base import box, turned
 from engine.press.pens.pdf import PdfDocument
-from engine.press.placed import Placed, draw_inserts
+from engine.press.placed import PlacedInsert, draw_inserts
 from engine.press.ticks import LONGEST
 
 if TYPE_CHECKING:
@@ -50,7 +50,7 @@ def insert_page(insert: Insert, bleed: float = BLEED) -> bytes:
     trim = page.inset(edge)
     document = PdfDocument(insert.net.kind)
     pen = document.page(Size(page.width, page.height), trim=trim, bleed=trim.inset(-bleed))
-    placed = Placed(insert, turned(0, edge, edge))
+    placed = PlacedInsert(insert, turned(0, edge, edge))
     draw_inserts(pen, [placed], bleed, box(page.inset(_WHITE)), gutter=2 * bleed)
     return document.finish()
 

@@ -1,61 +1,31 @@
-"""A whole sheet as one page of a PDF, written whole or not at all."""
+"""A whole sheet as one page of a PDF."""
 
 from __future__ import annotations
 
-import os
 from collections.abc import Mapping, Sequence
-from contextlib import suppress
-from pathlib import Path
 
 from engine.ganging.cutorder import order_of
 from engine.lettering import check, default_font
 from engine.model import Forme, Placement, Rect, Sheet, Size
-from engine.model.errors import CollectionError, RefusedError
+from engine.model.errors import RefusedError
 from engine.press.compose import Insert
 from engine.press.cutmarks import draw_cut_numbers
 from engine.press.marks import Numbered, draw_bars, draw_foot, draw_numbers, tick_area
 from engine.press.pens.base import box, turned
 from engine.press.pens.pdf import PdfDocument
-from engine.press.placed import Placed, draw_inserts
+from engine.press.placed import PlacedInsert, draw_inserts
 from engine.press.strip import draw_strip
 
 _SAME = 0.05
 """How far, in mm, an insert may differ from the room that was laid out for it."""
 
 
-def write_sheet(
-    path: Path, sheet: Sheet, inserts: Mapping[str, Insert], names: Mapping[str, str]
-) -> None:
-    """Write ``sheet`` as a PDF at ``path``: the whole file or none, the same bytes each time.
+def sheet_page(sheet: Sheet, inserts: Mapping[str, Insert], names: Mapping[str, str]) -> bytes:
+    """Return the PDF of ``sheet``: one page of the stock's very size, the same bytes each time.
 
     ``names`` are by game, and so are ``inserts``; one that is not its game's usual insert is
-    by its design's fingerprint. Raises what ``sheet_page`` raises, and
-    CollectionError where the file cannot be written.
-    """
-    write_page(path, sheet_page(sheet, inserts, names))
-
-
-def write_page(path: Path, data: bytes) -> None:
-    """Write a page at ``path``, whole or not at all. Raises CollectionError."""
-    unfinished = path.with_name(f"{path.name}.part")
-    try:
-        with unfinished.open("wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        unfinished.replace(path)
-    except OSError as error:
-        with suppress(OSError):
-            unfinished.unlink(missing_ok=True)
-        what = f"the sheet cannot be written ({error.strerror or error})"
-        raise CollectionError(str(path), what, "See that the folder may be written to") from error
-
-
-def sheet_page(sheet: Sheet, inserts: Mapping[str, Insert], names: Mapping[str, str]) -> bytes:
-    """Return the PDF of ``sheet``: one page of the stock's very size.
-
-    Raises RefusedError where an insert is no longer the one that was laid out, and what
-    drawing an insert raises.
+    by its design's fingerprint. Raises RefusedError where an insert is no longer the one that
+    was laid out, and what drawing an insert raises.
     """
     forme = sheet.forme
     document = PdfDocument(f"Sheet {sheet.number}")
@@ -82,7 +52,7 @@ def _of(placement: Placement, inserts: Mapping[str, Insert]) -> Insert:
     return inserts[placement.game] if own is None else own
 
 
-def _place(sheet: Sheet, number: int, placement: Placement, insert: Insert) -> Placed:
+def _place(sheet: Sheet, number: int, placement: Placement, insert: Insert) -> PlacedInsert:
     """Return where an insert lies; RefusedError where it is not the one that was laid out."""
     where = f"sheet {sheet.number}, insert {number}"
     mend = "Withdraw the sheet and press again"
@@ -97,8 +67,8 @@ def _place(sheet: Sheet, number: int, placement: Placement, insert: Insert) -> P
         )
         raise RefusedError(where, what, mend)
     if placement.rotated:
-        return Placed(insert, turned(90, placement.x + height, placement.y))
-    return Placed(insert, turned(0, placement.x, placement.y))
+        return PlacedInsert(insert, turned(90, placement.x + height, placement.y))
+    return PlacedInsert(insert, turned(0, placement.x, placement.y))
 
 
 def _bleed(forme: Forme) -> float:
@@ -106,7 +76,7 @@ def _bleed(forme: Forme) -> float:
     return min(forme.bleed, forme.gutter / 2)
 
 
-def _numbered(sheet: Sheet, placed: Sequence[Placed]) -> list[Numbered]:
+def _numbered(sheet: Sheet, placed: Sequence[PlacedInsert]) -> list[Numbered]:
     return [
         Numbered(
             number,

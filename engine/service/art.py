@@ -9,7 +9,7 @@ from typing import TypeVar
 import msgspec
 
 from engine import artwork
-from engine.artwork.adjusting import Side
+from engine.artwork.adjusting import PictureSide
 from engine.model import Art, Fit, InkMode, Matte, Pattern, Picture, Trim
 from engine.model.errors import RefusedError
 from engine.service.designs import Designs
@@ -43,7 +43,7 @@ class Arts:
         """Move what is kept in sight of a cropped picture, by fractions of the picture."""
         return self._adjust(game, lambda art: artwork.move_focus(art, right, down))
 
-    def move_trim(self, game: str, side: Side, by: float) -> Proposal:
+    def move_trim(self, game: str, side: PictureSide, by: float) -> Proposal:
         """Trim one side of the picture further in, by a fraction of the picture."""
         return self._adjust(game, lambda art: artwork.move_trim(art, side, by))
 
@@ -100,8 +100,11 @@ class Arts:
         """Use no picture, but a pattern, or the title set large."""
         with self._session.lock:
             found = self._session.snapshot.game(game)
-            words = found.title if pattern is Pattern.TITLE else ""
-            return self._designs.change_art(found.id, Art(pattern=pattern, words=words))
+            if pattern is not Pattern.TITLE:
+                return self._designs.change_art(found.id, Art(pattern=pattern))
+            stand_ins = self._session.snapshot.proposer.titler.fonts.large(found.title)
+            art = Art(pattern=pattern, words=found.title, stand_ins=stand_ins)
+            return self._designs.change_art(found.id, art)
 
     def next_pattern(self, game: str) -> Proposal:
         """Use no picture, but the next pattern after the present one."""

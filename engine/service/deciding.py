@@ -9,7 +9,7 @@ from datetime import datetime
 import msgspec
 
 from engine.colours import ink_on
-from engine.model import Accepted, Art, Colours, Decision, Design, EdgeTitle, Game, InkMode
+from engine.model import Accepted, Art, Colours, Decision, Design, EdgeTitle, FontRef, Game, InkMode
 from engine.model.errors import InputError
 
 ALL = frozenset(Decision)
@@ -116,12 +116,12 @@ def change_title(
     return accept(_with(game, a), design, (Decision.TITLE,), now, by)
 
 
-def change_large(game: Game, words: str) -> Game:
+def change_large(game: Game, words: str, stand_ins: tuple[FontRef, ...]) -> Game:
     """Return the game with these words set large as its art, if its title is."""
     art = game.accepted.art
     if art is None or not art.words:
         return game
-    art = msgspec.structs.replace(art, words=words)
+    art = msgspec.structs.replace(art, words=words, stand_ins=stand_ins)
     return _with(game, msgspec.structs.replace(game.accepted, art=art))
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 from typing import NamedTuple
@@ -12,16 +12,17 @@ from typing import NamedTuple
 import msgspec
 
 from engine import artwork, intake
+from engine.artwork import Progressing
 from engine.cases import CaseKind
 from engine.cases.library import find_kind, known_kind
+from engine.collection.copying import content_name
 from engine.intake import GameList, Row
 from engine.model import Game, Match, Picture, Value
 from engine.model.errors import InputError, PictureError
+from engine.model.picturekinds import KINDS_IN_WORDS
+from engine.model.waiting import Cancel
 from engine.service.session import Session
 from engine.state import Records
-
-Progressing = Callable[[int, int], None]
-"""Called with how many pictures were looked at, and of how many."""
 
 AT_MOST_NAMED = 5
 """Broken pictures named in one sentence; the rest are counted."""
@@ -52,7 +53,7 @@ class Delivery(NamedTuple):
     paths: Mapping[str, Path] = {}
     """Picture files by their path within their folder."""
     pictures: Mapping[str, Picture] = {}
-    """What was found in those that can be opened."""
+    """What was found in those that can be opened, each named by its content."""
     notes: tuple[str, ...] = ()
     """Pictures that were passed over, a sentence each."""
 
@@ -61,18 +62,22 @@ def unpack(
     list_file: Path,
     pictures: Path | None = None,
     *,
+    known: Iterable[Picture] = (),
     skip_broken: bool = False,
     progress: Progressing | None = None,
+    cancel: Cancel | None = None,
 ) -> Delivery:
     """Read a list, and every picture of a folder if one is given; write nothing.
 
+    What was found in the ``known`` pictures, named by their content as a collection names
+    them, is taken over where a file has the same content: only the others are opened.
     A picture that cannot be opened refuses the whole delivery, so that nothing stops
-    half-way, unless ``skip_broken`` passes it over. Raises ListError, PictureError or
-    InputError.
+    half-way, unless ``skip_broken`` passes it over. Raises ListError, PictureError,
+    InputError, or Cancelled when ``cancel`` says so.
     """
     games = intake.read_list(list_file)
     paths = _picture_files(pictures)
-    seen = _look(paths, progress)
+    seen = _look(paths, known, progress, cancel)
     broken = [error for error in seen.values() if isinstance(error, PictureError)]
     if broken and not skip_broken:
         raise _refusal(broken)
@@ -92,7 +97,7 @@ def take_in(session: Session, delivery: Delivery, case: str) -> IntakeReport:
     they had none. ``case`` is the kind, by id or name, of games whose row does not say.
     Raises CaseError or CollectionError.
     """
-    with session.lock:
+    with session.change(f"took in {delivery.name}"):
         wanted = known_kind(session.kinds, case) if case else ""
         notes = [*delivery.games.notes, *delivery.notes]
         present = session.snapshot.recorded
@@ -106,7 +111,7 @@ def take_in(session: Session, delivery: Delivery, case: str) -> IntakeReport:
         )
         stored = {
             source: msgspec.structs.replace(
-                picture, name=session.collection.add_picture(delivery.paths[source])
+                picture, name=session.files.picture(delivery.paths[source])
             )
             for source, picture in delivery.pictures.items()
         }
@@ -175,31 +180,39 @@ def _picture_files(folder: Path | None) -> dict[str, Path]:
         raise InputError(str(folder), "is not a folder", "Give the folder that holds the pictures")
     paths = {path.relative_to(folder).as_posix(): path for path in intake.find_pictures(folder)}
     if not paths:
-        raise InputError(str(folder), "holds no pictures", "Give the folder that holds them")
+        mend = f"Give the folder that holds them, as {KINDS_IN_WORDS}"
+        raise InputError(str(folder), "holds no pictures", mend)
     return paths
 
 
 def _look(
-    paths: Mapping[str, Path], progress: Progressing | None
+    paths: Mapping[str, Path],
+    known: Iterable[Picture],
+    progress: Progressing | None,
+    cancel: Cancel | None,
 ) -> dict[str, Picture | PictureError]:
-    """Open every picture; return what was found or what is wrong, by path within the folder."""
+    """Return what is found in every picture or wrong with it, by path within the folder.
 
-    def look(source: str) -> Picture | PictureError:
-        try:
-            return artwork.inspect(paths[source], source)
-        except PictureError as error:
-            return error
-
-    seen: dict[str, Picture | PictureError] = {}
-    # Decoding leaves the interpreter lock alone, so two threads use both cores.
-    with ThreadPoolExecutor(max_workers=2) as pool:
-        for done, (source, result) in enumerate(
-            zip(paths, pool.map(look, paths), strict=True), start=1
-        ):
-            seen[source] = result
-            if progress:
-                progress(done, len(paths))
-    return seen
+    Those that are known by their content are not opened. Raises Cancelled.
+    """
+    by_content = {Path(picture.name).stem: picture for picture in known}
+    names: dict[str, str] = {}
+    for source, path in paths.items():
+        with suppress(OSError):  # one that cannot be read is refused below, which says why
+            names[source] = content_name(path)
+    found: dict[str, Picture | PictureError] = {
+        source: by_content[Path(name).stem]
+        for source, name in names.items()
+        if Path(name).stem in by_content
+    }
+    rest = {source: path for source, path in paths.items() if source not in found}
+    found.update(artwork.inspect_all(rest, progress, cancel))
+    return {
+        source: msgspec.structs.replace(one, name=names[source], source=source)
+        if isinstance(one := found[source], Picture) and source in names
+        else one
+        for source in paths
+    }
 
 
 def _refusal(broken: Sequence[PictureError]) -> PictureError:

@@ -165,7 +165,8 @@ class Designs:
         by = self._column_of(present)
         changed = deciding.change_title(game, present.design, edges, self._session.now(), by)
         if large:
-            changed = deciding.change_large(changed, large)
+            stand_ins = self._session.snapshot.proposer.titler.fonts.large(large)
+            changed = deciding.change_large(changed, large, stand_ins)
         self._session.keep_games("changed", [changed])
         return self.proposal(game.id)
 

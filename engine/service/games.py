@@ -5,9 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from engine import intake
+from engine.artwork import Progressing
 from engine.model import Art
 from engine.service import delivery
-from engine.service.delivery import Delivery, IntakeReport, Progressing
+from engine.service.delivery import Delivery, IntakeReport
 from engine.service.session import Session
 from engine.state import GameLine
 
@@ -21,25 +22,7 @@ class Games:
 
     def lines(self) -> tuple[GameLine, ...]:
         """Return all games in the order they were listed."""
-        snapshot = self._session.snapshot
-        batch = set(snapshot.settings.batch)
-        return tuple(
-            GameLine(
-                id=game.id,
-                title=game.title,
-                series=game.series,
-                maker=game.maker,
-                genre=game.genre,
-                year=game.year,
-                notes=game.notes,
-                case=snapshot.casing.case_of(game),
-                stage=snapshot.standing[game.id].stage,
-                sure=snapshot.proposer.art_is_sure(game),
-                reprint=snapshot.standing[game.id].reprint,
-                batch=game.id in batch,
-            )
-            for game in snapshot.games.values()
-        )
+        return self._session.snapshot.lines
 
     def arts(self, game: str) -> tuple[Art, ...]:
         """Return the ways to fit a game's picture, least loss first, plain last."""
@@ -62,9 +45,16 @@ class Games:
     ) -> IntakeReport:
         """Take in a list of games and a folder of pictures.
 
-        Raises ListError, PictureError, CaseError, InputError or CollectionError.
+        A picture whose content the collection has already is not looked at again. Raises
+        ListError, PictureError, CaseError, InputError or CollectionError.
         """
-        unpacked = delivery.unpack(list_file, pictures, skip_broken=skip_broken, progress=progress)
+        unpacked = delivery.unpack(
+            list_file,
+            pictures,
+            known=self._session.snapshot.pictures.values(),
+            skip_broken=skip_broken,
+            progress=progress,
+        )
         return self.take_in(unpacked, case)
 
     def take_in(self, unpacked: Delivery, case: str = "") -> IntakeReport:

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 import msgspec
 
 from engine import artwork, press
-from engine.artwork import Ink
+from engine.artwork import Coverage
 from engine.ganging.results import SheetReport
 from engine.model import InkMode, Size, Value
 from engine.service.proofs import Proofs
@@ -52,7 +52,7 @@ class InkSummary(Value, frozen=True):
     sheets: tuple[SheetInk, ...]
 
 
-Modes = Mapping[InkMode, Ink]
+Modes = Mapping[InkMode, Coverage]
 """The ink of one thing in each mode."""
 
 
@@ -63,7 +63,7 @@ class InkUse:
         """Work in ``session``, on the inserts that ``proofs`` composes."""
         self._session = session
         self._proofs = proofs
-        self._inks: dict[tuple[str, float], Ink] = {}
+        self._inks: dict[tuple[str, float], Coverage] = {}
         """The ink of designs, by their fingerprint and the bleed."""
 
     def report(self, ids: Sequence[str] = (), sheets: Sequence[SheetReport] = ()) -> InkSummary:

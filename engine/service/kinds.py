@@ -10,8 +10,7 @@ from typing import NamedTuple
 from engine import cases
 from engine.cases import CLEARANCE, CaseKind, Dimension, Fits, FlatNet, Folded, Misfit, Pose, Shape
 from engine.cases.library import known_kind
-from engine.collection.opening import CASES, SHEETS
-from engine.collection.outlet import write_out
+from engine.collection import write_out
 from engine.model import Size, Value, cautions
 from engine.model.errors import CaseError, InputError, RefusedError
 from engine.press import foldedview, netdrawing
@@ -230,11 +229,14 @@ class Kinds:
         kind = self.kind(said)
         if path is None:
             self._session.must_write("Give a file outside it")
-            path = self._session.folder / SHEETS / f"trial-{kind.id}.pdf"
-        _must_be(path, ".pdf", "a trial cut")
+        else:
+            _must_be(path, ".pdf", "a trial cut")
         stock = self._session.snapshot.casing.stock_of(kind.id)
         page = netdrawing.trial_page(self.net(kind.id), stock)
-        write_out(path, page)
+        if path is None:
+            path = self._session.collection.keep_trial(kind.id, page)
+        else:
+            write_out(path, page)
         return TrialReport(
             file=str(path),
             sides=self.trial_sides(kind.id),
@@ -269,7 +271,8 @@ class Kinds:
     def _keep_kind(self, kind: CaseKind, *, replace: bool = False) -> CaseKind:
         """Write a kind into the collection and work with it as it will be read."""
         self._session.must_write("Close it there")
-        path = cases.save_kind(kind, self._session.folder / CASES, replace=replace)
+        text = cases.kind_text(kind)
+        path = self._session.collection.keep_kind(kind.id, text, replace=replace)
         kept = cases.read_kind(path)
         self._session.take_up({**self._session.kinds, kept.id: kept})
         return kept

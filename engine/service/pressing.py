@@ -2,26 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Mapping
 from datetime import datetime
 
 from engine.ganging import Layout, sheetwork
 from engine.ganging.papers import Proposed
-from engine.model import Decision, Design, Game, Sheet
+from engine.lettering import keep_fonts
+from engine.model import Decision, Design, FontRef, Game, Sheet
 from engine.model.errors import InputError
 from engine.model.stages import Standing
 from engine.service import deciding
 from engine.service import fillers as filling
-from engine.service.fillers import Room
+from engine.service.fillers import Candidate, Room
 
 
 class Pressing:
     """The sheets of one pressing, made one after the other; a filler is used once."""
 
     def __init__(
-        self, room: Room, standing: Mapping[str, Standing], fillers: Collection[str], now: datetime
+        self,
+        room: Room,
+        standing: Mapping[str, Standing],
+        fillers: Collection[str],
+        now: datetime,
+        keep: Callable[[FontRef], FontRef],
     ) -> None:
-        """Fill with ``fillers``, by their ids, whatever part-full sheet has room."""
+        """Fill with ``fillers``, by their ids, whatever part-full sheet has room.
+
+        ``keep`` copies a font of the machine into the collection; see ``keep_fonts``.
+        """
+        self._keep = keep
         self._room = room
         self._standing = standing
         self._now = now
@@ -68,7 +78,7 @@ class Pressing:
     def _filled(self, number: int, proposed: Proposed) -> Sheet | None:
         candidates = self._room.candidates(proposed)
         self._offered.update(one.filler for one in candidates)
-        chosen = [one for one in candidates if one.filler in self._left]
+        chosen = [self._kept(one) for one in candidates if one.filler in self._left]
         filled = self._room.fill(proposed, chosen) if chosen else None
         if filled is None:
             return None
@@ -89,6 +99,10 @@ class Pressing:
             pressed_at=self._now,
             strip=strip,
         )
+
+    def _kept(self, one: Candidate) -> Candidate:
+        """Return a filler whose fonts the collection keeps."""
+        return one._replace(design=keep_fonts(one.design, self._keep)) if one.design else one
 
     def _accepted(self, key: str, design: Design) -> Game:
         return deciding.accept(self._room.game(key), design, frozenset(Decision), self._now)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from engine import press
-from engine.collection.outlet import write_out
+from engine.collection import write_out
+from engine.lettering import default_font
 from engine.model import Design
 from engine.model.errors import InputError
 from engine.press import Insert
@@ -35,7 +36,7 @@ class Proofs:
             design,
             snapshot.casing.net_for(design),
             collection.picture_path(picture) if picture else None,
-            snapshot.proposer.titler.font(None),
+            default_font(),
             fonts=collection.font_folder,
             logos={name: collection.picture_path(name) for name in logos},
         )

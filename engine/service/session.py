@@ -5,14 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import UTC, datetime
+from functools import cache
 from pathlib import Path
 from threading import RLock
 from typing import NamedTuple
 
+import msgspec
+
+from engine import lettering
 from engine.cases import CaseKind
-from engine.collection import Collection
-from engine.collection.pages import keep_pages
-from engine.model import Game, Picture, Sheet
+from engine.collection import Collection, NewFiles
+from engine.lettering import StandIns
+from engine.model import FontRef, Game, Picture, Sheet
 from engine.model.errors import ReadOnlyError, RefusedError
 from engine.model.settings import Settings
 from engine.state import Records, Snapshot
@@ -23,17 +27,17 @@ def utc_now() -> datetime:
     return datetime.now(UTC).replace(microsecond=0)
 
 
-class Edits(NamedTuple):
-    """What a change sets down: whole records, by what names them."""
+class Pending(NamedTuple):
+    """What a change is to set down: whole records, by what names them."""
 
     games: Mapping[str, Game]
     sheets: Mapping[int, Sheet]
     pictures: Mapping[str, Picture]
     settings: Settings | None
 
-    def with_(self, later: Edits) -> Edits:
-        """Return these edits and ``later`` ones, which go before them."""
-        return Edits(
+    def with_(self, later: Pending) -> Pending:
+        """Return this and what is set down ``later``, which goes before it."""
+        return Pending(
             {**self.games, **later.games},
             {**self.sheets, **later.sheets},
             {**self.pictures, **later.pictures},
@@ -50,7 +54,7 @@ class Edits(NamedTuple):
         )
 
 
-NO_EDITS = Edits({}, {}, {}, None)
+NOTHING = Pending({}, {}, {}, None)
 
 
 class Session:
@@ -68,10 +72,12 @@ class Session:
         self.now = now
         self.lock = RLock()
         self.kinds = kinds
+        self._stand_ins = StandIns(collection.font_folder, collection.games.values())
         self.snapshot = self._afresh()
         """The collection between two changes."""
-        self._gathered: list[tuple[str, Edits]] | None = None
+        self._gathered: list[tuple[str, Pending]] | None = None
         """What is kept while several edits are made one change, with the words for each."""
+        self._files: NewFiles | None = None
 
     @property
     def folder(self) -> Path:
@@ -88,22 +94,34 @@ class Session:
         """Make one change of all that is kept inside: written whole at the end, or not at all.
 
         ``words`` say what was done; without them those of the parts do. What is kept is seen by
-        what follows inside. A change within another is part of it.
+        what follows inside, and ``files`` may be brought; those of a change that fails are
+        removed. A change within another is part of it.
         """
         with self.lock:
             if self._gathered is not None:
                 yield
                 return
             before, self._gathered = self.snapshot, []
-            try:
-                yield
-                gathered = self._gathered
-            finally:
-                self._gathered, self.snapshot = None, before
-            edits = NO_EDITS
-            for _, part in gathered:
-                edits = edits.with_(part)
-            self._record(words or " and ".join(dict.fromkeys(said for said, _ in gathered)), edits)
+            with self.collection.new_files() as self._files:
+                try:
+                    yield
+                    gathered = self._gathered
+                finally:
+                    self._gathered, self.snapshot = None, before
+                pending = NOTHING
+                for _, part in gathered:
+                    pending = pending.with_(part)
+                said = words or " and ".join(dict.fromkeys(said for said, _ in gathered))
+                self._record(said, pending, self._files)
+            self._files = None
+
+    @property
+    def files(self) -> NewFiles:
+        """Where files are brought that belong to the change that is made."""
+        if self._files is None or self._gathered is None:
+            raise RuntimeError("files belong to a change: bring them inside one")
+        self.must_write()
+        return self._files
 
     def keep(
         self,
@@ -119,7 +137,7 @@ class Session:
         ``words`` say what was done: undo shows them. Raises ReadOnlyError, InputError, or
         CollectionError where the disk refuses; nothing has changed then.
         """
-        edits = Edits(
+        pending = Pending(
             {game.id: game for game in games},
             {sheet.number: sheet for sheet in sheets},
             {picture.name: picture for picture in pictures},
@@ -127,30 +145,51 @@ class Session:
         )
         with self.lock:
             if self._gathered is None:
-                self._record(words, edits)
+                self._record(words, pending)
                 return
             self.must_write()
-            self._gathered.append((words, edits))
+            self._gathered.append((words, pending))
             self.snapshot = self.snapshot.after(
-                edits.over(self.snapshot.recorded), edits.games.keys()
+                pending.over(self.snapshot.recorded), pending.games.keys()
             )
 
     def keep_games(self, verb: str, games: Iterable[Game]) -> None:
-        """Record the games that are not as they were: 'accepted Tide and 5 more'."""
+        """Record the games that are not as they were: 'accepted Tide and 5 more'.
+
+        The fonts of the machine that stand in on them are copied into the collection.
+        """
         present = self.snapshot.games
         changed = [game for game in games if present[game.id] != game]
-        if changed:
-            self.keep(named(verb, [game.title for game in changed]), games=changed)
+        if not changed:
+            return
+        words = named(verb, [game.title for game in changed])
+        if not any(lettering.machine_fonts(game.accepted) for game in changed):
+            self.keep(words, games=changed)
+            return
+        with self.change():
+            keep = cache(self.keep_font)
+            self.keep(
+                words,
+                games=[
+                    msgspec.structs.replace(
+                        game, accepted=lettering.keep_fonts(game.accepted, keep)
+                    )
+                    for game in changed
+                ],
+            )
+
+    def keep_font(self, font: FontRef) -> FontRef:
+        """Copy a font of the machine into the collection; return it as designs name it."""
+        return msgspec.structs.replace(font, path=self.files.font(Path(font.path)))
 
     def undo(self) -> str:
         """Take back the last change; return what it was. Raises RefusedError."""
         with self.lock:
-            words = self.collection.undo()
-            if words is None:
+            undone = self.collection.undo()
+            if undone is None:
                 raise RefusedError("", "There is nothing to take back")
-            before, records = self.snapshot.recorded, self._records()
-            self._follow(records, _differing(before.games, records.games))
-            return words
+            self.snapshot = self.snapshot.after(self._records(), undone.games.keys())
+            return undone.words
 
     def take_up(self, kinds: Mapping[str, CaseKind]) -> None:
         """Work with these case kinds from now on."""
@@ -163,34 +202,24 @@ class Session:
         with self.lock:
             self.collection.close()
 
-    def _record(self, words: str, edits: Edits) -> None:
-        self.collection.record(
+    def _record(self, words: str, pending: Pending, files: NewFiles | None = None) -> None:
+        edits = self.collection.record(
             words,
-            games=edits.games.values(),
-            sheets=edits.sheets.values(),
-            pictures=edits.pictures.values(),
-            settings=edits.settings,
+            games=pending.games.values(),
+            sheets=pending.sheets.values(),
+            pictures=pending.pictures.values(),
+            settings=pending.settings,
+            files=files,
         )
-        self._follow(self._records(), edits.games.keys())
-
-    def _follow(self, records: Records, changed: Iterable[str]) -> None:
-        """Bring the snapshot up to what is on record, and the pages of sheets with it."""
-        before = self.snapshot
-        self.snapshot = before.after(records, frozenset(changed))
-        if records.sheets is not before.sheets:
-            keep_pages(self.folder, [sheet.number for sheet in self.snapshot.live_sheets])
+        if edits is not None:
+            self.snapshot = self.snapshot.after(self._records(), edits.games.keys())
 
     def _records(self) -> Records:
         found = self.collection
         return Records(found.games, found.sheets, found.pictures, found.settings)
 
     def _afresh(self) -> Snapshot:
-        return Snapshot(self._records(), self.kinds, self.collection.font_folder)
-
-
-def _differing(before: Mapping[str, Game], after: Mapping[str, Game]) -> set[str]:
-    """Return the games that are not the same in both, or in one of them only."""
-    return {key for key in before.keys() | after.keys() if before.get(key) is not after.get(key)}
+        return Snapshot(self._records(), self.kinds, self._stand_ins)
 
 
 def named(verb: str, things: Sequence[str]) -> str:

@@ -67,7 +67,7 @@ class Setup:
         ``usual_font`` goes back to the one that ships. What was accepted stays as it is.
         Raises FontError, InputError, CaseError or CollectionError.
         """
-        with self._session.lock:
+        with self._session.change():
             settings = self.settings()
             games = self._session.snapshot.games.values()
             new = setting_titles.changed(settings.lettering, self._session.kinds, games, fields)
@@ -84,4 +84,4 @@ class Setup:
         """Copy a font file into the collection; return it as designs carry it."""
         usable = lettering.choose_font(path, face)
         weighted = lettering.weighted(lettering.facts(usable))
-        return FontRef(self._session.collection.add_font(path), face, weighted.axes)
+        return FontRef(self._session.files.font(path), face, weighted.axes)

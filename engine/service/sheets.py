@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from collections.abc import Collection as AnyOf
-from pathlib import Path
+from functools import cache
 
 import msgspec
 
@@ -139,19 +139,32 @@ class Sheets:
     ) -> PressReport:
         snapshot = self._session.snapshot
         first = max(snapshot.sheets, default=0) + 1
-        pressing = Pressing(self._room(snapshot), snapshot.standing, fillers, self._session.now())
-        sheets = []
-        for number, one in enumerate(proposed, start=first):
-            go_on(cancel)
-            fill = part_full and bool(_paper_left(snapshot, one, number))
-            sheets.append(pressing.sheet(number, one, fill=fill))
-        pressing.must_know_all()
-        self._print_all(sheets, pressing.designs, cut_page=cut_page, cancel=cancel)
-        words = named("pressed", [f"sheet {sheet.number}" for sheet in sheets])
-        self._session.keep(words, sheets=sheets, games=self._as_printed(sheets, pressing.finished))
+        numbered = list(enumerate(proposed, start=first))
+        with self._session.change():
+            pressing = Pressing(
+                self._room(snapshot),
+                snapshot.standing,
+                fillers,
+                self._session.now(),
+                cache(self._session.keep_font),
+            )
+            sheets = []
+            for number, one in numbered:
+                go_on(cancel)
+                fill = part_full and bool(_paper_left(snapshot, one, number))
+                sheets.append(pressing.sheet(number, one, fill=fill))
+            pressing.must_know_all()
+            for sheet in sheets:
+                go_on(cancel)
+                self._print(sheet, pressing.designs, cut_page=cut_page)
+            self._session.keep(
+                named("pressed", [f"sheet {sheet.number}" for sheet in sheets]),
+                sheets=sheets,
+                games=self._as_printed(sheets, pressing.finished),
+            )
         left = [
             _paper_left(snapshot, Proposed(one.forme, pressing.layouts[n]), n)
-            for n, one in enumerate(proposed, start=first)
+            for n, one in numbered
         ]
         return PressReport(
             sheets=tuple(sheetwork.pressed(s, self._page(s.number)) for s in sheets),
@@ -281,46 +294,22 @@ class Sheets:
                 games.setdefault(key, self._session.snapshot.games[key])
         return list(games.values())
 
-    def _print_all(
-        self,
-        sheets: Sequence[Sheet],
-        designs: Mapping[str, Design],
-        *,
-        cut_page: bool,
-        cancel: Cancel | None,
-    ) -> None:
-        """Write the pages of all sheets, or none: one without a record might be printed."""
-        try:
-            for sheet in sheets:
-                go_on(cancel)
-                self._print(sheet, designs, cut_page=cut_page)
-        except BaseException:
-            for sheet in sheets:
-                path = self._session.collection.sheet_path(sheet.number)
-                path.unlink(missing_ok=True)
-                _cut_page(path).unlink(missing_ok=True)
-            raise
-
     def _print(self, sheet: Sheet, designs: Mapping[str, Design], *, cut_page: bool) -> None:
         """Write the page of a sheet, and that of its cut order; ``designs`` by fingerprint."""
         inserts = {
             placement.design: self._proofs.composed(designs[placement.design])
             for placement in sheet.placements
         }
-        path = self._session.collection.sheet_path(sheet.number)
-        names = {game.id: game.title for game in self._session.snapshot.games.values()}
-        press.write_sheet(path, sheet, inserts, names)
+        games, files = self._session.snapshot.games, self._session.files
+        names = {p.game: games[p.game].title for p in sheet.placements}
+        files.sheet_page(sheet.number, press.sheet_page(sheet, inserts, names))
         order = press.order_of(sheet.forme, sheet.placements, sheet.strip)
         if cut_page and order is not None:
-            press.write_page(_cut_page(path), press.cut_page(sheet, order))
+            files.cut_page(sheet.number, press.cut_page(sheet, order))
 
     def _page(self, number: int) -> str:
         """Return where the page of a sheet lies."""
         return str(self._session.collection.sheet_path(number))
-
-
-def _cut_page(page: Path) -> Path:
-    return page.with_name(f"{page.stem}-cuts{page.suffix}")
 
 
 def _paper_left(snapshot: Snapshot, sheet: Proposed, number: int) -> str:

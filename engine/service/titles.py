@@ -10,7 +10,7 @@ import msgspec
 from engine import artwork, lettering
 from engine.lettering.reach import Reader
 from engine.lettering.results import Legibility, Wording
-from engine.model import Game, Picture, Value, columns
+from engine.model import Value, columns
 from engine.model.errors import FontError, InputError, RefusedError
 from engine.service.designs import Designs
 from engine.service.session import Session
@@ -49,8 +49,7 @@ class Titles:
     def font_name(self) -> str:
         """Return what the font that titles are proposed in calls itself."""
         with self._session.lock:
-            titler = self._session.snapshot.proposer.titler
-            known = lettering.facts(titler.font(titler.chosen_font))
+            known = lettering.facts(self._session.snapshot.proposer.titler.fonts.font)
             return " ".join(filter(None, (known.family, known.style)))
 
     def fonts(self, words: str = "") -> tuple[tuple[str, int, str], ...]:
@@ -127,19 +126,13 @@ class Titles:
         """
         if not 0.0 <= share <= 1.0:
             raise InputError("share", "is a part of the logo's height", "Give one from 0 to 1")
+        looked = artwork.inspect(logo, logo.name)
         with self._session.lock:
+            title = self._session.snapshot.game(game).title
+        with self._session.change(f"put {logo.name} on {title}"):
             found = self._session.snapshot.game(game)
-            picture = msgspec.structs.replace(
-                artwork.inspect(logo, logo.name), name=self._session.collection.add_picture(logo)
-            )
-            return self._with_logo(found, picture, logo.name, share, alone=alone)
-
-    def _with_logo(
-        self, found: Game, picture: Picture, source: str, share: float, *, alone: bool
-    ) -> LogoReport:
-        """Put a picture that is in the collection's folder on a game's edges."""
-        with self._session.change(f"put {source} on {found.title}"):
-            self._session.keep(f"took in {source}", pictures=[picture])
+            picture = msgspec.structs.replace(looked, name=self._session.files.picture(logo))
+            self._session.keep(f"took in {logo.name}", pictures=[picture])
             net = self._session.snapshot.casing.net_of(found)
             edges, words = self._session.snapshot.proposer.titler.with_logo(
                 found, net, picture, share, alone=alone

@@ -8,7 +8,7 @@ from datetime import datetime
 from pathlib import Path
 
 from engine import cases
-from engine.collection import Collection
+from engine.collection import Collection, Finding
 from engine.model import Stage, Value
 from engine.model.stages import stage_counts
 from engine.service.art import Arts
@@ -34,14 +34,6 @@ class Progress(Value, frozen=True):
     """Games that wait in the queue again because their design changed after printing."""
     notes: tuple[str, ...] = ()
     """What the person should know of the step just taken."""
-
-
-class Finding(Value, frozen=True):
-    """Something the health check found."""
-
-    what: str
-    where: str
-    mend: str
 
 
 class Health(Value, frozen=True):
@@ -114,8 +106,7 @@ class Workshop:
     def check(self) -> Health:
         """Return what is wrong with the collection, with a mend for each."""
         with self._session.lock:
-            found = self._session.collection.check()
-        findings = tuple(Finding(fault.what, fault.where, fault.mend) for fault in found)
+            findings = self._session.collection.check()
         return Health(not findings, findings)
 
     def close(self) -> None:

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from copy import copy
 from functools import cached_property
-from pathlib import Path
 from typing import NamedTuple
 
 import msgspec
@@ -18,12 +17,13 @@ from engine.cases import CaseKind
 from engine.cases.casing import Casing
 from engine.colours.colouring import Colouring, followed
 from engine.ganging.papers import Paper, Queue
+from engine.lettering import StandIns
 from engine.lettering.titler import Titler
 from engine.model import Game, Picture, Sheet
 from engine.model.errors import InputError
 from engine.model.settings import Settings
 from engine.model.stages import OnPaper, Place, Standing
-from engine.state.proposal import Proposal
+from engine.state.proposal import GameLine, Proposal
 from engine.state.proposing import Proposer
 
 
@@ -42,10 +42,19 @@ class Records(NamedTuple):
 class Snapshot:
     """The collection between two changes. Nothing in it changes."""
 
-    def __init__(self, records: Records, kinds: Mapping[str, CaseKind], fonts: Path) -> None:
-        """Work out what follows from ``records``; the collection's fonts lie in ``fonts``."""
+    def __init__(
+        self,
+        records: Records,
+        kinds: Mapping[str, CaseKind],
+        stand_ins: StandIns,
+        titler: Titler | None = None,
+    ) -> None:
+        """Work out what follows from ``records``; ``stand_ins`` finds fonts for what one lacks.
+
+        ``titler`` is that of a snapshot before in which the same games were to be titled alike.
+        """
         self._kinds = kinds
-        self._fonts = fonts
+        self._stand_ins = stand_ins
         self.recorded = records
         """What the collection has on record, whatever follows from it."""
         settings = records.settings
@@ -57,9 +66,15 @@ class Snapshot:
         self.standing: Mapping[str, Standing] = {
             key: self._paper.standing(game) for key, game in self.games.items()
         }
-        titler = Titler(self.casing, settings, self.games, fonts, self.colouring.signs)
+        signs = self.colouring.signs
+        if titler is None:
+            titler = Titler.of(self.casing, settings.lettering, self.games, stand_ins, signs)
+        else:
+            titler, _ = titler.after(self.games, signs)
         self.proposer = Proposer(self.casing, settings, records.pictures, titler)
         self._proposals: dict[str, Proposal] = {}
+        self._lines: dict[str, GameLine] = {}
+        """By game, once they were asked for; all of them or none."""
         self._queue = Queue.of(self.games, self.standing, self.casing, records.sheets)
 
     # --- what was recorded -----------------------------------------------------------------
@@ -92,7 +107,8 @@ class Snapshot:
         Games that are new or gone are among them; what else differs is seen.
         """
         if not _alike(self.recorded, records):
-            return Snapshot(records, self._kinds, self._fonts)
+            titler = self.proposer.titler if _titled_alike(self.recorded, records) else None
+            return Snapshot(records, self._kinds, self._stand_ins, titler)
         later = copy(self)
         later.__dict__.pop("papers", None)
         later.recorded = records
@@ -117,28 +133,27 @@ class Snapshot:
                 del games[key], standing[key]
         self.games = games if listed else {key: games[key] for key in records.games}
         self.standing = standing if listed else {key: standing[key] for key in records.games}
-        retitled = self._bring_up_titles(before)
+        titler, retitled = before.proposer.titler.after(
+            {key: games.get(key) for key in changed}, self.colouring.signs
+        )
+        if titler is not before.proposer.titler:
+            self.proposer = Proposer(self.casing, self.settings, self.pictures, titler)
         self._proposals = {
             key: proposal
             for key, proposal in before._proposals.items()
             if key not in changed and key not in retitled
         }
+        self._bring_up_lines(before, changed)
         self._queue = before._queue.after(self.games, self.standing, changed, records.sheets)
 
-    def _bring_up_titles(self, before: Snapshot) -> Collection[str]:
-        """Return the games whose proposed titles are others than before."""
-        earlier = before.proposer.titler
-        titler = Titler(self.casing, self.settings, self.games, self._fonts, self.colouring.signs)
-        if titler.same_as(earlier):
-            return ()
-        self.proposer = Proposer(self.casing, self.settings, self.pictures, titler)
-        return [
-            key
-            for key, proposal in before._proposals.items()
-            if key in self.games
-            and titler.titled(self.games[key], self.casing.net_of(self.games[key])).titles
-            != proposal.design.title
-        ]
+    def _bring_up_lines(self, before: Snapshot, changed: Collection[str]) -> None:
+        if not before._lines or before.games.keys() != self.games.keys():
+            self._lines = {}
+            return
+        batch = set(self.settings.batch)
+        self._lines = dict(before._lines)
+        for key in {*changed, *(batch ^ set(before.settings.batch))} & self.games.keys():
+            self._lines[key] = self._line(key, batch)
 
     def _followed(self, key: str) -> Game:
         game = self.recorded.games[key]
@@ -193,6 +208,31 @@ class Snapshot:
         """Return the games that are in these places, in list order."""
         return tuple(key for key, one in self.standing.items() if one.place in places)
 
+    @property
+    def lines(self) -> tuple[GameLine, ...]:
+        """All games as they stand in a list, in list order."""
+        if len(self._lines) != len(self.games):
+            batch = set(self.settings.batch)
+            self._lines = {key: self._line(key, batch) for key in self.games}
+        return tuple(self._lines.values())
+
+    def _line(self, key: str, batch: Collection[str]) -> GameLine:
+        game, standing = self.games[key], self.standing[key]
+        return GameLine(
+            id=key,
+            title=game.title,
+            series=game.series,
+            maker=game.maker,
+            genre=game.genre,
+            year=game.year,
+            notes=game.notes,
+            case=self.casing.case_of(game),
+            stage=standing.stage,
+            sure=self.proposer.art_is_sure(game),
+            reprint=standing.reprint,
+            batch=key in batch,
+        )
+
     def on_paper(self, game: Game) -> bool:
         """Return whether a game's insert is on paper, good as far as is known, as it is now."""
         return self._paper.holds(game)
@@ -211,3 +251,12 @@ def _alike(before: Records, after: Records) -> bool:
         return True
     batch = before.settings.batch
     return msgspec.structs.replace(after.settings, batch=batch) == before.settings
+
+
+def _titled_alike(before: Records, after: Records) -> bool:
+    """Return whether titles are proposed alike: the same games in cases of the same shape."""
+    one, other = before.settings, after.settings
+    names = ("lettering", "stock", "stocks", "pose", "poses", "spine", "left_out", "case")
+    return before.games.keys() == after.games.keys() and all(
+        getattr(one, name) == getattr(other, name) for name in names
+    )

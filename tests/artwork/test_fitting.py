@@ -7,7 +7,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from engine.artwork import cost, fittings, judge, propose_fit
-from engine.artwork.windows import Box, part_of, window
+from engine.artwork.windows import PixelRect, part_of, window
 from engine.model import Art, Fit, Loss, Pattern, Picture, Size, Trim
 
 
@@ -170,9 +170,9 @@ def test_each_panel_takes_its_part_of_a_flat_cover():
     art = propose_fit(it, Size(50, 50)).art
     assert art.split == (0.45, 0.55)
     # A hair, 1.5 thousandths of the width, is left off beside each cut.
-    assert part_of((1000, 500), art, "back") == Box(0, 0, 448.5, 500)
-    assert part_of((1000, 500), art, "spine") == Box(451.5, 0, 548.5, 500)
-    assert part_of((1000, 500), art, "front") == Box(551.5, 0, 1000, 500)
+    assert part_of((1000, 500), art, "back") == PixelRect(0, 0, 448.5, 500)
+    assert part_of((1000, 500), art, "spine") == PixelRect(451.5, 0, 548.5, 500)
+    assert part_of((1000, 500), art, "front") == PixelRect(551.5, 0, 1000, 500)
     assert part_of((1000, 500), art) == part_of((1000, 500), art, "front")
     spine = judge(it, art, Size(12, 60), "spine")
     assert spine.words.startswith("spine of the scan")

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from PIL import Image
 from reportlab.pdfgen.canvas import Canvas
 
-from engine.artwork import Ink, Sides, art_in, base_in, coverage, render, sum_of, text_in
+from engine.artwork import Bleed, Coverage, art_in, base_in, coverage, render, sum_of, text_in
 from engine.colours import contrast, difference, ink_on, luminance
 from engine.model import Art, Fit, InkMode, Size
 from tests.artwork.photos import photo
@@ -78,7 +78,7 @@ def test_inserts_add_up_on_a_sheet():
     black = coverage(Image.new("RGB", (9, 9), "black")).on(0.1)
     cyan = coverage(Image.new("RGB", (9, 9), "#00ffff")).on(0.2)
     assert sum_of([black, cyan]) == pytest.approx((20, 0, 0, 10))
-    assert sum_of([]) == Ink(0, 0, 0, 0)
+    assert sum_of([]) == Coverage(0, 0, 0, 0)
 
 
 def test_each_mode_saves_what_it_says():
@@ -92,7 +92,7 @@ def test_each_mode_saves_what_it_says():
     for mode in (InkMode.EDGES, InkMode.LETTERS):
         assert coverage(art_in(art, mode)).total == 0
     assert coverage(art_in(art, InkMode.FULL)) == full
-    assert Ink(0, 0, 0, 0).saving(Ink(0, 0, 0, 0)) == 0
+    assert Coverage(0, 0, 0, 0).saving(Coverage(0, 0, 0, 0)) == 0
 
 
 hex_colours = st.integers(0, 0xFFFFFF).map(lambda number: f"#{number:06x}")
@@ -124,7 +124,7 @@ def test_letters_are_black_on_white():
 def test_art_is_rendered_in_its_mode(tmp_path):
     path = tmp_path / "a.png"
     photo("coffee").save(path)
-    data = render(path, Art("a.png", Fit.FILL), Size(50, 60), Sides(), "#204080", mode=InkMode.GREY)
+    data = render(path, Art("a.png", Fit.FILL), Size(50, 60), Bleed(), "#204080", mode=InkMode.GREY)
     found = coverage(Image.open(BytesIO(data)))
     assert found.cyan + found.magenta + found.yellow < 0.5
     assert found.black > 20

@@ -132,6 +132,13 @@ def test_floating_point_tiff_keeps_its_tones(tmp_path):
     assert np.abs(levels(open_picture(path))[0, :, 0] - np.arange(256)).max() <= 1
 
 
+def test_floating_point_holes_and_endless_lights_are_black_and_white(tmp_path):
+    """NaN and infinity (IEEE 754) beside a middle grey."""
+    ramp = np.array([[0.5, np.nan, np.inf, -np.inf, 1.0]], dtype=np.float32)
+    opened = open_picture(saved(tmp_path, "holes.tif", Image.fromarray(ramp)))
+    assert levels(opened)[0, :, 0].tolist() == [128, 0, 255, 0, 255]
+
+
 def test_cmyk_jpeg_with_adobe_marker(tmp_path):
     path = saved(tmp_path, "press.jpg", photo("coffee").convert("CMYK"), quality=95)
     assert b"Adobe" in path.read_bytes()[:400]
@@ -248,6 +255,14 @@ def test_svg_is_drawn_on_the_matte_at_print_resolution(tmp_path, inside):
     assert opened.size == (2400, 1200)
     assert opened.getpixel((600, 600)) == (0xC8, 0x32, 0x64)
     assert opened.getpixel((1800, 600)) == (0, 255, 0)
+
+
+@pytest.mark.parametrize("size", ["100mm", "4in", "283.46pt", "10cm", "100", "100px"])
+def test_a_drawing_may_say_its_size_in_any_unit(tmp_path, size):
+    """SVG 2, 8.2, and CSS Values 4, 6.2: absolute units."""
+    path = tmp_path / "art.svg"
+    path.write_text(SVG.format("").replace("<svg ", f'<svg width="{size}" '), encoding="utf-8")
+    assert max(open_picture(path).size) == 2400
 
 
 HOSTILE_SVG = {
@@ -372,10 +387,10 @@ def test_the_largest_picture_that_is_let_in_stays_under_500_megabytes(tmp_path):
 PEAK = """
 import sys
 from pathlib import Path
-from engine.artwork import inspect
+from engine.artwork.inspecting import look
 from engine.model.errors import PictureError
 try:
-    inspect(Path(sys.argv[1]), "it")
+    look(sys.argv[1].encode())
 except PictureError:
     pass
 lines = Path("/proc/self/status").read_text().splitlines()

@@ -8,11 +8,11 @@ from hypothesis import strategies as st
 from shapely.geometry import Polygon, box
 from shapely.ops import unary_union
 
-from engine.artwork import Sides, draw_pattern
+from engine.artwork import Bleed, draw_pattern
 from engine.colours import contrast, difference, ink_on
 from engine.model import Pattern, Size
 
-BLEED = Sides(1.0, 2.0, 0.5, 0.0)
+BLEED = Bleed(1.0, 2.0, 0.5, 0.0)
 BARE = {Pattern.PLAIN, Pattern.TITLE}
 """Patterns without a motif: the base colour alone, and the title alone, which is lettered."""
 DRAWN = [pattern for pattern in Pattern if pattern not in BARE]

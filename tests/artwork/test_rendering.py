@@ -11,15 +11,15 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from PIL import Image, ImageDraw
 
-from engine.artwork import Sides, inspect, propose_fit, render
+from engine.artwork import Bleed, inspect, propose_fit, render
 from engine.artwork.rendering import draw
 from engine.colours import difference
 from engine.model import Art, Fit, Matte, Size, Trim
 from tests.artwork.photos import levels, mean_difference, photo
 
 PANEL = Size(50.0, 60.0)
-BLEED = Sides(2.0, 3.0, 1.0, 0.5)
-NONE = Sides()
+BLEED = Bleed(2.0, 3.0, 1.0, 0.5)
+NONE = Bleed()
 BASE = "#204080"
 
 
@@ -38,7 +38,7 @@ def flag(tmp_path) -> Path:
     return path
 
 
-def at(image: Image.Image, x: float, y: float, panel: Size, bleed: Sides) -> tuple[int, ...]:
+def at(image: Image.Image, x: float, y: float, panel: Size, bleed: Bleed) -> tuple[int, ...]:
     """Return the colour x mm right of and y mm below the panel's upper left corner."""
     across = image.width / (panel.width + bleed.left + bleed.right)
     down = image.height / (panel.height + bleed.bottom + bleed.top)
@@ -102,7 +102,7 @@ def test_the_bleed_shows_more_of_the_picture_where_there_is_more(tmp_path):
     ramp = np.tile(np.linspace(0, 255, 1200).astype(np.uint8), (1200, 1))
     path = tmp_path / "ramp.png"
     Image.fromarray(ramp).save(path)
-    image = draw(path, Art("ramp.png", Fit.FILL), PANEL, Sides(2, 2, 2, 2), BASE)
+    image = draw(path, Art("ramp.png", Fit.FILL), PANEL, Bleed(2, 2, 2, 2), BASE)
     row = levels(image)[300, :, 0]
     expected = np.interp((np.arange(image.width) + 0.5) / image.width * 54 + 3, [0, 60], [0, 255])
     assert np.abs(row - expected).max() < 2.5
@@ -215,7 +215,7 @@ def shapes(tmp_path_factory) -> dict[tuple[int, int], Path]:
     return paths
 
 
-bleeds = st.builds(Sides, *[st.floats(0, 5)] * 4)
+bleeds = st.builds(Bleed, *[st.floats(0, 5)] * 4)
 trims = st.builds(Trim, *[st.floats(0, 0.45)] * 4)
 splits = st.none() | st.tuples(st.floats(0.01, 0.49), st.floats(0.5, 0.99))
 
@@ -277,7 +277,7 @@ def test_each_dot_of_a_screenshot_is_a_square_of_whole_dots(tmp_path, screenshot
     panel = Size(65, 57)
     art = propose_fit(picture, panel).art
     assert art.fit is Fit.PIXELS
-    drawn = draw(path, art, panel, Sides(1, 1, 1, 1), "#ff0000")
+    drawn = draw(path, art, panel, Bleed(1, 1, 1, 1), "#ff0000")
     assert drawn.size == (round(67 * 300 / 25.4), round(59 * 300 / 25.4))
     shown = np.argwhere((levels(drawn) != (255, 0, 0)).any(axis=2))
     (top, left), (bottom, right) = shown.min(axis=0), shown.max(axis=0) + 1

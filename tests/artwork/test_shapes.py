@@ -8,7 +8,7 @@ import pytest
 from PIL import Image
 
 from engine.artwork import inspect
-from engine.artwork.inspecting import Shape, find_shape
+from engine.artwork.inspecting import Framing, find_framing
 from engine.model import Trim
 from tests.artwork.covers import Cover, barred, flap_card, framed, panel, scanned, wrap
 from tests.artwork.photos import ALL, photo
@@ -20,10 +20,10 @@ NEAR = 0.01
 """One percent of the picture's side."""
 
 
-def shape_of(image: Image.Image) -> Shape:
+def shape_of(image: Image.Image) -> Framing:
     look = image.copy()
     look.thumbnail((LOOK, LOOK))
-    return find_shape(look)
+    return find_framing(look)
 
 
 def off(found: Trim, true: Trim) -> float:

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from engine.cases import Shape, draft, flatten, load_kinds, save_kind
-from engine.model.errors import CaseError, CollectionError, RefusedError
+from engine.cases import Shape, draft, flatten, kind_text, load_kinds
+from engine.model.errors import CaseError
 from tests.cases.test_kindfile import GOOD
 
 
@@ -35,22 +35,10 @@ def test_a_wrong_file_is_told_by_name(tmp_path: Path) -> None:
         load_kinds(tmp_path)
 
 
-def test_a_saved_kind_is_found_again(tmp_path: Path) -> None:
+def test_a_kind_that_was_written_is_found_again(tmp_path: Path) -> None:
     kind = draft(Shape.STRIP, "My tins", {"height": 90, "width": 9})
-    path = save_kind(kind, tmp_path / "cases")
-    assert path.name == "my-tins.toml"
-    assert load_kinds(tmp_path / "cases")["my-tins"] == kind
-    with pytest.raises(RefusedError, match="has a case kind of that name"):
-        save_kind(kind, tmp_path / "cases")
-    save_kind(kind, tmp_path / "cases", replace=True)
-    assert [p.name for p in (tmp_path / "cases").iterdir()] == ["my-tins.toml"]
-
-
-def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
-    (tmp_path / "cases").write_text("a file, not a folder")
-    kind = draft(Shape.STRIP, "My tins", {"height": 90, "width": 9})
-    with pytest.raises(CollectionError, match="cannot be written"):
-        save_kind(kind, tmp_path / "cases")
+    (tmp_path / f"{kind.id}.toml").write_text(kind_text(kind), encoding="utf-8")
+    assert load_kinds(tmp_path)["my-tins"] == kind
 
 
 def test_reading_the_kinds_does_not_load_shapely() -> None:

@@ -26,19 +26,24 @@ def whole(
     """A collection in which everything is as it should be."""
     source = tmp_path / "tide.png"
     source.write_bytes(b"picture")
-    name = collection.add_picture(source)
-    tide = game("tide", match=Match(name, 1.0), accepted=Accepted(art=Art(picture=name)))
-    collection.record(
-        "all", games=[tide, game("reef")], pictures=[picture(name)], sheets=[sheet(1, "tide")]
-    )
-    collection.sheet_path(1).write_bytes(b"%PDF")
+    with collection.new_files() as files:
+        name = files.picture(source)
+        files.sheet_page(1, b"%PDF")
+        tide = game("tide", match=Match(name, 1.0), accepted=Accepted(art=Art(picture=name)))
+        collection.record(
+            "all",
+            games=[tide, game("reef")],
+            pictures=[picture(name)],
+            sheets=[sheet(1, "tide")],
+            files=files,
+        )
     return collection
 
 
 def found(collection: Collection) -> list[tuple[str, str]]:
-    faults = collection.check()
-    assert all(fault.mend for fault in faults)
-    return [(fault.what, fault.where) for fault in faults]
+    findings = collection.check()
+    assert all(one.mend for one in findings)
+    return [(one.what, one.where) for one in findings]
 
 
 def only_picture(collection: Collection) -> Path:
@@ -46,7 +51,7 @@ def only_picture(collection: Collection) -> Path:
     return collection.picture_path(name)
 
 
-def test_a_whole_collection_has_no_faults(whole: Collection) -> None:
+def test_nothing_is_found_in_a_whole_collection(whole: Collection) -> None:
     assert whole.check() == ()
 
 

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import errno
+import json
 import os
 from collections.abc import Callable
 from datetime import UTC, datetime
@@ -12,16 +13,26 @@ import pytest
 from hypothesis import HealthCheck, settings
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
 
-import engine.collection.collection as room
-from engine.collection import Collection
-from engine.collection.storage import AtomicStorage, Raw
+from engine.collection import Collection, Edit, history
 from engine.model import Game, Picture, Sheet
-from engine.model.errors import CollectionError, ReadOnlyError
+from engine.model.errors import CollectionError, InputError, ReadOnlyError
 from engine.model.settings import Settings
 from engine.model.stocks import STOCKS
 
 Opens = Callable[[], Collection]
 Makes = Callable[..., Game]
+
+
+def words(collection: Collection) -> list[str]:
+    """Return what the changes are called that the file says can be undone."""
+    raw = json.loads((collection.folder / "collection.json").read_text("utf-8"))
+    return [change["words"] for change in raw["history"].values()]
+
+
+def undone(collection: Collection) -> str | None:
+    """Undo; return what the change was called that was undone."""
+    edits = collection.undo()
+    return edits and edits.words
 
 
 def test_what_was_recorded_is_there_at_the_next_opening(
@@ -43,7 +54,7 @@ def test_what_was_recorded_is_there_at_the_next_opening(
     assert again.sheets == {1: sheet(1, "tide")}
     assert again.pictures == {"a.png": picture("a.png")}
     assert again.settings == shelf
-    assert [deed.words for deed in again.deeds] == ["everything"]
+    assert words(again) == ["everything"]
 
 
 def test_games_keep_the_order_of_the_list(collection: Collection, game: Makes) -> None:
@@ -63,7 +74,7 @@ def test_a_snapshot_stays_as_it_was_taken(collection: Collection, game: Makes) -
         before["tide"] = game("tide")  # type: ignore[index]
 
 
-def test_undo_takes_back_the_last_deed_whatever_it_was(
+def test_undo_takes_back_the_last_change_whatever_it_was(
     collection: Collection, opens: Opens, game: Makes, sheet: Callable[..., Sheet]
 ) -> None:
     collection.record("added", games=[game("tide"), game("reef")])
@@ -72,80 +83,148 @@ def test_undo_takes_back_the_last_deed_whatever_it_was(
     collection.record("forgot", forget_games=["reef"], forget_sheets=[1])
     collection.close()
     again = opens()
-    assert again.undo() == "forgot"
+    assert undone(again) == "forgot"
     assert (list(again.games), list(again.sheets)) == (["tide", "reef"], [1])
-    assert again.undo() == "set up"
+    assert undone(again) == "set up"
     assert again.settings == Settings()
-    assert again.undo() == "pressed"
+    assert undone(again) == "pressed"
     assert again.games["tide"].title == "Tide"
     assert not again.sheets
-    assert again.undo() == "added"
+    assert undone(again) == "added"
     assert not again.games
     assert again.undo() is None
 
 
-def test_nothing_changed_is_no_deed(collection: Collection, game: Makes) -> None:
+def test_a_change_tells_what_became_of_each_record(
+    collection: Collection,
+    game: Makes,
+    sheet: Callable[..., Sheet],
+    picture: Callable[[str], Picture],
+) -> None:
+    added = collection.record("added", games=[game("tide"), game("reef")])
+    assert added is not None
+    assert added.games == {"tide": Edit(None, game("tide")), "reef": Edit(None, game("reef"))}
+    assert not added.sheets
+    assert not added.pictures
+    assert added.settings is None
+    changed = collection.record(
+        "changed",
+        games=[game("tide"), game("reef", "Quay"), game("buoy")],
+        sheets=[sheet(1)],
+        pictures=[picture("a.png")],
+        settings=Settings(threshold=0.5),
+        forget_games=["tide", "never was"],
+    )
+    assert changed is not None
+    assert changed.words == "changed"
+    assert changed.games == {
+        "reef": Edit(game("reef"), game("reef", "Quay")),
+        "buoy": Edit(None, game("buoy")),
+    }, "what is forgotten and given anew is changed, and not at all where it is the same"
+    assert changed.sheets == {1: Edit(None, sheet(1))}
+    assert changed.pictures == {"a.png": Edit(None, picture("a.png"))}
+    assert changed.settings == Edit(Settings(), Settings(threshold=0.5))
+    back = collection.undo()
+    assert back is not None
+    for what in ("games", "sheets", "pictures"):
+        there, and_back = getattr(changed, what), getattr(back, what)
+        assert and_back == {key: Edit(edit.new, edit.old) for key, edit in there.items()}
+    assert back.settings == Edit(Settings(threshold=0.5), Settings())
+    with pytest.raises(TypeError):
+        back.games["tide"] = Edit(None, None)  # type: ignore[index]
+
+
+def test_what_did_not_change_is_shared_with_the_mapping_before(
+    collection: Collection, game: Makes
+) -> None:
+    collection.record("added", games=map(game, "abc"))
+    games, sheets = collection.games, collection.sheets
+    collection.record("renamed", games=[game("b", "Tide")])
+    assert collection.sheets is sheets
+    assert collection.games["a"] is games["a"]
+    assert (games["b"].title, collection.games["b"].title) == ("B", "Tide")
+
+
+def test_nothing_is_written_where_one_record_of_a_change_is_wrong(
+    collection: Collection, game: Makes
+) -> None:
+    file = collection.folder / "collection.json"
+    before = file.read_bytes()
+    with pytest.raises(InputError, match="settings, field patience"):
+        collection.record("wrong", games=[game("tide")], settings=Settings(patience=0))
+    assert file.read_bytes() == before
+    assert not collection.games
+    assert collection.undo() is None
+
+
+def test_words_with_halves_of_characters_are_kept(collection: Collection, game: Makes) -> None:
+    collection.record("took in caf\udce9.csv", games=[game("tide")])
+    assert undone(collection) == "took in caf\ufffd.csv"
+
+
+def test_nothing_changed_is_no_change(collection: Collection, game: Makes) -> None:
     collection.record("added", games=[game("tide")])
-    collection.record("the same again", games=[game("tide")], forget_games=["never was"])
-    assert collection.undo() == "added"
+    said = collection.record("the same again", games=[game("tide")], forget_games=["never was"])
+    assert said is None
+    assert undone(collection) == "added"
 
 
-def test_old_deeds_make_room_but_the_last_can_always_be_undone(
+def test_old_changes_make_room_but_the_last_can_always_be_undone(
     collection: Collection, game: Makes, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(room, "DEEDS_KEPT", 4)
-    monkeypatch.setattr(room, "IMAGES_KEPT", 3)
+    monkeypatch.setattr(history, "CHANGES_KEPT", 4)
+    monkeypatch.setattr(history, "RECORDS_KEPT", 3)
     collection.record("added", games=map(game, "abcdef"))
-    for words in ("one", "two", "three", "four"):
-        collection.record(words, games=[game("a", words)])
-    assert [deed.words for deed in collection.deeds] == ["two", "three", "four"]
+    for said in ("one", "two", "three", "four"):
+        collection.record(said, games=[game("a", said)])
+    assert words(collection) == ["two", "three", "four"]
     collection.record("all", games=[game(each, "All") for each in "abcdef"])
-    assert [deed.words for deed in collection.deeds] == ["all"]
-    assert collection.undo() == "all"
+    assert words(collection) == ["all"]
+    assert undone(collection) == "all"
     assert collection.games["a"].title == "four"
 
 
-def test_a_deed_that_the_disk_refuses_did_not_happen(
-    folder: Path, clock: Callable[[], datetime], game: Makes
+@pytest.fixture
+def full_disk(monkeypatch: pytest.MonkeyPatch) -> Callable[[bool], None]:
+    """Says whether the disk is full from now on."""
+    fsync, full = os.fsync, [False]
+
+    def force(handle: int) -> None:
+        if full[0]:
+            raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+        fsync(handle)
+
+    monkeypatch.setattr(os, "fsync", force)
+
+    def fill(is_full: bool) -> None:
+        full[0] = is_full
+
+    return fill
+
+
+def test_a_change_that_the_disk_refuses_did_not_happen(
+    collection: Collection, opens: Opens, game: Makes, full_disk: Callable[[bool], None]
 ) -> None:
-    class Full(AtomicStorage):
-        full = False
-
-        def write(self, data: Raw) -> None:
-            if self.full:
-                error = OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
-                raise CollectionError(str(self.path), "the disk is full") from error
-            super().write(data)
-
-    with Collection.open(folder, now=clock, storage=Full) as collection:
-        collection.record("added", games=[game("tide")])
-        Full.full = True
-        with pytest.raises(CollectionError, match="the disk is full"):
-            collection.record("renamed", games=[game("tide", "Reef")])
-        with pytest.raises(CollectionError, match="the disk is full"):
-            collection.undo()
-        assert collection.games == {"tide": game("tide")}
-        Full.full = False
-        collection.record("added another", games=[game("reef")])
-    with Collection.open(folder, now=clock) as again:
-        assert list(again.games) == ["tide", "reef"]
-        assert [deed.words for deed in again.deeds] == ["added", "added another"]
-        assert again.games["tide"].title == "Tide"
-
-
-def test_a_system_that_refuses_is_told_in_a_sentence(
-    collection: Collection, game: Makes, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    def full(handle: int) -> None:
-        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
-
-    monkeypatch.setattr(os, "fsync", full)
+    collection.record("added", games=[game("tide")])
+    before = collection.games
+    full_disk(True)
     with pytest.raises(CollectionError) as told:
-        collection.record("added", games=[game("tide")])
+        collection.record("renamed", games=[game("tide", "Reef")])
     assert str(told.value) == (
         f"{collection.folder / 'collection.json'}: the disk is full. "
         "Free some space and do it again; what was saved is unharmed."
     )
+    with pytest.raises(CollectionError, match="the disk is full"):
+        collection.undo()
+    assert collection.games is before
+    assert before == {"tide": game("tide")}
+    full_disk(False)
+    collection.record("added another", games=[game("reef")])
+    collection.close()
+    again = opens()
+    assert list(again.games) == ["tide", "reef"]
+    assert words(again) == ["added", "added another"]
+    assert again.games["tide"].title == "Tide"
 
 
 def test_nothing_is_written_after_closing(collection: Collection, game: Makes) -> None:
@@ -156,7 +235,7 @@ def test_nothing_is_written_after_closing(collection: Collection, game: Makes) -
         collection.undo()
 
 
-def test_deeds_from_several_threads_all_come_through(
+def test_changes_from_several_threads_all_come_through(
     collection: Collection, opens: Opens, game: Makes
 ) -> None:
     def work(name: str) -> None:
@@ -184,7 +263,7 @@ def test_sheets_have_names_that_sort(collection: Collection) -> None:
 
 
 class Remembering(RuleBasedStateMachine):
-    """Deeds, undoing and opening again, against a list of everything that ever was."""
+    """Changes, undoing and opening again, against a list of everything that ever was."""
 
     ids = st.sampled_from(["tide", "reef", "quay", "buoy"])
 
@@ -211,7 +290,7 @@ class Remembering(RuleBasedStateMachine):
 
     @rule()
     def undo(self) -> None:
-        said = self.collection.undo()
+        said = undone(self.collection)
         if len(self.states) > 1:
             self.states.pop()
             assert said == "changed"
@@ -232,7 +311,7 @@ class Remembering(RuleBasedStateMachine):
         self.collection.close()
 
 
-def test_deeds_and_undoing_in_any_order(
+def test_changes_and_undoing_in_any_order(
     tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(os, "fsync", lambda handle: None)  # what a test wrote may be lost

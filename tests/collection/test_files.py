@@ -11,7 +11,15 @@ from pathlib import Path
 
 import pytest
 
-from engine.collection.files import not_written, unfinished, unfinished_in, write_whole
+from engine.collection.files import (
+    force,
+    not_written,
+    unfinished,
+    unfinished_in,
+    write_out,
+    write_whole,
+)
+from engine.model.errors import CollectionError, InputError
 
 Told = list[str]
 
@@ -45,6 +53,23 @@ def test_the_file_is_on_the_disk_before_it_takes_the_name_and_the_name_before_it
         "renamed .a.json.new to a.json",
         f"forced {tmp_path.name}",
     ]
+
+
+def test_files_may_be_forced_together_with_their_folders_after_them(
+    tmp_path: Path, told: Told
+) -> None:
+    paths = [tmp_path / f"{place}/{n}" for place in ("one", "two") for n in range(12)]
+    for path in paths:
+        path.parent.mkdir(exist_ok=True)
+        write_whole(path, [b"a", b"b"], forced=False)
+    assert not [event for event in told if event.startswith("forced")]
+    told.clear()
+    force(paths)
+    assert sorted(told[:-2]) == sorted(f"forced {path.name}" for path in paths)
+    assert told[-2:] == ["forced one", "forced two"]
+    force([])
+    with pytest.raises(CollectionError, match="two/gone: it could not be written"):
+        force([tmp_path / "two" / "gone"])
 
 
 class Died(BaseException):
@@ -153,3 +178,32 @@ def test_a_refusal_is_told_in_a_sentence(number: int, words: str) -> None:
     said = str(not_written(Path("/shelf/collection.json"), OSError(number, os.strerror(number))))
     assert said.startswith(f"/shelf/collection.json: {words}")
     assert said.endswith("; what was saved is unharmed.")
+
+
+def test_a_file_asked_for_outside_is_written_whole(tmp_path: Path, told: Told) -> None:
+    write_out(tmp_path / "net.svg", b"old")
+    write_out(tmp_path / "net.svg", b"new")
+    assert (tmp_path / "net.svg").read_bytes() == b"new"
+    assert told[0] == "forced .net.svg.new"
+    assert [path.name for path in tmp_path.iterdir()] == ["net.svg"]
+
+
+@pytest.mark.parametrize(
+    ("make", "what"),
+    [
+        (lambda path: path.mkdir(), "is a folder. Give the name of a file"),
+        (os.mkfifo, "is no file. Give the name of a file"),
+        (
+            lambda path: path.parent.rmdir(),
+            r"cannot be written \(no such file or directory\)\. Give a folder",
+        ),
+    ],
+)
+def test_what_cannot_be_written_outside_is_told(
+    tmp_path: Path, make: Callable[[Path], None], what: str
+) -> None:
+    path = tmp_path / "out" / "net.svg"
+    path.parent.mkdir()
+    make(path)
+    with pytest.raises(InputError, match=rf"net\.svg: {what}"):
+        write_out(path, b"new")

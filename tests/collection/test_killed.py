@@ -1,7 +1,8 @@
-"""A program that is killed at any moment has lost nothing that it reported as saved."""
+"""A program that is killed at any instant has lost nothing that it reported as saved."""
 
 from __future__ import annotations
 
+import json
 import os
 import random
 import signal
@@ -29,12 +30,14 @@ source = Path(sys.argv[2])
 print("open", flush=True)
 for number in range(begun, begun + 10_000):
     source.write_bytes(b"%d" % number * 10_000)
-    name = collection.add_picture(source)
-    collection.record(
-        f"added {number}",
-        games=[Game(f"g{number}", f"Tide {number}", now(), notes="x" * 2_000)],
-        pictures=[Picture(name, source.name, 1, 1, "#000000")],
-    )
+    with collection.new_files() as files:
+        name = files.picture(source)
+        collection.record(
+            f"added {number}",
+            games=[Game(f"g{number}", f"Tide {number}", now(), notes="x" * 2_000)],
+            pictures=[Picture(name, source.name, 1, 1, "#000000")],
+            files=files,
+        )
     print(number, flush=True)
 """
 
@@ -42,7 +45,7 @@ ROUNDS = 6
 
 
 def killed_after(seconds: float, folder: Path, source: Path) -> int:
-    """Let a program work in ``folder`` and kill it; return the last deed it reported."""
+    """Let a program work in ``folder`` and kill it; return the last change it reported."""
     command = [sys.executable, "-c", WORKER, str(folder), str(source)]
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as worker:
         assert worker.stdout is not None
@@ -64,12 +67,13 @@ def test_nothing_reported_is_lost(tmp_path: Path, clock: Callable[[], datetime])
         with Collection.open(folder, now=clock) as collection:
             assert not collection.read_only
             there = len(collection.games)
-            assert there - 1 in {last, last + 1}  # the deed in hand may have come through
+            assert there - 1 in {last, last + 1}  # the change under way may have come through
             last = there - 1
             assert list(collection.games) == [f"g{number}" for number in range(there)]
             assert len(collection.pictures) == there
             if there:
-                assert collection.deeds[-1].words == f"added {last}"
-            wrong = [fault for fault in collection.check() if "no record knows" not in fault.what]
+                file = json.loads((folder / "collection.json").read_text())
+                assert list(file["history"].values())[-1]["words"] == f"added {last}"
+            wrong = [one for one in collection.check() if "no record knows" not in one.what]
             assert not wrong
     assert last > ROUNDS

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from datetime import datetime
 from pathlib import Path
 
-import orjson
+import msgspec
 import pytest
 
 from engine.collection import Collection
@@ -57,7 +57,7 @@ def test_the_same_program_gets_it_for_writing_once(collection: Collection, opens
     second = opens()
     assert second.read_only
     with pytest.raises(ReadOnlyError):
-        second.add_picture(Path(__file__))
+        second.new_files()
     second.close()
     assert opens().read_only
     collection.close()
@@ -183,10 +183,10 @@ def test_a_damaged_collection_is_left_as_it_is_and_the_backup_offered(
 
 def test_every_fault_of_a_damaged_collection_is_named(opens: Opens, game: Makes) -> None:
     file = spoilt(opens, game)
-    raw = orjson.loads(file.read_bytes())
+    raw = msgspec.json.decode(file.read_bytes())
     del raw["games"]["1"]["title"]
     raw["games"]["2"]["added_at"] = "yesterday"
-    file.write_bytes(orjson.dumps(raw))
+    file.write_bytes(msgspec.json.encode(raw))
     with pytest.raises(CollectionError) as told:
         opens()
     assert told.value.what == (
@@ -217,7 +217,8 @@ def test_what_a_death_left_unfinished_is_cleared_away(
     collection: Collection, opens: Opens, picture: Callable[[str], Picture]
 ) -> None:
     collection.close()
-    left = [collection.folder / ".collection.json.new", collection.folder / "pictures/.a.png.new"]
+    names = (".collection.json.new", "pictures/.a.png.new", "sheets/.sheet-0001.pdf.new")
+    left = [collection.folder / name for name in names]
     for path in left:
         path.write_bytes(b"half")
     assert opens().check() == ()

@@ -1,106 +1,44 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import UTC, datetime
 from typing import Any
 
+import msgspec
 import pytest
 
-from engine.collection.records import checked, plain, read_rows
-from engine.model import Game, Match, Picture, Placement, Sheet
+from engine.collection.records import written
+from engine.model import Accepted, Colours, Game, Match, Picture, Placement
 from engine.model.errors import InputError
 from engine.model.settings import Settings
 
-Makes = Callable[..., Game]
-Raw = dict[str, dict[str, Any]]
+
+def test_a_record_stands_on_one_line_with_spaces() -> None:
+    row = written(
+        Game("tide", "Tide\nMill", datetime(2026, 3, 1, tzinfo=UTC), extra={"Shelf": "B"})
+    )
+    assert row.text == (
+        b'{"id": "tide", "title": "Tide\\nMill", "added_at": "2026-03-01T00:00:00Z", '
+        b'"extra": {"Shelf": "B"}}'
+    )
 
 
-@pytest.fixture
-def raw(game: Makes, sheet: Callable[..., Sheet]) -> Raw:
-    """Tables as they stand in a file."""
-    return {
-        "games": {"1": plain(game("tide-2")), "2": plain(game("tide-3"))},
-        "sheets": {"1": plain(sheet(1, "tide-2"))},
-    }
-
-
-def test_rows_come_back_as_what_they_were_and_in_their_order(game: Makes, raw: Raw) -> None:
-    raw["games"]["10"] = plain(game("last"))
-    raw["games"]["3"] = plain(game("third"))
-    rows, faults = read_rows(raw)
-    assert not faults
-    assert list(rows["games"].values()) == [game(n) for n in ("tide-2", "tide-3", "third", "last")]
-
-
-def set_title(raw: Raw) -> None:
-    raw["games"]["2"]["title"] = 12
-
-
-def drop_title(raw: Raw) -> None:
-    del raw["games"]["2"]["title"]
-
-
-def unknown_field(raw: Raw) -> None:
-    raw["games"]["2"]["titel"] = "Tide 3"
-
-
-def no_zone(raw: Raw) -> None:
-    raw["games"]["2"]["added_at"] = "2026-03-01T00:00:00"
-
-
-def same_id(raw: Raw) -> None:
-    raw["games"]["2"]["id"] = "tide-2"
-
-
-def wide(raw: Raw) -> None:
-    raw["sheets"]["1"]["placements"][0]["width"] = "wide"
-
-
-def not_numbered(raw: Raw) -> None:
-    raw["games"]["second"] = raw["games"].pop("2")
-
-
-def no_record(raw: Raw) -> None:
-    raw["games"]["2"] = ["tide-3"]
-
-
-def no_such_table(raw: Raw) -> None:
-    raw["cases"] = {}
-
-
-@pytest.mark.parametrize(
-    ("spoil", "fault"),
-    [
-        (set_title, "games, row 2 (tide-3), field title: expected text, got a whole number"),
-        (drop_title, "games, row 2 (tide-3), field title: missing"),
-        (unknown_field, "games, row 2 (tide-3), field titel: unknown"),
-        (no_zone, "games, row 2 (tide-3), field added_at: expected a time with its zone"),
-        (same_id, "games, row 2: tide-2 stands in row 1 already"),
-        (wide, "sheets, row 1 (1), field placements[0].width: expected a number, got text"),
-        (not_numbered, "games, row second: rows are numbered"),
-        (no_record, "games, row 2: expected a record, got a list"),
-        (no_such_table, "cases: no such table"),
-    ],
-)
-def test_a_fault_names_its_table_row_and_field(
-    raw: Raw, spoil: Callable[[Raw], None], fault: str
-) -> None:
-    spoil(raw)
-    _, faults = read_rows(raw)
-    assert faults == [fault]
-
-
-def test_all_faults_are_found_not_only_the_first(raw: Raw) -> None:
-    set_title(raw)
-    wide(raw)
-    raw["settings"] = {"1": {"threshold": 2.0}}
-    _, faults = read_rows(raw)
-    assert [fault.split(",")[0] for fault in faults] == ["games", "sheets", "settings"]
+def test_a_record_is_what_will_be_read_again() -> None:
+    placed = Placement("tide", "snap-shell", "0", 20, 30, 100, 65)  # whole numbers, not floats
+    row = written(placed)
+    assert row.record == placed
+    assert isinstance(row.record.x, float)
+    nothing = Game("tide", "Tide", datetime(2026, 3, 1, tzinfo=UTC), accepted=Accepted())
+    for record in (placed, nothing, Colours("#000000", "#ffffff")):
+        row = written(record)
+        assert row.record == record
+        assert msgspec.json.decode(row.text, type=type(record)) == row.record
 
 
 def test_halves_of_characters_do_not_reach_the_file(picture: Callable[[str], Picture]) -> None:
     name = "caf\udce9.png"  # how Python shows a file name in an old encoding
-    (written,) = checked([Picture("a.png", name, 1, 1, "#000000")])
-    assert written.source == "caf\ufffd.png"
+    kept = written(Picture("a.png", name, 1, 1, "#000000"))
+    assert kept.record.source == "caf\ufffd.png"
 
 
 @pytest.mark.parametrize(
@@ -114,4 +52,4 @@ def test_halves_of_characters_do_not_reach_the_file(picture: Callable[[str], Pic
 )
 def test_what_could_not_be_read_again_is_not_written(record: Any) -> None:
     with pytest.raises(InputError, match=r"^[a-z]+, field (threshold|patience|x|confidence): "):
-        checked([record])
+        written(record)

@@ -1,16 +1,17 @@
 from __future__ import annotations
 
+import shutil
 from collections.abc import Callable
-from datetime import datetime
+from datetime import UTC, datetime
 from pathlib import Path
 
-import orjson
+import msgspec
 import pytest
 
 from engine.collection import Collection, backups, schema
 from engine.collection.schema import migrate
 from engine.collection.storage import Raw
-from engine.model import Game
+from engine.model import Fit, Game, Offcut, Rect
 from engine.model.errors import CollectionError
 
 FILE = Path("/shelf/collection.json")
@@ -87,5 +88,59 @@ def test_a_migrated_collection_is_written_and_the_old_file_kept(
     with Collection.open(collection.folder, now=clock) as again:
         assert again.games["tide"].title == "TIDE"
         assert again.undo() is None
-    assert orjson.loads(file.read_bytes())["meta"] == {"1": {"schema": 2}}
+    assert msgspec.json.decode(file.read_bytes())["meta"] == {"1": {"schema": 2}}
     assert backups.backups(collection.folder)[0].read_bytes() == old
+
+
+OLD = Path(__file__).parent / "data" / "schema-1.json"
+"""A small collection as it was written when rows stood on many lines, in no order."""
+
+
+def test_a_file_of_schema_1_is_read_and_every_change_of_it_undone(
+    folder: Path, clock: Callable[[], datetime]
+) -> None:
+    folder.mkdir()
+    shutil.copy(OLD, folder / "collection.json")
+    with Collection.open(folder, now=clock) as collection:
+        tide = collection.games["tide-mill"]
+        assert list(collection.games) == ["tide-mill", "plum-line"]
+        assert collection.games["plum-line"].title == "Plum Line Express: Straße 北"
+        assert collection.games["plum-line"].notes == "Two lines\nof notes"
+        assert tide.extra == {"Shelf": "B2"}
+        assert tide.fitted is not None
+        assert tide.fitted.at == datetime(2026, 3, 1, 12, 15, tzinfo=UTC)
+        assert tide.accepted.art is not None
+        assert (tide.accepted.art.fit, tide.accepted.art.focus) == (Fit.MATTE, (0.5, 0.4))
+        assert tide.accepted.title is not None
+        assert [(t.lines, t.size) for t in tide.accepted.title] == [
+            (("Tide Mill",), 11.5),
+            (("Tide", "Mill"), 8.0),
+        ]
+        assert list(collection.pictures) == ["0f1e2d3c4b5a69788796.png", "a1b2c3d4e5f60718293a.jpg"]
+        sheet = collection.sheets[1]
+        assert [(place.game, place.spare) for place in sheet.placements] == [
+            ("tide-mill", False),
+            ("tide-mill", True),
+        ]
+        assert sheet.offcuts == (Offcut(1, Rect(10.0, 10.0, 190.5, 18.0)),)
+        assert collection.settings.batch == ("tide-mill", "reef")
+        assert collection.settings.lettering.mark == "Shelf"
+        undone = []
+        while edits := collection.undo():
+            undone.append(edits.words)
+            if edits.words == "forgot Reef":
+                assert list(collection.games) == ["tide-mill", "plum-line", "reef"]
+        assert undone == [
+            "fitted Tide Mill",
+            "settled sheet 1",
+            "pressed sheet 1",
+            "forgot Reef",
+            "accepted Tide Mill",
+            "accepted Tide Mill",
+            "changed the lettering",
+            "took in games.csv",
+        ]
+        assert not collection.games
+        assert not collection.sheets
+        assert not collection.pictures
+    assert backups.backups(folder)[0].read_bytes() == OLD.read_bytes()

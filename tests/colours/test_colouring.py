@@ -18,11 +18,11 @@ from engine import (
     Workshop,
     open_workshop,
 )
-from engine.colours import smallest_difference
 from engine.colours.colouring import Colouring, columns_of, known_column
 from engine.model import Accepted, Art, Game
 from engine.model.settings import Settings
 from engine.model.stages import accepted_design
+from tests.colours.telling import smallest_difference
 from tests.conftest import SERIES, Clock
 
 

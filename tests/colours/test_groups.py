@@ -16,9 +16,9 @@ from engine.colours.groups import (
     Origin,
     agreed_colour,
     choose_colours,
-    smallest_difference,
 )
 from engine.model import Sign
+from tests.colours.telling import smallest_difference
 
 OKABE_ITO = (
     "#000000",
@@ -96,7 +96,7 @@ def test_pictures_that_differ_give_none():
 
 def test_two_groups_of_one_blue_part_by_no_more_than_they_must():
     palette = choose_colours([Group("tide", ("#204080",)), Group("wave", ("#203a70",))])
-    assert palette.told_apart
+    assert palette.smallest >= TOLD_APART
     for group, own in zip(palette.groups, ("#204080", "#203a70"), strict=True):
         assert difference(group.colour, own) <= STRAY
 
@@ -105,7 +105,7 @@ def test_what_is_pinned_stays_and_the_rest_keeps_clear_of_it():
     palette = choose_colours([Group("tide", pinned="#c02020"), *unnamed(5)])
     assert palette.groups[0].colour == "#c02020"
     assert palette.groups[0].origin is Origin.PINNED
-    assert palette.told_apart
+    assert palette.smallest >= TOLD_APART
 
 
 def test_two_pinned_alike_do_not_keep_the_rest_from_being_told_apart():
@@ -118,7 +118,7 @@ def test_two_pinned_alike_do_not_keep_the_rest_from_being_told_apart():
 
 def test_too_many_groups_are_said_and_given_signs():
     palette = choose_colours(unnamed(26))
-    assert not palette.told_apart
+    assert palette.smallest < TOLD_APART
     assert "26 groups are too many to tell apart" in palette.note
     for one, other in combinations(palette.groups, 2):
         alike = smallest_difference([one.colour, other.colour]) < TOLD_APART
@@ -130,4 +130,4 @@ def test_too_many_groups_are_said_and_given_signs():
 
 def test_none_and_one():
     assert choose_colours([]).groups == ()
-    assert choose_colours(unnamed(1)).told_apart
+    assert choose_colours(unnamed(1)).smallest == float("inf")

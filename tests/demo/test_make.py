@@ -8,77 +8,64 @@ from pathlib import Path
 import pytest
 
 from engine import CollectionError, RefusedError, Stage, Workshop, open_workshop
-from engine.demo import DemoInputs, harbour, make, make_demo, make_demo_inputs
+from engine.demo import make_demo
+from harbour.shelf import covers
 
 
 @pytest.fixture(scope="module")
-def demo(
-    inputs: DemoInputs, tmp_path_factory: pytest.TempPathFactory
-) -> Iterator[tuple[Workshop, list[tuple[int, int]]]]:
-    """The demo, from the covers that were drawn already, and what progress was told."""
-    told: list[tuple[int, int]] = []
-
-    def drawn_before(folder: Path, progress: make.Progressing | None = None) -> DemoInputs:
-        if progress:
-            progress(1, 1)
-        return inputs
-
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(make, "make_demo_inputs", drawn_before)
-        workshop = make_demo(
-            tmp_path_factory.mktemp("demo") / "new", lambda done, of: told.append((done, of))
-        )
-    yield workshop, told
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Workshop]:
+    workshop = make_demo(tmp_path_factory.mktemp("demo") / "new")
+    yield workshop
     workshop.close()
 
 
-def test_every_stage_has_games(demo: tuple[Workshop, object]) -> None:
-    stages = demo[0].progress().stages
+def test_every_stage_has_games(demo: Workshop) -> None:
+    stages = demo.progress().stages
     assert sum(stages.values()) == 120
     assert all(stages[stage] > 0 for stage in Stage)
     assert stages[Stage.LISTED] > 60
 
 
-def test_two_sheets_are_settled_and_one_insert_was_spoiled(demo: tuple[Workshop, object]) -> None:
-    workshop = demo[0]
+def test_two_sheets_are_settled_and_one_insert_was_spoiled(demo: Workshop) -> None:
+    workshop = demo
     pages = sorted((workshop.folder / "sheets").glob("*.pdf"))
     assert len(pages) == 2
     assert all(page.read_bytes().startswith(b"%PDF") for page in pages)
     assert workshop.sheets.report().pressed == ()
 
 
-def test_the_open_sheet_is_almost_full_and_none_is_ready(demo: tuple[Workshop, object]) -> None:
-    sheets = demo[0].sheets.report()
+def test_the_open_sheet_is_almost_full_and_none_is_ready(demo: Workshop) -> None:
+    sheets = demo.sheets.report()
     (almost,) = sheets.open
     assert sheets.ready == ()
     assert 1 <= sum(lack.count for lack in almost.lacks) <= 2
 
 
-def test_todays_batch_is_begun(demo: tuple[Workshop, object]) -> None:
-    workshop = demo[0]
+def test_todays_batch_is_begun(demo: Workshop) -> None:
+    workshop = demo
     stages = {line.id: line.stage for line in workshop.games.lines()}
     batch = workshop.batch.games()
     assert len(batch) > 4
     assert Stage.ART_CHOSEN in {stages[game] for game in batch}
 
 
-def test_most_pictures_are_matched_to_their_own_game(demo: tuple[Workshop, object]) -> None:
+def test_most_pictures_are_matched_to_their_own_game(demo: Workshop) -> None:
     """The list of covers knows which game each was drawn for; none may go to another."""
-    own = {cover.title: cover.file for cover in harbour.covers() if cover.title}
-    found = {p.title: p.art.source for p in demo[0].designs.proposals() if p.art.source}
+    own = {cover.title: cover.file for cover in covers() if cover.title}
+    found = {p.title: p.art.source for p in demo.designs.proposals() if p.art.source}
     assert {title for title, source in found.items() if source != own.get(title)} == set()
-    assert len(found) > 0.75 * len(demo[0].designs.proposals())
+    assert len(found) > 0.75 * len(demo.designs.proposals())
 
 
-def test_every_case_kind_of_the_list_fits_the_stock(demo: tuple[Workshop, object]) -> None:
-    doubts = [doubt for p in demo[0].designs.proposals() for doubt in p.doubts]
+def test_every_case_kind_of_the_list_fits_the_stock(demo: Workshop) -> None:
+    doubts = [doubt for p in demo.designs.proposals() for doubt in p.doubts]
     assert not [doubt for doubt in doubts if "does not fit" in doubt]
 
 
 def test_the_collection_is_healthy_and_reads_the_same_again(
-    demo: tuple[Workshop, object],
+    demo: Workshop,
 ) -> None:
-    workshop = demo[0]
+    workshop = demo
     assert workshop.check().ok
     again = open_workshop(workshop.folder)
     try:
@@ -87,13 +74,7 @@ def test_the_collection_is_healthy_and_reads_the_same_again(
         again.close()
 
 
-def test_progress_is_told(demo: tuple[object, list[tuple[int, int]]]) -> None:
-    assert demo[1] == [(1, 1)]
-
-
-def test_a_collection_that_is_there_already_is_left_alone(
-    demo: tuple[Workshop, object], tmp_path: Path
-) -> None:
+def test_a_collection_that_is_there_already_is_left_alone(demo: Workshop, tmp_path: Path) -> None:
     folder = tmp_path / "mine"
     workshop = open_workshop(folder)
     (tmp_path / "list.csv").write_text("title\nA Game of Mine\n", encoding="utf-8")
@@ -107,5 +88,5 @@ def test_a_collection_that_is_there_already_is_left_alone(
 
 def test_a_folder_that_cannot_be_written_is_a_sentence(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("in the way", encoding="utf-8")
-    with pytest.raises(CollectionError, match="cannot be written"):
-        make_demo_inputs(tmp_path / "file")
+    with pytest.raises(CollectionError, match="this is a file"):
+        make_demo(tmp_path / "file")

@@ -8,7 +8,7 @@ import pytest
 
 from engine.intake import match_pictures, matching
 from engine.intake.likeness import likeness
-from engine.intake.readings import Reading
+from engine.intake.readings import NameReading
 
 SURE = 0.85
 
@@ -201,7 +201,7 @@ def test_long_lists_are_not_compared_all_with_all(monkeypatch: pytest.MonkeyPatc
     """The looks that are taken grow with the list, not with its square."""
     looks = [0]
 
-    def counted(title: Reading, file: Reading) -> float:
+    def counted(title: NameReading, file: NameReading) -> float:
         looks[0] += 1
         return likeness(title, file)
 

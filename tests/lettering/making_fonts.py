@@ -8,7 +8,14 @@ from fontTools.pens.ttGlyphPen import TTGlyphPen
 
 
 def make_font(
-    path: Path, *, chars: str = "AB", permission: int = 0, cff: bool = False, cap: int | None = 700
+    path: Path,
+    *,
+    chars: str = "AB",
+    permission: int = 0,
+    cff: bool = False,
+    cap: int | None = 700,
+    family: str = "Boxes",
+    weight: int = 400,
 ) -> Path:
     """Write a font whose letters are boxes 500 wide and 700 high, 600 units to the advance."""
     names = {char: f"letter{index}" for index, char in enumerate(chars)}
@@ -24,8 +31,10 @@ def make_font(
         builder.setupGlyf({name: _outline(TTGlyphPen(None)) for name in order})
     builder.setupHorizontalMetrics(dict.fromkeys(order, (600, 50)))
     builder.setupHorizontalHeader(ascent=800, descent=-200)
-    builder.setupOS2(fsType=permission, sCapHeight=cap or 0, version=4 if cap else 1)
-    builder.setupNameTable({"familyName": "Boxes", "styleName": "Regular", "psName": "Boxes"})
+    builder.setupOS2(
+        fsType=permission, sCapHeight=cap or 0, version=4 if cap else 1, usWeightClass=weight
+    )
+    builder.setupNameTable({"familyName": family, "styleName": "Regular", "psName": "Boxes"})
     builder.setupPost()
     builder.save(path)
     return path

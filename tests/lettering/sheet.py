@@ -10,7 +10,7 @@ import pypdf
 import pypdfium2
 from fontTools.misc.transform import Transform
 
-from engine.lettering import Line
+from engine.lettering import PlacedRun
 from engine.model import Rect, Size
 from engine.press.pens.pdf import PdfDocument
 
@@ -22,7 +22,7 @@ PPI = 254
 class ProofPages:
     """Edges of one size, each on a page of its own with some room around it."""
 
-    def __init__(self, edge: Size, settings: Sequence[tuple[Line, ...]]) -> None:
+    def __init__(self, edge: Size, settings: Sequence[tuple[PlacedRun, ...]]) -> None:
         self.edge = edge
         document = PdfDocument("proof")
         for lines in settings:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from engine.lettering.breaking import breaks, library_breaks
 
 SAMPLES = Path(__file__).parent / "data" / "line_breaks.txt"
-ALPHABET = "ab éЖαאबनि่ก灯台ゃー하국々 12'’-–.,:;!?()「」。、・（）&"
+ALPHABET = "ab éЖαאबनि่ก灯台ゃー하국々 12'’-–.,:;!?()「」。、・（）&…"
 
 
 def test_line_break_samples():

@@ -1,5 +1,7 @@
 """Fonts: the one that ships, those a person chooses, those that stand in."""
 
+from pathlib import Path
+
 import pytest
 from fontTools.ttLib import TTCollection, TTFont
 
@@ -10,18 +12,21 @@ from engine.lettering import (
     default_font,
     faces_in,
     facts,
-    fonts_to_hand,
     judge,
     lay,
     shape,
 )
 from engine.lettering.fonts import narrowed
+from engine.lettering.machine import _installed as installed_on_this_machine
+from engine.lettering.machine import _packaged as packaged_on_this_machine
+from engine.lettering.machine import best_first
 from engine.model import FontRef, Size
 from engine.model.errors import FontError
 from tests.lettering.making_fonts import make_font
-from tests.lettering.typefaces import ARABIC, CHAIN, HEBREW, JAPANESE
+from tests.lettering.typefaces import ARABIC, CHAIN, HEBREW, JAPANESE, STYLE, TAMIL, THAI
 
 EDGE = Size(101.5, 12.7)
+ASKED = "find_system_fonts_filename"
 
 
 def test_the_font_that_ships_may_be_embedded_and_is_semi_bold():
@@ -56,20 +61,52 @@ def test_spaces_and_invisible_controls_are_never_missing(tmp_path):
 
 
 def test_each_character_comes_from_the_first_font_that_has_it():
-    lines = lay(("Rook 灯 אור",), 12.0, EDGE, default_font())
-    chosen = judge(("Rook 灯 אור",), 12.0, EDGE, default_font())
-    assert chosen.fits
-    assert len({line.run.font for line in lines}) == 3
-    assert "".join(sorted(line.run.text for line in lines)) != ""
+    title = "Rook 灯 אור"
+    assert judge((title,), 12.0, EDGE, default_font(), STYLE).fits
+    lines = lay((title,), 12.0, EDGE, default_font(), STYLE)
+    found = {char: line.run.font for line in lines for char in line.run.text.strip()}
+    assert {found[char] for char in "Rook"} == {default_font()}
+    assert {found[char] for char in "אור"} == {HEBREW}
+    assert found["灯"] == JAPANESE
 
 
-def test_the_best_font_to_hand_stands_in():
-    """Packages stand before the machine's own fonts, so that machines agree."""
-    ranked = [known.font.path for known in fonts_to_hand()]
-    assert ranked.index(HEBREW.path) < ranked.index(JAPANESE.path) if JAPANESE.path in ranked else 1
-    (line,) = lay(("كتاب",), 12.0, EDGE, default_font())
-    assert line.run.font.path == ARABIC.path
-    assert dict(line.run.font.axes)["wght"] == 600.0
+def test_packages_come_first_then_upright_sans_near_semi_bold(tmp_path):
+    """Packages are the same on most machines."""
+
+    def made(name, **choices):
+        return make_font(tmp_path / f"{name}.ttf", **choices)
+
+    packaged = [made("packaged", family="Boxes Serif")]
+    installed = [
+        made("a serif", family="Boxes Serif"),
+        made("b thin", family="Boxes Sans", weight=200),
+        made("c bold", family="Boxes Sans", weight=700),
+        made("d mono", family="Boxes Sans Mono", weight=600),
+        made("e closed", permission=2),
+        tmp_path / "gone.ttf",
+    ]
+    ranked = [Path(known.font.path).stem for known in best_first(packaged, installed)]
+    assert ranked == ["packaged", "c bold", "b thin", "a serif", "d mono"]
+
+
+def test_the_fonts_of_installed_packages_are_to_hand():
+    found = packaged_on_this_machine()
+    assert {Path(font.path) for font in (default_font(), HEBREW, ARABIC, THAI, TAMIL)} <= {*found}
+    assert list(found) == sorted(found)
+
+
+def test_the_fonts_of_the_machine_are_to_hand_where_it_can_be_asked(tmp_path, monkeypatch):
+    from find_system_fonts_filename import FindSystemFontsFilenameException as CannotAsk
+
+    listed = ["b.ttf", "a.OTF", "old.pfb"]
+    monkeypatch.setattr(f"{ASKED}.get_system_fonts_filename", lambda: listed)
+    assert [path.name for path in installed_on_this_machine()] == ["a.OTF", "b.ttf"]
+
+    def refuse():
+        raise CannotAsk("no fontconfig")
+
+    monkeypatch.setattr(f"{ASKED}.get_system_fonts_filename", refuse)
+    assert installed_on_this_machine() == ()
 
 
 # OpenType specification, OS/2 fsType: bit 1 restricted, 2 preview and print, 3 editable,
@@ -108,8 +145,6 @@ def test_what_is_no_font_is_refused_in_a_sentence(tmp_path, name):
 
 
 def test_an_axis_out_of_range_is_refused():
-    from pathlib import Path
-
     path = Path(default_font().path)
     with pytest.raises(FontError, match="axis wght runs from 100 to 900, not to 950"):
         choose_font(path, axes=(("wght", 950.0),))

@@ -4,16 +4,14 @@ import pytest
 
 from engine.cases import Spine
 from engine.lettering import (
-    End,
-    Furniture,
-    Style,
+    TypeStyle,
     default_font,
     furnish,
     lay,
     propose_title,
     safe_area,
 )
-from engine.model import Size
+from engine.model import End, Furniture, Size
 from tests.lettering.sheet import ProofPages
 
 FONT = default_font()
@@ -22,7 +20,7 @@ SPINE = Size(101.5, 12.7)
 
 def styled(**choices):
     spine = choices.pop("spine", Spine.DESCENDING)
-    return Style(furniture=Furniture(**choices), spine=spine, fallbacks=())
+    return TypeStyle(furniture=Furniture(**choices), spine=spine, fallbacks=())
 
 
 @pytest.mark.parametrize("end", End)
@@ -30,7 +28,7 @@ def styled(**choices):
 def test_the_mark_keeps_clear_of_the_title_and_of_the_edge(end, across):
     style = styled(mark=8.0, mark_end=end, mark_across=across)
     title = propose_title("Lantern Keeper of Old Harbour", SPINE, FONT, style)
-    marks = furnish(SPINE, FONT, style, mark="127").lines
+    marks = furnish(SPINE, FONT, style, mark="127").mark
     pages = ProofPages(SPINE, [lay(title.lines, title.size, SPINE, FONT, style), marks])
     text, mark = pages.reach(0), pages.reach(1)
     outer = safe_area(SPINE)
@@ -46,13 +44,13 @@ def test_the_mark_keeps_clear_of_the_title_and_of_the_edge(end, across):
 
 def test_the_room_is_kept_whether_a_game_has_a_mark_or_not():
     style = styled(mark=8.0)
-    assert furnish(SPINE, FONT, style).lines == ()
+    assert furnish(SPINE, FONT, style).mark == ()
     assert safe_area(SPINE, style.furniture).width < safe_area(SPINE).width - 8.0
 
 
 def test_marks_up_to_three_digits_are_of_one_size_at_one_place():
     style = styled(mark=8.0, mark_across=True)
-    found = [furnish(SPINE, FONT, style, mark=mark).lines[0] for mark in ("7", "42", "180")]
+    found = [furnish(SPINE, FONT, style, mark=mark).mark[0] for mark in ("7", "42", "180")]
     assert len({line.run.size for line in found}) == 1
     assert len({round(line.x, 6) for line in found}) == 1
 
@@ -60,17 +58,16 @@ def test_marks_up_to_three_digits_are_of_one_size_at_one_place():
 def test_a_mark_across_stands_upright_on_the_shelf():
     for spine, turn in ((Spine.DESCENDING, 90), (Spine.ASCENDING, 270)):
         style = styled(mark=8.0, mark_across=True, spine=spine)
-        assert furnish(SPINE, FONT, style, mark="7").lines[0].turn == turn
+        assert furnish(SPINE, FONT, style, mark="7").mark[0].turn == turn
 
 
 def test_a_stripe_runs_over_the_whole_height_right_at_its_end():
     style = styled(stripe=4.0, stripe_end=End.FOOT)
-    (fill,) = furnish(SPINE, FONT, style, stripe="#cc3333").fills
-    assert fill.colour == "#cc3333"
-    assert fill.rect == (pytest.approx(97.5), 0.0, 4.0, 12.7)
+    found = furnish(SPINE, FONT, style, stripe=True).stripe
+    assert found == (pytest.approx(97.5), 0.0, 4.0, 12.7)
     area = safe_area(SPINE, style.furniture)
     assert area.x + area.width < 97.5
-    assert furnish(SPINE, FONT, style).fills == ()
+    assert furnish(SPINE, FONT, style).stripe is None
 
 
 def test_a_symbol_takes_the_marks_room():
@@ -83,5 +80,5 @@ def test_a_symbol_takes_the_marks_room():
 
 
 def test_without_room_nothing_is_furnished():
-    found = furnish(SPINE, FONT, styled(), mark="7", stripe="#000000")
-    assert (found.lines, found.fills, found.symbol) == ((), (), None)
+    found = furnish(SPINE, FONT, styled(), mark="7", stripe=True)
+    assert (found.mark, found.stripe, found.symbol) == ((), None, None)

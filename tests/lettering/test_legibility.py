@@ -4,7 +4,6 @@ import pytest
 
 from engine.lettering import (
     default_font,
-    height_for,
     judge,
     reading_distance,
 )
@@ -29,14 +28,12 @@ EDGE = Size(101.5, 12.7)
         (22, 2000, 12.799),
     ],
 )
-def test_height_for_a_visual_angle(angle, distance, height):
-    assert height_for(distance, angle) == pytest.approx(height, abs=0.0005)
+def test_reading_distance_by_a_visual_angle(angle, distance, height):
     assert reading_distance(height, angle) == pytest.approx(distance, rel=0.0005)
 
 
 def test_the_least_angle_is_asked_where_none_is_named():
     assert reading_distance(2.327) == pytest.approx(500, rel=0.0005)
-    assert height_for(500) == pytest.approx(2.327, abs=0.0005)
 
 
 def test_a_capital_is_as_high_as_the_font_says():

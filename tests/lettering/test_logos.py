@@ -2,19 +2,26 @@
 
 import pytest
 
-from engine.lettering import Show, Style, default_font, propose_logo, reading_distance, safe_area
+from engine.lettering import (
+    Show,
+    TypeStyle,
+    default_font,
+    propose_logo,
+    reading_distance,
+    safe_area,
+)
 from engine.model import Size
 
 FONT = default_font()
 FLAP, SPINE = Size(57.0, 6.0), Size(101.5, 12.7)
-STYLE = Style(fallbacks=())
+STYLE = TypeStyle(fallbacks=())
 
 
 def test_a_wide_logo_that_reads_stands_alone():
     found = propose_logo("Rook", Size(1200, 150), SPINE, FONT, STYLE)
     assert found.show is Show.LOGO
     assert found.title is None
-    assert not found.flagged
+    assert found.reads_at >= STYLE.distance
     area = safe_area(SPINE)
     assert found.logo.width / found.logo.height == pytest.approx(8.0)
     assert found.logo.x >= area.x - 1e-9
@@ -22,11 +29,11 @@ def test_a_wide_logo_that_reads_stands_alone():
     assert found.logo.height <= area.height + 1e-9
 
 
-def test_a_squarish_logo_is_flagged_with_its_height_and_distance():
+def test_a_squarish_logo_gives_way_and_tells_its_height_and_distance():
     found = propose_logo("Lantern Keeper", Size(600, 500), FLAP, FONT, STYLE)
     # 4.5 mm high on a flap of 6 mm, three rows of letters at 0.7 of a row: 1.05 mm, which by
     # 16 minutes of arc (ISO 9241-303) reads from 226 mm.
-    assert found.flagged
+    assert found.show is not Show.LOGO
     assert found.height == pytest.approx(4.5 * 0.7 / 3)
     assert found.reads_at == pytest.approx(reading_distance(1.05))
     assert "1.1 mm" in found.words or "1.0 mm" in found.words

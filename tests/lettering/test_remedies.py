@@ -1,6 +1,6 @@
 """What helps a title that does not read from the shelf."""
 
-from engine.lettering import Style, default_font, remedies
+from engine.lettering import TypeStyle, default_font, remedies
 from engine.model import FontRef, Size
 from tests.lettering.typefaces import STYLE
 
@@ -24,7 +24,7 @@ def test_each_remedy_helps_and_the_best_comes_first():
 
 
 def test_two_lines_help_where_only_one_was_allowed():
-    style = Style(lines=1, fallbacks=())
+    style = TypeStyle(lines=1, fallbacks=())
     found = remedies(LONG + " and the Long Way Home", FLAP, FONT, style)
     assert "Set it in two lines" in [one.words for one in found]
 

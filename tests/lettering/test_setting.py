@@ -8,16 +8,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.lettering import (
-    Step,
-    Style,
-    Way,
+    AbridgingStep,
+    AbridgingWay,
+    TypeStyle,
     default_font,
-    height_for,
     is_sure,
     judge,
     lay,
     propose_title,
-    reading_distance,
     safe_area,
     set_lines,
 )
@@ -125,7 +123,7 @@ def test_sizes_stay_between_the_smallest_and_the_largest():
 
 
 def test_a_missing_character_is_told_and_never_sure():
-    style = Style(fallbacks=())
+    style = TypeStyle(fallbacks=())
     setting = propose_title("Rook ☃", SPINE, FONT, style)
     assert not setting.fits
     assert setting.notes == ("no font has ☃ (U+2603 snowman)",)
@@ -150,7 +148,9 @@ def test_ideographs_fill_the_edge_with_their_body():
 def test_a_truncation_is_never_sure():
     setting = propose_title("Rook", SPINE, FONT)
     assert is_sure(setting)
-    cut = msgspec.structs.replace(setting, steps=(Step(Way.TRUNCATION, "Rookery", "Rook…"),))
+    cut = msgspec.structs.replace(
+        setting, steps=(AbridgingStep(AbridgingWay.TRUNCATION, "Rookery", "Rook…"),)
+    )
     assert not is_sure(cut)
 
 
@@ -176,7 +176,7 @@ def test_own_lines_are_set_as_given_less_the_empty_ones():
 # --- Condensing -------------------------------------------------------------------------
 
 LONG = "Winter Harbour Lantern Keepers 25"
-NARROW = Style(narrowest=0.85)
+NARROW = TypeStyle(narrowest=0.85)
 
 
 def test_type_is_condensed_only_to_read_from_the_shelf_and_no_further():
@@ -189,7 +189,7 @@ def test_type_is_condensed_only_to_read_from_the_shelf_and_no_further():
 
 
 def test_a_title_too_long_is_condensed_to_fit_at_all():
-    edge, style = Size(48.0, 6.0), Style(narrowest=0.8, smallest=6.0)
+    edge, style = Size(48.0, 6.0), TypeStyle(narrowest=0.8, smallest=6.0)
     long = "The Lantern Keeper of Old Harbour: Second Voyage of the Rook and the Long Way Home"
     assert propose_title(long, edge, FONT).size < 6.0
     setting = propose_title(long, edge, FONT, style)
@@ -219,7 +219,7 @@ def test_a_font_without_a_width_axis_is_squeezed(tmp_path):
     from tests.lettering.making_fonts import make_font
 
     boxes = choose_font(make_font(tmp_path / "boxes.ttf"))
-    style = Style(narrowest=0.85, fallbacks=())
+    style = TypeStyle(narrowest=0.85, fallbacks=())
     count = next(n for n in range(10, 60) if propose_title("A" * n, FLAP, boxes).reads_at < 500)
     setting = propose_title("A" * count, FLAP, boxes, style)
     (line,) = lay(setting.lines, setting.size, FLAP, boxes, style, width=setting.width)
@@ -229,7 +229,7 @@ def test_a_font_without_a_width_axis_is_squeezed(tmp_path):
 
 
 def test_no_type_is_condensed_further_than_the_limit():
-    style = Style(narrowest=0.1, smallest=8.0)
+    style = TypeStyle(narrowest=0.1, smallest=8.0)
     widths = {propose_title("Lantern " * n, FLAP, FONT, style).width for n in range(1, 8)}
     assert 0.7 <= min(widths) < 1.0
 
@@ -246,6 +246,5 @@ def test_a_title_is_shaped_once_for_all_its_edges():
 
 
 def test_the_distance_of_the_shelf_is_the_persons():
-    near = Style(narrowest=0.85, distance=300.0)
+    near = TypeStyle(narrowest=0.85, distance=300.0)
     assert propose_title(LONG, FLAP, FONT, near).width == 1.0
-    assert reading_distance(height_for(300.0)) == pytest.approx(300.0)

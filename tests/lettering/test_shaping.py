@@ -7,7 +7,7 @@ import uharfbuzz as hb
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.lettering import Line, default_font, lay, shape
+from engine.lettering import PlacedRun, default_font, lay, shape
 from engine.lettering.compositor import compositor
 from engine.lettering.shaping import exact_reach
 from engine.model import FontRef, Size
@@ -103,10 +103,10 @@ def test_a_line_of_two_fonts_is_parted_and_nothing_overlaps():
 
 def test_a_line_knows_its_place_as_a_transform():
     run = shape("A", default_font(), 10.0)
-    assert Line(run, 3.0, 4.0).at.transformPoint((2.0, 1.0)) == (5.0, 5.0)
-    turned = Line(run, 3.0, 4.0, 90).at.transformPoint((2.0, 1.0))
+    assert PlacedRun(run, 3.0, 4.0).at.transformPoint((2.0, 1.0)) == (5.0, 5.0)
+    turned = PlacedRun(run, 3.0, 4.0, 90).at.transformPoint((2.0, 1.0))
     assert turned == (pytest.approx(2.0), pytest.approx(6.0))
-    assert Line(run, 3.0, 4.0, 0, 0.5).at.transformPoint((2.0, 1.0)) == (4.0, 5.0)
+    assert PlacedRun(run, 3.0, 4.0, 0, 0.5).at.transformPoint((2.0, 1.0)) == (4.0, 5.0)
 
 
 @settings(max_examples=60)

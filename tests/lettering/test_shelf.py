@@ -7,7 +7,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.lettering import Mode, Style, Way, default_font, is_sure, lay, set_shelf
+from engine.lettering import (
+    AbridgingWay,
+    Mode,
+    Setting,
+    Shelf,
+    TypeStyle,
+    default_font,
+    is_sure,
+    lay,
+)
 from engine.model import Size
 from tests.lettering.titles import shelf
 from tests.lettering.typefaces import STYLE
@@ -15,14 +24,19 @@ from tests.lettering.typefaces import STYLE
 FONT = default_font()
 FLAP, SPINE = Size(57.0, 6.0), Size(101.5, 12.7)
 IDEOGRAPHS = re.compile("[\u3000-\u9fff]+")
+
+
+def settings_of(found: Shelf) -> dict[str, Setting]:
+    return {key: found.setting(key) for key in found.titles}
+
+
 SHELF = {str(number): title for number, title in enumerate(shelf(300))}
 
 
 @pytest.mark.parametrize("edge", [FLAP, SPINE], ids=["flap", "spine"])
 def test_an_even_shelf_has_one_capital_height_but_for_those_listed(edge):
-    even = set_shelf(SHELF, edge, FONT, STYLE, Mode.EVEN)
-    exempt = {one.key for one in even.exempt}
-    rest = [setting for key, setting in even.settings.items() if key not in exempt]
+    even = Shelf(SHELF, edge, FONT, STYLE, Mode.EVEN)
+    rest = [setting for key, setting in settings_of(even).items() if key not in even.apart]
     assert {setting.size for setting in rest} == {even.size}
     em = even.size * 25.4 / 72
     ideographs = {setting.cap_height for setting in rest if IDEOGRAPHS.fullmatch(setting.lines[0])}
@@ -35,31 +49,31 @@ def test_an_even_shelf_has_one_capital_height_but_for_those_listed(edge):
 
 @pytest.mark.parametrize("edge", [FLAP, SPINE], ids=["flap", "spine"])
 def test_the_even_size_is_the_largest_that_suits_nine_in_ten(edge):
-    free = set_shelf(SHELF, edge, FONT, STYLE, Mode.FREE)
-    even = set_shelf(SHELF, edge, FONT, STYLE, Mode.EVEN)
-    sizes = [setting.size for setting in free.settings.values() if not setting.steps]
+    free = Shelf(SHELF, edge, FONT, STYLE, Mode.FREE)
+    even = Shelf(SHELF, edge, FONT, STYLE, Mode.EVEN)
+    sizes = [setting.size for setting in settings_of(free).values() if not setting.steps]
     assert sum(size >= even.size for size in sizes) >= 0.9 * len(SHELF)
     assert sum(size > even.size for size in sizes) < 0.9 * len(SHELF)
 
 
 def test_an_even_shelf_stands_on_one_baseline():
     titles = {title: title for title in ("Rook", "Moss", "gypsy", "Lantern Keeper", "Quiet Fjord")}
-    even = set_shelf(titles, FLAP, FONT, STYLE, Mode.EVEN)
-    laid = {lay(one.lines, one.size, FLAP, FONT, STYLE)[0].y for one in even.settings.values()}
+    even = Shelf(titles, FLAP, FONT, STYLE, Mode.EVEN)
+    laid = {lay(one.lines, one.size, FLAP, FONT, STYLE)[0].y for one in settings_of(even).values()}
     assert len(laid) == 1
 
 
 def test_every_exemption_says_why():
-    even = set_shelf(SHELF, FLAP, FONT, STYLE, Mode.EVEN)
-    assert even.exempt
-    for one in even.exempt:
-        setting = even.settings[one.key]
+    even = Shelf(SHELF, FLAP, FONT, STYLE, Mode.EVEN)
+    assert even.apart
+    for key, why in even.apart.items():
+        setting = even.setting(key)
         if not setting.fits:
-            assert one.why == ", ".join(setting.notes)
+            assert why == ", ".join(setting.notes)
         elif setting.steps:
-            assert one.why.startswith(f"{setting.steps[0].way}: ")
+            assert why.startswith(f"{setting.steps[0].way}: ")
         else:
-            assert one.why == f"set smaller, at {setting.size:g} pt"
+            assert why == f"set smaller, at {setting.size:g} pt"
             assert setting.size < even.size
 
 
@@ -69,13 +83,12 @@ SMALL = Size(34.0, 4.0)
 @pytest.mark.parametrize("mode", Mode)
 def test_a_title_too_long_for_its_edge_is_abridged_as_little_as_can_be(mode):
     long = "The Lantern Keeper of the Old Harbour and the Island of Moss: Second Voyage of the Rook"
-    found = set_shelf({"a": long, "b": "Rook"}, Size(66.0, 4.0), FONT, STYLE, mode)
-    assert found.settings["a"].fits
-    assert found.settings["a"].steps[0].way is Way.SUBTITLE
-    assert found.settings["b"].steps == ()
-    assert [one.key for one in found.exempt][:1] == ["a"]
-    assert "subtitle: " in found.exempt[0].why
-    assert is_sure(found.settings["a"])
+    found = Shelf({"a": long, "b": "Rook"}, Size(66.0, 4.0), FONT, STYLE, mode)
+    assert found.setting("a").fits
+    assert found.setting("a").steps[0].way is AbridgingWay.SUBTITLE
+    assert found.setting("b").steps == ()
+    assert "subtitle: " in found.apart["a"]
+    assert is_sure(found.setting("a"))
 
 
 def test_two_games_of_a_series_never_end_up_alike():
@@ -84,10 +97,10 @@ def test_two_games_of_a_series_never_end_up_alike():
         "one": f"{series}: First Voyage of the Rook and the Lamp",
         "two": f"{series}: Second Voyage of the Rook and the Lamp",
     }
-    found = set_shelf(titles, SMALL, FONT, STYLE)
-    shown = {" ".join(setting.lines) for setting in found.settings.values() if setting.fits}
+    found = Shelf(titles, SMALL, FONT, STYLE)
+    shown = {" ".join(setting.lines) for setting in settings_of(found).values() if setting.fits}
     assert series not in shown
-    fitting = [setting for setting in found.settings.values() if setting.fits]
+    fitting = [setting for setting in settings_of(found).values() if setting.fits]
     assert len(shown) == len(fitting)
 
 
@@ -96,9 +109,9 @@ def test_a_title_is_never_abridged_to_another_games_full_title():
         "full": "Lantern Keeper",
         "long": "Lantern Keeper: " + "The Very Long Voyage to the Far Islands of the Moss " * 2,
     }
-    found = set_shelf(titles, SMALL, FONT, STYLE)
-    assert " ".join(found.settings["long"].lines) != "Lantern Keeper"
-    assert found.settings["full"].lines == ("Lantern Keeper",)
+    found = Shelf(titles, SMALL, FONT, STYLE)
+    assert " ".join(found.setting("long").lines) != "Lantern Keeper"
+    assert found.setting("full").lines == ("Lantern Keeper",)
 
 
 WORDS = st.sampled_from(
@@ -111,9 +124,9 @@ WORDS = st.sampled_from(
 def test_no_two_abridged_titles_are_alike(titles):
     titles = [title for title in titles if title.strip(" :-")]
     keyed = {str(number): title for number, title in enumerate(titles)}
-    found = set_shelf(keyed, SMALL, FONT, msgspec.structs.replace(STYLE, smallest=6.0))
-    shown = {key: " ".join(setting.lines).casefold() for key, setting in found.settings.items()}
-    for key, setting in found.settings.items():
+    found = Shelf(keyed, SMALL, FONT, msgspec.structs.replace(STYLE, smallest=6.0))
+    shown = {key: " ".join(setting.lines).casefold() for key, setting in settings_of(found).items()}
+    for key, setting in settings_of(found).items():
         if setting.steps:
             others = [text for other, text in shown.items() if other != key]
             assert shown[key] not in others
@@ -121,18 +134,13 @@ def test_no_two_abridged_titles_are_alike(titles):
 
 
 def test_a_person_s_own_short_forms_are_used():
-    style = Style(smallest=9.0, dictionary=(("Lantern Keeper", "LK"),), fallbacks=())
+    style = TypeStyle(smallest=9.0, dictionary=(("Lantern Keeper", "LK"),), fallbacks=())
     title = "Lantern Keeper Harbour Moss Rook Tower"
-    found = set_shelf({"a": title}, Size(56.0, 5.0), FONT, style)
-    assert found.settings["a"].lines == ("LK Harbour Moss Rook Tower",)
-    assert found.settings["a"].steps[0].way is Way.DICTIONARY
-
-
-def test_titles_that_do_not_reach_the_shelf_are_told():
-    found = set_shelf({"near": "Rook " * 14, "far": "Rook"}, FLAP, FONT, STYLE)
-    assert found.short_of(500.0) == ("near",)
-    assert found.short_of(100.0) == ()
+    found = Shelf({"a": title}, Size(56.0, 5.0), FONT, style)
+    assert found.setting("a").lines == ("LK Harbour Moss Rook Tower",)
+    assert found.setting("a").steps[0].way is AbridgingWay.DICTIONARY
 
 
 def test_an_empty_shelf_is_no_trouble():
-    assert set_shelf({}, FLAP, FONT, STYLE, Mode.EVEN).settings == {}
+    empty = Shelf({}, FLAP, FONT, STYLE, Mode.EVEN)
+    assert (empty.size, empty.apart) == (STYLE.smallest, {})

@@ -21,13 +21,12 @@ from engine import (
     Workshop,
     open_workshop,
 )
-from engine.colours import smallest_difference
 from engine.colours.groups import TOLD_APART
-from engine.lettering import height_for
 from engine.lettering.edgemarks import STRIPES, mark_of
 from engine.lettering.titler import Titler
 from engine.model import Design, EdgeTitle, Furniture, Game, bare
 from engine.model.settings import Settings
+from tests.colours.telling import smallest_difference
 from tests.conftest import Clock
 from tests.lettering.making_fonts import make_font
 from tests.lettering.titles import shelf
@@ -110,7 +109,7 @@ def test_a_shelf_is_set_once_while_inserts_are_accepted(
 ) -> None:
     shelved.setup.set_lettering(mode="even")
     shelved.designs.proposals()
-    monkeypatch.setattr("engine.lettering.set_shelf", pytest.fail)
+    monkeypatch.setattr("engine.lettering.titler.Shelf", pytest.fail)
     for game in list(edges(shelved))[:5]:
         shelved.designs.accept([game])
         shelved.designs.proposals()
@@ -209,8 +208,8 @@ def test_titles_that_fall_short_are_listed_with_what_helps(long: tuple[Workshop,
     assert report.titles == 13 * 2
     assert {one.game for one in report.short} == {game}
     for one in report.short:
-        # ISO 9241-303: a capital has to span 16 minutes of arc.
-        assert one.edge.cap_height < height_for(500, 16)
+        # ISO 9241-303: a capital has to span 16 minutes of arc, 2.327 mm at 500 mm.
+        assert one.edge.cap_height < 2.327
         assert one.edge.reads_at < 500
         assert one.helps
         assert all(help_.reads_at >= one.edge.reads_at for help_ in one.helps)

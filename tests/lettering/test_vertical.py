@@ -3,7 +3,7 @@
 import pytest
 
 from engine.cases import Spine
-from engine.lettering import Style, default_font, judge, lay, propose_title, safe_area
+from engine.lettering import TypeStyle, default_font, judge, lay, propose_title, safe_area
 from engine.lettering.faces import open_face
 from engine.lettering.vertical import stands
 from engine.model import Size
@@ -12,8 +12,8 @@ from tests.lettering.typefaces import CHAIN, JAPANESE
 
 SPINE = Size(101.5, 12.7)
 TITLE = "灯台守ーSecond「物語」。"
-DOWN = Style(upright=True, fallbacks=CHAIN)
-UP = Style(upright=True, fallbacks=CHAIN, spine=Spine.ASCENDING)
+DOWN = TypeStyle(upright=True, fallbacks=CHAIN)
+UP = TypeStyle(upright=True, fallbacks=CHAIN, spine=Spine.ASCENDING)
 
 
 # VerticalOrientation.txt, Unicode Character Database 15.0: U and Tu stand; R lies; Tr lies

@@ -4,7 +4,7 @@ from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 
-from engine.lettering import Style, choose_font
+from engine.lettering import TypeStyle, choose_font
 from engine.model import FontRef
 
 
@@ -22,5 +22,8 @@ HEBREW = packaged("fontpkg_heebo")
 THAI = packaged("fontpkg_noto_sans_thai")
 TAMIL = packaged("fontpkg_noto_sans_tamil")
 
+FILES = tuple(Path(font.path) for font in (HEBREW, ARABIC, THAI, TAMIL, JAPANESE))
+"""The only fonts that are to hand in tests, beside the one that ships."""
+
 CHAIN = (HEBREW, ARABIC, THAI, TAMIL, JAPANESE)
-STYLE = Style(fallbacks=CHAIN)
+STYLE = TypeStyle(fallbacks=CHAIN)

@@ -15,7 +15,7 @@ from engine.colours.colour import shade
 from engine.lettering import default_font, set_large
 from engine.model import Art, Colours, Fit, InkMode, Matte, Pattern, Sign, Size, Trim
 from engine.press import Insert, proof
-from engine.press.pens.recorder import Fill, Image, Recorder, Text
+from engine.press.pens.recorder import FillStroke, ImageStroke, Recorder, TextStroke
 from tests.press.making import insert, photo
 
 BASE = "#2f6f73"
@@ -27,8 +27,8 @@ def drawn(one: Insert) -> list:
     return pen.strokes
 
 
-def fills(one: Insert) -> list[Fill]:
-    return [stroke for stroke in drawn(one) if isinstance(stroke, Fill)]
+def fills(one: Insert) -> list[FillStroke]:
+    return [stroke for stroke in drawn(one) if isinstance(stroke, FillStroke)]
 
 
 def redesigned(one: Insert, **changes) -> Insert:
@@ -59,7 +59,7 @@ ART = Art(picture="cover.png", fit=Fit.FILL)
 def test_each_choice_of_the_fit_changes_the_art(picture: Path, other: Art) -> None:
     images = [
         [stroke.data for stroke in drawn(insert("snap-shell", "Kite", picture, art=art))
-         if isinstance(stroke, Image)]
+         if isinstance(stroke, ImageStroke)]
         for art in (ART, other)
     ]  # fmt: skip
     assert images[0] != images[1]
@@ -72,7 +72,7 @@ def test_each_matte_looks_different(picture: Path) -> None:
             for stroke in drawn(
                 insert("keep-case", "Kite", picture, art=replace(ART, fit=Fit.MATTE, matte=matte))
             )
-            if isinstance(stroke, Image)
+            if isinstance(stroke, ImageStroke)
         )
         for matte in Matte
     }
@@ -91,7 +91,7 @@ def test_a_pattern_covers_every_art_panel_in_two_tones(pattern: Pattern) -> None
 def test_the_title_is_set_large_on_the_first_art_panel_alone() -> None:
     art = Art(pattern=Pattern.TITLE, words="The Lantern Bay Express")
     one = insert("soft-cassette", "Lantern Bay", None, art=art)
-    texts = [stroke for stroke in drawn(one) if isinstance(stroke, Text)]
+    texts = [stroke for stroke in drawn(one) if isinstance(stroke, TextStroke)]
     large = max(text.run.size for text in texts)
     titled = [text for text in texts if text.run.size == large]
     assert " ".join(text.run.text for text in titled) == art.words
@@ -130,15 +130,15 @@ def test_greys_and_drafts_change_every_colour(picture: Path) -> None:
     for mode in (InkMode.GREY, InkMode.DRAFT):
         changed = redesigned(one, ink=mode)
         assert BASE not in {fill.colour for fill in fills(changed)}
-        picture_drawn = next(s.data for s in drawn(changed) if isinstance(s, Image))
-        assert picture_drawn != next(s.data for s in drawn(one) if isinstance(s, Image))
+        picture_drawn = next(s.data for s in drawn(changed) if isinstance(s, ImageStroke))
+        assert picture_drawn != next(s.data for s in drawn(one) if isinstance(s, ImageStroke))
     grey = {fill.colour for fill in fills(redesigned(one, ink=InkMode.GREY))}
     assert all(colour[1:3] == colour[3:5] == colour[5:7] for colour in grey)
 
 
 def test_edges_only_leaves_the_art_white(picture: Path) -> None:
     one = redesigned(insert("snap-shell", "Kite", picture, base=BASE), ink=InkMode.EDGES)
-    assert not [stroke for stroke in drawn(one) if isinstance(stroke, Image)]
+    assert not [stroke for stroke in drawn(one) if isinstance(stroke, ImageStroke)]
     assert {fill.colour for fill in fills(one)} == {BASE}
     page = Pillow.open(BytesIO(proof(one, 50))).convert("RGB")
     art = one.net.panel("back").rect
@@ -157,7 +157,7 @@ def test_edges_only_leaves_the_art_white(picture: Path) -> None:
 def test_letters_are_black_on_white(picture: Path) -> None:
     one = redesigned(insert("snap-shell", "Kite", picture, base=BASE), ink=InkMode.LETTERS)
     assert {fill.colour for fill in fills(one)} == {"#ffffff"}
-    texts = [stroke for stroke in drawn(one) if isinstance(stroke, Text)]
+    texts = [stroke for stroke in drawn(one) if isinstance(stroke, TextStroke)]
     assert {text.colour for text in texts} == {"#000000"}
 
 

@@ -12,8 +12,9 @@ from engine.model import Art, Colours, Design, EdgeTitle, Fit, Rect
 from engine.model.errors import CaseError, PictureError
 from engine.press import Insert, Recorder, compose
 from engine.press.compose import reading_sides
-from engine.press.pens.recorder import Fill, Image, Text
+from engine.press.pens.recorder import FillStroke, ImageStroke, TextStroke
 from tests.press.making import insert, kinds, net
+from tests.press.reach import reach
 
 
 def recorded(one: Insert, bleed: float = 1.0) -> Recorder:
@@ -25,7 +26,7 @@ def recorded(one: Insert, bleed: float = 1.0) -> Recorder:
 def images(pen: Recorder) -> list[tuple[Rect, Pillow.Image]]:
     found = []
     for stroke in pen.strokes:
-        if isinstance(stroke, Image):
+        if isinstance(stroke, ImageStroke):
             (x1, y1), (x2, y2) = (stroke.at.transformPoint(p) for p in ((0, 0), (1, 1)))
             rect = Rect(min(x1, x2), min(y1, y2), abs(x2 - x1), abs(y2 - y1))
             found.append((rect, Pillow.open(BytesIO(stroke.data))))
@@ -38,7 +39,7 @@ def test_everything_is_clipped_to_the_dieline_and_bleed(kind: str, picture: Path
     pen = recorded(one, 1.5)
     assert all(clips == (one.net.bleed(1.5),) for clips in pen.clips)
     width, height = one.net.size
-    assert pen.bounds() == pytest.approx(Rect(-1.5, -1.5, width + 3, height + 3))
+    assert reach(pen) == pytest.approx(Rect(-1.5, -1.5, width + 3, height + 3))
 
 
 @pytest.mark.parametrize("kind", sorted(kinds()))
@@ -66,15 +67,15 @@ def test_the_picture_covers_the_main_art_panel_and_bleeds_only_over_cuts(
 def test_no_art_bleeds_onto_an_edge_beside_a_shorter_one(picture: Path) -> None:
     one = insert("snap-shell", "Tovarby Nights", picture)
     pen = recorded(one)
-    art = next(i for i, stroke in enumerate(pen.strokes) if isinstance(stroke, Image))
-    after = [stroke.rings for stroke in pen.strokes[art:] if isinstance(stroke, Fill)]
+    art = next(i for i, stroke in enumerate(pen.strokes) if isinstance(stroke, ImageStroke))
+    after = [stroke.rings for stroke in pen.strokes[art:] if isinstance(stroke, FillStroke)]
     edges = [panel for panel in one.net.panels if panel.role is Role.EDGE]
     assert len(after) == len(edges) == 2
 
 
 def test_titles_are_set_in_their_panels_and_turned_with_them(picture: Path) -> None:
     one = insert("snap-shell", "Tovarby Nights", picture)
-    texts = [stroke for stroke in recorded(one).strokes if isinstance(stroke, Text)]
+    texts = [stroke for stroke in recorded(one).strokes if isinstance(stroke, TextStroke)]
     edges = [one.net.panel(title.panel) for title in one.design.title]
     assert [text.run.text for text in texts] == ["Tovarby Nights"] * len(edges)
     for text, panel in zip(texts, edges, strict=True):
@@ -98,7 +99,7 @@ def test_condensed_type_is_drawn_condensed() -> None:
         title = EdgeTitle("long", ("Tovarby Nights",), 10, width)
         design = Design("snap-shell", Art(), Colours("#204060", "#ffffff"), (title,))
         strokes = recorded(compose(design, flat, None, font)).strokes
-        (text,) = (stroke for stroke in strokes if isinstance(stroke, Text))
+        (text,) = (stroke for stroke in strokes if isinstance(stroke, TextStroke))
         start, end = (text.at.transformPoint((x, 0)) for x in (0, text.run.width))
         return abs(end[1] - start[1])
 
@@ -109,8 +110,8 @@ def test_condensed_type_is_drawn_condensed() -> None:
 def test_without_a_picture_it_is_the_base_colour_and_the_title() -> None:
     one = insert("soft-cassette", "Tovarby Nights", None, base="#808000")
     strokes = recorded(one).strokes
-    assert [type(stroke) for stroke in strokes] == [Fill, Text]
-    assert strokes[0] == Fill(one.net.bleed(1.0), "#808000")
+    assert [type(stroke) for stroke in strokes] == [FillStroke, TextStroke]
+    assert strokes[0] == FillStroke(one.net.bleed(1.0), "#808000")
 
 
 def test_a_split_scan_gives_each_panel_its_part(tmp_path: Path) -> None:

@@ -12,7 +12,7 @@ from engine.lettering import default_font, safe_area
 from engine.model import Art, Colours, Design, EdgeTitle, End, FontRef, Furniture, Logo
 from engine.model.errors import FontError, PictureError
 from engine.press import Recorder, compose
-from engine.press.pens.recorder import Fill, Image, Text
+from engine.press.pens.recorder import FillStroke, ImageStroke, TextStroke
 from tests.lettering.typefaces import JAPANESE
 
 KIND = load_kinds()["soft-cassette"]
@@ -29,11 +29,11 @@ def drawn(title: EdgeTitle, net=NET, **kept: object) -> Recorder:
     return pen
 
 
-def texts(pen: Recorder) -> list[Text]:
-    return [stroke for stroke in pen.strokes if isinstance(stroke, Text)]
+def texts(pen: Recorder) -> list[TextStroke]:
+    return [stroke for stroke in pen.strokes if isinstance(stroke, TextStroke)]
 
 
-def turn(text: Text) -> float:
+def turn(text: TextStroke) -> float:
     return round(degrees(atan2(text.at[1], text.at[0]))) % 360
 
 
@@ -46,7 +46,9 @@ def test_the_spine_of_a_standing_case_runs_down_and_that_of_a_stack_reads_level(
 def test_a_stripe_takes_the_end_of_its_edge_and_the_bleed_beyond(end: End) -> None:
     furniture = Furniture(stripe=3.0, stripe_end=end)
     title = EdgeTitle("spine", ("Tide",), 12, furniture=furniture, stripe="#d02020")
-    (stripe,) = [s for s in drawn(title).strokes if isinstance(s, Fill) and s.colour == "#d02020"]
+    (stripe,) = [
+        s for s in drawn(title).strokes if isinstance(s, FillStroke) and s.colour == "#d02020"
+    ]
     xs = [x for ring in stripe.rings for x, _ in ring]
     ys = [y for ring in stripe.rings for _, y in ring]
     assert (min(xs), max(xs)) == pytest.approx((SPINE.rect.x, SPINE.rect.x + SPINE.rect.width))
@@ -109,7 +111,7 @@ def test_a_logo_keeps_its_shape_within_its_room(tmp_path: Path, beside: bool) ->
         EdgeTitle("spine", lines, 12, furniture=furniture, logo=logo),
         logos={"logo.png": tmp_path / "logo.png"},
     )
-    (image,) = [stroke for stroke in pen.strokes if isinstance(stroke, Image)]
+    (image,) = [stroke for stroke in pen.strokes if isinstance(stroke, ImageStroke)]
     along = abs(image.at[1])
     across = abs(image.at[2])
     assert along / across == pytest.approx(3.0)

@@ -11,8 +11,7 @@ from engine.cases import FlatNet, Folded, fold, grown, isometric
 from engine.lettering import default_font
 from engine.press import Recorder
 from engine.press.foldedview import draw_folded, folded_page, folded_picture
-from engine.press.pens.recorder import Cut, Fill, Text
-from engine.press.pens.recorder import Image as Picture
+from engine.press.pens.recorder import CutStroke, FillStroke, ImageStroke, TextStroke
 from tests.press.making import CALIPER, insert, kinds, net
 
 
@@ -26,10 +25,10 @@ def test_every_panel_is_drawn_far_ones_first(kind: str) -> None:
     pen = Recorder()
     view = isometric(body)
     draw_folded(pen, view, flat, default_font())
-    fills = [stroke.rings for stroke in pen.strokes if isinstance(stroke, Fill)]
+    fills = [stroke.rings for stroke in pen.strokes if isinstance(stroke, FillStroke)]
     assert fills[0::2] == [facet.outline for facet in view.facets]
-    assert not any(isinstance(stroke, Cut) for stroke in pen.strokes)
-    named = {stroke.run.text for stroke in pen.strokes if isinstance(stroke, Text)}
+    assert not any(isinstance(stroke, CutStroke) for stroke in pen.strokes)
+    named = {stroke.run.text for stroke in pen.strokes if isinstance(stroke, TextStroke)}
     assert named == {facet.panel for facet in view.facets if facet.printed}
 
 
@@ -43,7 +42,7 @@ def test_the_art_and_the_titles_lie_on_their_panels(picture: Path) -> None:
     shown = [
         (stroke, clips)
         for stroke, clips in zip(pen.strokes, pen.clips, strict=True)
-        if isinstance(stroke, Picture)
+        if isinstance(stroke, ImageStroke)
     ]
     assert len(shown) == 3
     faces = [grown(facet.outline, -0.15) for facet in view.facets]
@@ -52,7 +51,7 @@ def test_the_art_and_the_titles_lie_on_their_panels(picture: Path) -> None:
     placed = [stroke.at.transformPoint(spot) for spot in ((0, 0), (1, 0), (1, 1), (0, 1))]
     for spot in facets["back"].outline[0]:
         assert min(abs(spot[0] - x) + abs(spot[1] - y) for x, y in placed) < 1e-3
-    titles = {stroke.run.text for stroke in pen.strokes if isinstance(stroke, Text)}
+    titles = {stroke.run.text for stroke in pen.strokes if isinstance(stroke, TextStroke)}
     assert titles == {"Low Tide"}
 
 
@@ -65,7 +64,7 @@ def test_the_plain_side_of_the_paper_shows_no_print(picture: Path) -> None:
     draw_folded(pen, view, flat, default_font(), insert("hard-cassette", "Low Tide", picture))
     face = grown(hidden[0].outline, -0.15)
     assert not any(face in clips for clips in pen.clips)
-    (plain,) = (s for s in pen.strokes if isinstance(s, Fill) and s.rings == face)
+    (plain,) = (s for s in pen.strokes if isinstance(s, FillStroke) and s.rings == face)
     assert plain.colour == "#d8d8d8"
 
 

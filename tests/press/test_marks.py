@@ -6,8 +6,9 @@ from engine.lettering import default_font
 from engine.model import Forme, Margins, Rect, Stock
 from engine.press import Recorder, box
 from engine.press.marks import Numbered, draw_bars, draw_foot, draw_numbers, tick_area
-from engine.press.pens.recorder import Text, Tick
+from engine.press.pens.recorder import TextStroke, TickStroke
 from tests.press.making import A4, LETTER, sheet
+from tests.press.reach import reach
 
 FONT = default_font()
 FORME = Forme(A4)
@@ -15,7 +16,7 @@ PHOTO = Stock("photo", "Photo paper", 101.6, 152.4, margins=Margins(4, 4, 4, 8))
 
 
 def words(pen: Recorder) -> list[str]:
-    return [stroke.run.text for stroke in pen.strokes if isinstance(stroke, Text)]
+    return [stroke.run.text for stroke in pen.strokes if isinstance(stroke, TextStroke)]
 
 
 def inside(inner: Rect, outer: Rect) -> bool:
@@ -31,7 +32,7 @@ def inside(inner: Rect, outer: Rect) -> bool:
 def test_both_bars_are_100_mm_with_a_stroke_at_each_ten(stock: Stock) -> None:
     pen = Recorder()
     draw_bars(pen, Forme(stock), FONT)
-    ticks = [stroke for stroke in pen.strokes if isinstance(stroke, Tick)]
+    ticks = [stroke for stroke in pen.strokes if isinstance(stroke, TickStroke)]
     level = next(t for t in ticks if t.x2 - t.x1 == pytest.approx(100))
     upright = next(t for t in ticks if t.y2 - t.y1 == pytest.approx(100))
     across_level = {round(t.x1 - level.x1, 6) for t in ticks if t.x1 == t.x2 and t.y1 == level.y1}
@@ -52,14 +53,14 @@ def test_bars_and_lettering_keep_to_their_strips(stock: Stock) -> None:
     draw_foot(foot, sheet(stock, []), ["A title of some length"] * 12, FONT)
     draw_bars(bars, forme, FONT)
     area = forme.printable
-    strip = foot.bounds()
+    strip = reach(foot)
     assert strip is not None
     assert inside(strip, Rect(area.x, area.y, area.width, forme.foot - 1.0))
-    both = bars.bounds()
+    both = reach(bars)
     assert both is not None
     assert inside(both, area)
     assert both.y + both.height > area.y + forme.foot
-    ticks = [stroke for stroke in bars.strokes if isinstance(stroke, Tick)]
+    ticks = [stroke for stroke in bars.strokes if isinstance(stroke, TickStroke)]
     assert all(
         max(tick.x1, tick.x2) <= area.x + forme.side or max(tick.y1, tick.y2) <= area.y + forme.foot
         for tick in ticks
@@ -98,7 +99,7 @@ def test_numbers_stand_beside_inserts_only_where_nothing_is() -> None:
     places = [
         Rect(stroke.at[4], stroke.at[5], stroke.run.width, 1.3)
         for stroke in pen.strokes
-        if isinstance(stroke, Text)
+        if isinstance(stroke, TextStroke)
     ]
     assert count == len(places) == 4
     for place in places:

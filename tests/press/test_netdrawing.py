@@ -15,9 +15,10 @@ from engine.model import Stock
 from engine.model.errors import InputError, RefusedError
 from engine.press import Recorder
 from engine.press.netdrawing import AROUND, draw_net, net_file, trial_page
-from engine.press.pens.recorder import Text, Tick
+from engine.press.pens.recorder import TextStroke, TickStroke
 from tests.press.dielines import FLAT, MM_PER_POINT, READERS
 from tests.press.making import A4, LETTER, kinds, net
+from tests.press.reach import reach
 
 
 def test_every_kind_is_measured() -> None:
@@ -70,14 +71,14 @@ def test_dimensions_say_what_was_drawn_and_stay_on_the_page(kind: str) -> None:
     pen = Recorder()
     flat = net(kind)
     draw_net(pen, flat, default_font())
-    texts = [stroke.run.text for stroke in pen.strokes if isinstance(stroke, Text)]
+    texts = [stroke.run.text for stroke in pen.strokes if isinstance(stroke, TextStroke)]
     for side in (*flat.size, *(s for p in flat.panels for s in p.rect[2:])):
         assert f"{side:.1f}" in texts
     assert {panel.name for panel in flat.panels} <= set(texts)
-    reach = pen.bounds()
-    assert reach is not None
-    assert min(reach.x, reach.y) > -AROUND
-    assert reach.x + reach.width == pytest.approx(flat.size.width, abs=2)
+    whole = reach(pen)
+    assert whole is not None
+    assert min(whole.x, whole.y) > -AROUND
+    assert whole.x + whole.width == pytest.approx(flat.size.width, abs=2)
 
 
 @pytest.mark.parametrize("kind", FLAT)
@@ -85,7 +86,7 @@ def test_names_are_set_as_their_panels_read(kind: str) -> None:
     pen = Recorder()
     draw_net(pen, net(kind), default_font())
     for panel in net(kind).panels:
-        (text,) = (s for s in pen.strokes if isinstance(s, Text) and s.run.text == panel.name)
+        (text,) = (s for s in pen.strokes if isinstance(s, TextStroke) and s.run.text == panel.name)
         quarter = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}[panel.turn]
         assert text.at[:2] == pytest.approx(quarter)
         start = text.at.transformPoint((0, 0))
@@ -138,7 +139,7 @@ def test_a_drawing_can_be_moved_like_any_other() -> None:
     straight, shifted = Recorder(), Recorder()
     draw_net(straight, net("edge-label"), default_font())
     draw_net(moved(shifted, Transform(1, 0, 0, 1, 5, 7)), net("edge-label"), default_font())
-    ticks = [[s for s in pen.strokes if isinstance(s, Tick)] for pen in (straight, shifted)]
+    ticks = [[s for s in pen.strokes if isinstance(s, TickStroke)] for pen in (straight, shifted)]
     for one, other in zip(*ticks, strict=True):
         assert (one.x1 + 5, one.y1 + 7) == pytest.approx((other.x1, other.y1))
 

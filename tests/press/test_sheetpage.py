@@ -12,8 +12,8 @@ from pypdf import PdfReader
 
 from engine.cases import Role
 from engine.model import Placement, Rect, Sheet, Stock
-from engine.model.errors import CollectionError, RefusedError
-from engine.press import Insert, rasterise, sheet_page, write_sheet
+from engine.model.errors import RefusedError
+from engine.press import Insert, rasterise, sheet_page
 from tests.press.making import A4, LETTER, insert, place, sheet
 
 MM = 25.4 / 72  # the inch of 1959; ISO 32000-1, 8.3.2.3
@@ -285,25 +285,6 @@ def test_what_changed_since_it_was_laid_out_is_refused(
         sheet_page(made, inserts, NAMES)
 
 
-def test_a_sheet_is_written_whole_or_not_at_all(
-    inserts: dict[str, Insert], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    made, path = laid(A4, inserts), tmp_path / "007.pdf"
-    write_sheet(path, made, inserts, NAMES)
-    before = path.read_bytes()
-    assert before == sheet_page(made, inserts, NAMES)
-    assert [file.name for file in tmp_path.iterdir()] == ["007.pdf"]
-
-    def full(fd: int) -> None:
-        raise OSError(28, "No space left on device")
-
-    monkeypatch.setattr("os.fsync", full)
-    with pytest.raises(CollectionError, match=r"007\.pdf: .*No space left on device"):
-        write_sheet(path, sheet(A4, [], number=8), {}, {})
-    assert path.read_bytes() == before
-    assert [file.name for file in tmp_path.iterdir()] == ["007.pdf"]
-
-
-def test_a_folder_that_is_gone_is_named(tmp_path: Path) -> None:
-    with pytest.raises(CollectionError, match="cannot be written"):
-        write_sheet(tmp_path / "gone" / "1.pdf", sheet(A4, []), {}, {})
+def test_a_sheet_gives_the_same_bytes_each_time(inserts: dict[str, Insert]) -> None:
+    made = laid(A4, inserts)
+    assert sheet_page(made, inserts, NAMES) == sheet_page(made, inserts, NAMES)

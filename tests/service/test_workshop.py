@@ -1,5 +1,6 @@
 """The use cases from end to end, on a real collection in a folder."""
 
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import pytest
@@ -17,8 +18,12 @@ from engine import (
     RefusedError,
     Stage,
     Workshop,
+    artwork,
+    known_pictures,
     open_workshop,
+    unpack,
 )
+from engine.artwork import inspect_all
 from tests.conftest import TITLES, Clock, draw_cover
 
 
@@ -58,6 +63,49 @@ def test_pictures_given_later_find_the_games(
     list_file, pictures = delivery
     assert workshop.games.intake(list_file).bare == len(TITLES)
     assert workshop.games.intake(list_file, pictures).matched == len(TITLES)
+
+
+def test_a_picture_is_opened_once_whatever_it_is_called(
+    stocked: Workshop, delivery: tuple[Path, Path], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    list_file, pictures = delivery
+    opened: list[str] = []
+
+    def seen(paths: Mapping[str, Path], *rest: object) -> Iterator[tuple[str, object]]:
+        opened.extend(paths)
+        return inspect_all(paths)
+
+    monkeypatch.setattr(artwork, "inspect_all", seen)
+    before = dict(stocked.games.pictures())
+    old, new = pictures / "Lantern_Bay_2 (Rev 1).png", pictures / "second of the bay.png"
+    old.rename(new)
+    draw_cover(pictures / "Lantern_Bay_5 (Rev 1).png", (200, 0, 0))
+    delivered = unpack(list_file, pictures, known=known_pictures(stocked.folder))
+    assert opened == ["Lantern_Bay_5 (Rev 1).png"]
+    assert delivered.pictures[new.name].source == new.name
+    fresh = unpack(list_file, pictures)
+    assert delivered.pictures == fresh.pictures
+    opened.clear()
+    stocked.games.intake(list_file, pictures)
+    assert opened == ["Lantern_Bay_5 (Rev 1).png"]
+    after = dict(stocked.games.pictures())
+    assert len(after) == len(before) + 1
+    assert before.items() <= after.items()
+
+
+def test_what_is_known_of_a_picture_goes_with_its_content_only(
+    delivery: tuple[Path, Path],
+) -> None:
+    list_file, pictures = delivery
+    known = unpack(list_file, pictures).pictures.values()
+    (pictures / "Lantern_Bay_4 (Rev 1).png").write_bytes(b"no picture")
+    with pytest.raises(PictureError, match="Lantern_Bay_4"):
+        unpack(list_file, pictures, known=known)
+
+
+def test_nothing_is_known_where_there_is_no_collection(tmp_path: Path) -> None:
+    assert known_pictures(tmp_path / "nowhere") == ()
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_a_broken_picture_refuses_the_whole_delivery(

@@ -26,7 +26,7 @@ def snapshot_of(shop: Workshop) -> Snapshot:
 
 def afresh(shop: Workshop) -> Snapshot:
     session = shop._session
-    return Snapshot(session.snapshot.recorded, session.kinds, session.collection.font_folder)
+    return Snapshot(session.snapshot.recorded, session.kinds, session._stand_ins)
 
 
 def pressed(shop: Workshop) -> int:
@@ -85,6 +85,7 @@ def test_it_is_as_one_made_afresh(grouped: Path, by: str, steps: list[str], seed
             assert brought.standing == fresh.standing
             assert brought.colouring.groups == fresh.colouring.groups
             assert brought.papers == fresh.papers
+            assert brought.lines == fresh.lines
             for key in brought.games:
                 assert brought.proposal(key) == fresh.proposal(key), key
         shop.close()

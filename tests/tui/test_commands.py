@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from engine import artwork
 from tests.conftest import TITLES
 from tests.tui.conftest import Said
 from tui.commands import run
@@ -24,6 +25,18 @@ def test_intake_tells_what_it_brought(
     assert "12 games added" in said
     assert "12 matched" in said
     assert say.json(*arguments)["known"] == 12
+
+
+def test_a_second_intake_opens_no_picture_again(
+    delivery: Delivery, say: Said, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def opened(path: Path, source: str) -> None:
+        raise AssertionError(f"{source} was opened")
+
+    monkeypatch.setattr(artwork, "inspect", opened)
+    list_file, pictures = delivery
+    again = say.json("intake", str(list_file), "--pictures", str(pictures))
+    assert (again["known"], again["notes"]) == (12, [])
 
 
 def test_progress_has_every_stage_in_order(say: Said) -> None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
+from math import radians
 from typing import Protocol
 
 from fontTools.misc.transform import Transform
@@ -80,7 +81,7 @@ class _MovedPen:
             yield
 
     def _rings(self, rings: Rings) -> tuple[Ring, ...]:
-        return tuple(tuple(self._at.transformPoint(point) for point in ring) for ring in rings)
+        return tuple(tuple(self._at.transformPoints(ring)) for ring in rings)
 
     def _line(
         self, x1: float, y1: float, x2: float, y2: float
@@ -105,8 +106,7 @@ def frame(panel: Rect, turn: int) -> Transform:
 
 def turned(turn: int, x: float = 0.0, y: float = 0.0) -> Transform:
     """Return a turn by 0, 90, 180 or 270 degrees about the origin, then a move to (x, y)."""
-    cos, sin = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}[turn]
-    return Transform(cos, sin, -sin, cos, x, y)
+    return Transform().translate(x, y).rotate(radians(turn))
 
 
 def box(rect: Rect) -> Ring:

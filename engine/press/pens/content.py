@@ -11,12 +11,15 @@ from contextlib import contextmanager
 from hashlib import sha256
 
 from fontTools.misc.transform import Transform
+from fontTools.pens.basePen import BasePen
 
 from engine.model import FontRef, Glyph, TextRun
 from engine.model.units import points
 from engine.press.pens.base import Rings
 from engine.press.pens.spelling import Letter, Spelt, spell
 from engine.press.pens.typeface import Codes, Typeface
+
+Point = tuple[float, float]
 
 HAIRLINE = 0.1
 """Width of marks in mm: about 2.4 dots at 600 dots to the inch."""
@@ -133,7 +136,7 @@ class PdfPen:
     def _row(self, row: Sequence[Letter], size: float, font: PageFont) -> str:
         """Return what shows glyphs on one baseline, with what is put between them.
 
-        What is put is reckoned from where the page's rounded numbers have got to, so that
+        What is put is worked out from where the page's rounded numbers have got to, so that
         their errors do not add up.
         """
         face = font.face
@@ -159,15 +162,33 @@ class PdfPen:
         """Fill the outlines of glyphs."""
         drawn = []
         for glyph in glyphs:
-            steps = face.outline(glyph.gid)
-            if steps:
+            outline = _OutlinePen()
+            face.draw(glyph.gid, outline)
+            if outline.code:
                 placed = _matrix(_placed(at, glyph, size / 1000))
-                path = " ".join(
-                    " ".join([*(_point(x, y) for x, y in step.points), step.verb]) for step in steps
-                )
-                drawn.append(f"q {placed} cm {path} f Q")
+                drawn.append(f"q {placed} cm {' '.join(outline.code)} f Q")
         if drawn:
             self._code += [f"q {_rgb(colour)} rg", *drawn, "Q"]
+
+
+class _OutlinePen(BasePen):  # type: ignore[misc]  # fontTools carries no types
+    """A fontTools pen that writes path operators (ISO 32000-1, 8.5.2)."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.code: list[str] = []
+
+    def _moveTo(self, pt: Point) -> None:  # noqa: N802 - the names are fontTools'
+        self.code.append(f"{_point(*pt)} m")
+
+    def _lineTo(self, pt: Point) -> None:  # noqa: N802
+        self.code.append(f"{_point(*pt)} l")
+
+    def _curveToOne(self, pt1: Point, pt2: Point, pt3: Point) -> None:  # noqa: N802
+        self.code.append(f"{_point(*pt1)} {_point(*pt2)} {_point(*pt3)} c")
+
+    def _closePath(self) -> None:  # noqa: N802
+        self.code.append("h")
 
 
 def _rows(letters: Sequence[Letter]) -> list[list[Letter]]:

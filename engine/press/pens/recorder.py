@@ -1,32 +1,32 @@
-"""A pen that remembers: for tests, and to find how far a drawing reaches."""
+"""A pen that remembers, so that a drawing can be drawn again elsewhere, or looked at in tests."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import NamedTuple
 
 from fontTools.misc.transform import Transform
 
-from engine.model import Rect, TextRun
-from engine.press.pens.base import Rings, box
+from engine.model import TextRun
+from engine.press.pens.base import Rings
 
 
-class Fill(NamedTuple):
+class FillStroke(NamedTuple):
     """An area of one colour."""
 
     rings: Rings
     colour: str
 
 
-class Image(NamedTuple):
+class ImageStroke(NamedTuple):
     """A JPEG file, and where its unit square went."""
 
     data: bytes
     at: Transform
 
 
-class Text(NamedTuple):
+class TextStroke(NamedTuple):
     """A line of type, and where the start of its baseline went."""
 
     run: TextRun
@@ -34,13 +34,13 @@ class Text(NamedTuple):
     colour: str
 
 
-class Cut(NamedTuple):
+class CutStroke(NamedTuple):
     """Lines to be cut along."""
 
     rings: Rings
 
 
-class Score(NamedTuple):
+class ScoreStroke(NamedTuple):
     """A line to be scored."""
 
     x1: float
@@ -50,7 +50,7 @@ class Score(NamedTuple):
     angle: float
 
 
-class Tick(NamedTuple):
+class TickStroke(NamedTuple):
     """A hairline mark."""
 
     x1: float
@@ -59,7 +59,7 @@ class Tick(NamedTuple):
     y2: float
 
 
-Stroke = Fill | Image | Text | Cut | Score | Tick
+Stroke = FillStroke | ImageStroke | TextStroke | CutStroke | ScoreStroke | TickStroke
 """One thing drawn."""
 
 
@@ -74,27 +74,27 @@ class Recorder:
 
     def fill(self, rings: Rings, colour: str) -> None:
         """Keep a fill."""
-        self._keep(Fill(rings, colour))
+        self._keep(FillStroke(rings, colour))
 
     def image(self, data: bytes, at: Transform) -> None:
         """Keep an image."""
-        self._keep(Image(data, at))
+        self._keep(ImageStroke(data, at))
 
     def text(self, run: TextRun, at: Transform, colour: str) -> None:
         """Keep a line of type."""
-        self._keep(Text(run, at, colour))
+        self._keep(TextStroke(run, at, colour))
 
     def cut(self, rings: Rings) -> None:
         """Keep lines to be cut along."""
-        self._keep(Cut(rings))
+        self._keep(CutStroke(rings))
 
     def score(self, x1: float, y1: float, x2: float, y2: float, angle: float) -> None:
         """Keep a line to be scored."""
-        self._keep(Score(x1, y1, x2, y2, angle))
+        self._keep(ScoreStroke(x1, y1, x2, y2, angle))
 
     def tick(self, x1: float, y1: float, x2: float, y2: float) -> None:
         """Keep a hairline mark."""
-        self._keep(Tick(x1, y1, x2, y2))
+        self._keep(TickStroke(x1, y1, x2, y2))
 
     @contextmanager
     def clip(self, rings: Rings) -> Iterator[None]:
@@ -106,50 +106,6 @@ class Recorder:
         finally:
             self._within = outer
 
-    def bounds(self) -> Rect | None:
-        """Return the rectangle around all that shows, or None if nothing does.
-
-        Text is taken as its baseline and advance; a clip as the rectangle around it.
-        """
-        shown = [
-            extent
-            for stroke, clips in zip(self.strokes, self.clips, strict=True)
-            if (extent := _meet(_extent(stroke), clips)) is not None
-        ]
-        if not shown:
-            return None
-        left, bottom = min(e[0] for e in shown), min(e[1] for e in shown)
-        right, top = max(e[2] for e in shown), max(e[3] for e in shown)
-        return Rect(left, bottom, right - left, top - bottom)
-
     def _keep(self, stroke: Stroke) -> None:
         self.strokes.append(stroke)
         self.clips.append(self._within)
-
-
-_Extent = tuple[float, float, float, float]
-
-
-def _meet(extent: _Extent, clips: tuple[Rings, ...]) -> _Extent | None:
-    left, bottom, right, top = extent
-    for rings in clips:
-        x1, y1, x2, y2 = _around(point for ring in rings for point in ring)
-        left, bottom, right, top = max(left, x1), max(bottom, y1), min(right, x2), min(top, y2)
-    return (left, bottom, right, top) if left <= right and bottom <= top else None
-
-
-def _extent(stroke: Stroke) -> _Extent:
-    match stroke:
-        case Fill(rings, _) | Cut(rings):
-            return _around(point for ring in rings for point in ring)
-        case Image(_, at):
-            return _around(at.transformPoint(point) for point in box(Rect(0, 0, 1, 1)))
-        case Text(run, at, _):
-            return _around(at.transformPoint(point) for point in ((0, 0), (run.width, 0)))
-        case Score() | Tick():
-            return _around(((stroke.x1, stroke.y1), (stroke.x2, stroke.y2)))
-
-
-def _around(points: Iterable[tuple[float, float]]) -> _Extent:
-    xs, ys = zip(*points, strict=True)
-    return min(xs), min(ys), max(xs), max(ys)

@@ -12,6 +12,8 @@ from contextlib import contextmanager
 from xml.sax.saxutils import escape, quoteattr
 
 from fontTools.misc.transform import Transform
+from fontTools.pens.svgPathPen import SVGPathPen
+from fontTools.pens.transformPen import TransformPen
 
 from engine.model import FontRef, Size, TextRun
 from engine.model.units import millimetres
@@ -75,17 +77,12 @@ class SvgPen:
         """Draw the outlines of ``run``, which keeps its text as a label."""
         face = self._faces.setdefault(run.font, Typeface(run.font))
         em = millimetres(run.size) / 1000
-        outlines = []
+        outlines = SVGPathPen(None, ntos=_number)
         for glyph in run.glyphs:
             placed = self._page.transform(at).translate(glyph.x, glyph.y).scale(em)
-            steps = []
-            for step in face.outline(glyph.gid):
-                points = " ".join(_point(*placed.transformPoint(spot)) for spot in step.points)
-                steps.append({"m": "M", "l": "L", "c": "C", "h": "Z"}[step.verb] + points)
-            outlines.append("".join(steps))
-        self._art.append(
-            f'<path fill="{colour}" aria-label={quoteattr(run.text)} d="{"".join(outlines)}"/>'
-        )
+            face.draw(glyph.gid, TransformPen(outlines, placed))
+        path = outlines.getCommands()
+        self._art.append(f'<path fill="{colour}" aria-label={quoteattr(run.text)} d="{path}"/>')
 
     def cut(self, rings: Rings) -> None:
         """Draw ``rings`` in the group of what is cut."""

@@ -11,23 +11,11 @@ from collections.abc import Collection
 from io import BytesIO
 from typing import Any, NamedTuple
 
-from fontTools.pens.basePen import BasePen
-
 from engine.model import FontRef
 from engine.model.errors import FontError
 
-Point = tuple[float, float]
-
 _DROPPED = ("GDEF", "GPOS", "GSUB", "OS/2", "STAT", "cmap", "gasp", "name", "post", "prep")
 """Tables that a reader of the page does not use: it is given glyphs, not characters."""
-
-
-class Step(NamedTuple):
-    """A step of an outline."""
-
-    verb: str
-    """m(ove), l(ine), c(urve, cubic) or h (close)."""
-    points: tuple[Point, ...] = ()
 
 
 class Typeface:
@@ -110,33 +98,15 @@ class Typeface:
                 wanted.pin_axis_location(self._face, tag, value)
         return bytes(hb.subset(self._face, wanted).blob.data)
 
-    def outline(self, gid: int) -> tuple[Step, ...]:
-        """Return the outline of glyph ``gid``, to be filled by the non-zero rule."""
-        pen = _OutlinePen(self._scale)
-        self._font.draw_glyph_with_pen(gid, pen)
-        return tuple(pen.steps)
+    def draw(self, gid: int, pen: Any) -> None:
+        """Draw the outline of glyph ``gid`` onto a fontTools ``pen``, its baseline from the origin.
 
+        It is to be filled by the non-zero rule.
+        """
+        from fontTools.pens.transformPen import TransformPen
 
-class _OutlinePen(BasePen):  # type: ignore[misc]  # fontTools carries no types
-    def __init__(self, scale: float) -> None:
-        super().__init__()
-        self.steps: list[Step] = []
-        self._scale = scale
-
-    def _moveTo(self, pt: Point) -> None:  # noqa: N802 - the name is fontTools'
-        self._step("m", pt)
-
-    def _lineTo(self, pt: Point) -> None:  # noqa: N802 - the name is fontTools'
-        self._step("l", pt)
-
-    def _curveToOne(self, pt1: Point, pt2: Point, pt3: Point) -> None:  # noqa: N802 - fontTools'
-        self._step("c", pt1, pt2, pt3)
-
-    def _closePath(self) -> None:  # noqa: N802 - the name is fontTools'
-        self._step("h")
-
-    def _step(self, verb: str, *points: Point) -> None:
-        self.steps.append(Step(verb, tuple((x * self._scale, y * self._scale) for x, y in points)))
+        scale = self._scale
+        self._font.draw_glyph_with_pen(gid, TransformPen(pen, (scale, 0, 0, scale, 0, 0)))
 
 
 class Code(NamedTuple):
@@ -146,7 +116,7 @@ class Code(NamedTuple):
     text: str
     """The characters that a search finds it by; may be empty."""
     advance: float
-    """In thousandths, to three places: what the page states and the pen reckons with."""
+    """In thousandths, to three places: what the page states and the pen counts with."""
 
 
 class Codes:

@@ -6,7 +6,14 @@ from hypothesis import strategies as st
 
 from engine.model import FontRef, Rect, TextRun
 from engine.press import Recorder, box, frame, moved, turned
-from engine.press.pens.recorder import Cut, Fill, Image, Score, Text, Tick
+from engine.press.pens.recorder import (
+    CutStroke,
+    FillStroke,
+    ImageStroke,
+    ScoreStroke,
+    TextStroke,
+    TickStroke,
+)
 
 lengths = st.integers(1, 300).map(float)
 places = st.integers(-300, 300).map(float)
@@ -51,11 +58,11 @@ def test_everything_drawn_through_a_moved_pen_arrives_moved() -> None:
     pen.tick(0, 0, 0, 4)
     there = (((100, 50), (100, 60), (95, 50)),)
     assert recorder.strokes == [
-        Fill(there, "#123456"),
-        Image(b"data", Transform(0, 20, -30, 0, 98, 51)),
-        Text(RUN, Transform(0, 1, -1, 0, 100, 53), "#000000"),
-        Cut(there),
-        Score(100, 50, 100, 60, 90),
-        Tick(100, 50, 96, 50),
+        FillStroke(there, "#123456"),
+        ImageStroke(b"data", Transform(0, 20, -30, 0, 98, 51)),
+        TextStroke(RUN, Transform(0, 1, -1, 0, 100, 53), "#000000"),
+        CutStroke(there),
+        ScoreStroke(100, 50, 100, 60, 90),
+        TickStroke(100, 50, 96, 50),
     ]
     assert recorder.clips == [(there,), (there,), (), (), (), ()]

@@ -4,6 +4,7 @@ from fontTools.misc.transform import Transform
 
 from engine.model import FontRef, Rect, TextRun
 from engine.press import Recorder, box
+from tests.press.reach import reach
 
 
 def test_bounds_lie_around_all_that_shows() -> None:
@@ -13,7 +14,7 @@ def test_bounds_lie_around_all_that_shows() -> None:
         TextRun("ab", FontRef("none"), 10.0, (), 30.0), Transform(0, 1, -1, 0, 40, 0), "#000000"
     )
     pen.tick(-2, 12, 1, 12)
-    assert pen.bounds() == Rect(-2, 0, 42, 30)
+    assert reach(pen) == Rect(-2, 0, 42, 30)
 
 
 def test_what_is_clipped_away_does_not_count() -> None:
@@ -21,8 +22,8 @@ def test_what_is_clipped_away_does_not_count() -> None:
     with pen.clip([box(Rect(0, 0, 10, 10))]):
         pen.image(b"", Transform(100, 0, 0, 4, -20, 3))
         pen.cut([box(Rect(50, 50, 5, 5))])
-    assert pen.bounds() == Rect(0, 3, 10, 4)
+    assert reach(pen) == Rect(0, 3, 10, 4)
 
 
 def test_nothing_drawn_has_no_bounds() -> None:
-    assert Recorder().bounds() is None
+    assert reach(Recorder()) is None

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import re
 from base64 import b64decode
 from io import BytesIO
 from xml.etree import ElementTree as ET
@@ -68,13 +69,23 @@ def test_type_goes_in_as_outlines_within_its_line() -> None:
     drawn.text(run, turned(90, 50, 20), "#123456")
     (path,) = root(drawn).iter(f"{SVG}path")
     assert path.attrib["aria-label"] == "Hg & co"
-    numbers = [float(n) for n in path.attrib["d"].translate(str.maketrans("MLCZ", "    ")).split()]
-    xs, ys = numbers[0::2], numbers[1::2]
+    xs, ys = coordinates(path.attrib["d"])
     # Turned a quarter counter-clockwise it runs up the page from y = 20, letters to the left.
     assert 80 - 20 - run.width - 0.5 < min(ys) < max(ys) <= 80 - 20 + 0.5
     em = 10 * 25.4 / 72
     assert 50 - em < min(xs) < 50 - 0.5 * em
     assert 50 < max(xs) < 50 + 0.4 * em
+
+
+def coordinates(path: str) -> tuple[list[float], list[float]]:
+    """Return all x and all y of path data (SVG 1.1, 8.3): H has x only, V has y only."""
+    xs: list[float] = []
+    ys: list[float] = []
+    for command, said in re.findall(r"([MLHVCQ])([-\d. ]*)", path):
+        numbers = [float(number) for number in said.split()]
+        xs += {"H": numbers, "V": []}.get(command, numbers[0::2])
+        ys += {"V": numbers, "H": []}.get(command, numbers[1::2])
+    return xs, ys
 
 
 def test_what_is_clipped_lies_in_its_clip() -> None:

@@ -1,0 +1,44 @@
+"""What lies where in a collection's folder."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+FILE = "collection.json"
+LOCK = ".collection.lock"
+PICTURES = "pictures"
+FONTS = "fonts"
+SHEETS = "sheets"
+CASES = "cases"
+BACKUPS = "backups"
+
+FOLDERS = (PICTURES, FONTS, SHEETS, CASES, BACKUPS)
+
+_PAGE = re.compile(r"sheet-(\d+)(?:-cuts)?\.pdf")
+
+
+def sheet_page(number: int) -> str:
+    """Return the name of the PDF of a sheet."""
+    return f"sheet-{number:04d}.pdf"
+
+
+def cut_page(number: int) -> str:
+    """Return the name of the PDF that tells how a sheet is cut."""
+    return f"sheet-{number:04d}-cuts.pdf"
+
+
+def sheet_of(path: Path) -> int | None:
+    """Return the number of the sheet whose page or cut page this is; None for other files."""
+    found = _PAGE.fullmatch(path.name)
+    return int(found[1]) if found else None
+
+
+def trial_page(kind: str) -> str:
+    """Return the name of the PDF of a case kind's trial cut."""
+    return f"trial-{kind}.pdf"
+
+
+def is_trial(path: Path) -> bool:
+    """Return whether a page is a trial cut of a case: no record knows it, nor has to."""
+    return path.name.startswith("trial-") and path.suffix == ".pdf"

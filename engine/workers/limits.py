@@ -1,0 +1,28 @@
+"""What worker processes may use: every limit on work with files from outside, in one table."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+
+class Limits(NamedTuple):
+    """What one worker may use for one file."""
+
+    seconds: float
+    """From asking to the answer, the start of a new worker included; then it is ended."""
+    memory: int
+    """Bytes of address space, which bounds what it holds in memory; where the system holds a
+    process to it (RLIMIT_AS: Linux does; macOS and Windows do not)."""
+    answer: int
+    """Bytes of its answer."""
+
+
+LOOKING = Limits(seconds=60.0, memory=1_000_000_000, answer=1_000_000)
+"""Opening a picture and saying what was found in it. The largest that is let in take half a
+gigabyte and two seconds (docs/artwork.md has the figures)."""
+
+DRAWING = Limits(seconds=10.0, memory=1_000_000_000, answer=100_000_000)
+"""Making pixels of a drawing; they come back as PNG, 23 MB at most before it is packed."""
+
+IDLE_SECONDS = 30.0
+"""After which a worker that is asked nothing ends itself."""
