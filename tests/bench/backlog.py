@@ -39,7 +39,7 @@ KEYS: dict[str, Sequence[str]] = {
 async def measured(folder: Path) -> dict[str, tuple[float, float]]:
     """Return wall time and busy time of a key of each sort, in ms."""
     with closing(open_workshop(folder)) as workshop:
-        async with driven(workshop, (140, 40)) as hand:
+        async with driven(workshop, (140, 40), paints=True) as hand:
             await hand.do("backlog")
             found = {name: await timed(hand, keys) for name, keys in KEYS.items()}
             await hand.do("stage")

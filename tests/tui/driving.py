@@ -8,8 +8,11 @@ import time
 from collections.abc import AsyncIterator, Callable, Iterator
 from contextlib import asynccontextmanager, contextmanager, suppress
 from typing import Any
+from unittest.mock import patch
 
 from textual import events
+from textual._compositor import Compositor
+from textual._context import visible_screen_stack
 from textual.css.query import NoMatches
 from textual.pilot import Pilot
 from textual.widget import Widget
@@ -145,6 +148,7 @@ class Hand:
 
     def sees(self, widget: str = "") -> str:
         """Return the text on the screen, or on one widget of it."""
+        visible_screen_stack.set(self.app._background_screens)
         strips = self.screen._compositor.render_strips()
         lines = [strip.text for strip in strips]
         if not widget:
@@ -176,17 +180,30 @@ class Hand:
         return self.screen.query("Table").first().current
 
 
+def unpainted(compositor: Compositor, *_: object, **__: object) -> None:
+    """Compose no update for a terminal that is not there."""
+    compositor._dirty_regions.clear()
+
+
 @asynccontextmanager
 async def driven(
-    workshop: Workshop, size: tuple[int, int] = (80, 24), *, rests: bool = False
+    workshop: Workshop,
+    size: tuple[int, int] = (80, 24),
+    *,
+    rests: bool = False,
+    paints: bool = False,
 ) -> AsyncIterator[Hand]:
-    """Run the program on a workshop; proofs are drawn where the keys come to rest."""
+    """Run the program on a workshop; proofs are drawn where the keys come to rest.
+
+    It is painted where that is to be timed; else what is seen is rendered when it is looked at.
+    """
     watch = Watch(workshop)
     app = SpineryApp(watch.workshop)
     app.work.rest = at_once if rests else in_haste
     app.animation_level = "none"
     app.delay_update = lambda _delay=0.0: None  # which Textual does as screens are switched
-    with in_utc():
+    paint = Compositor.render_update if paints else unpainted
+    with in_utc(), patch.object(Compositor, "render_update", paint):
         async with asyncio.timeout(PATIENCE), app.run_test(size=size) as pilot:
             hand = Hand(app, pilot, workshop, watch)
             await hand.settle()
