@@ -1,6 +1,17 @@
 """Spinery's engine: everything but the terminal. Import from here, not from the rooms."""
 
-from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Question, Shape, Spine
+from engine.artwork.adjusting import CROP_STEP, LINE_STEP, TURN_STEP
+from engine.cases import (
+    QUESTIONS,
+    CaseKind,
+    CaseShape,
+    Fits,
+    FlatNet,
+    Folded,
+    Pose,
+    Question,
+    Spine,
+)
 from engine.collection import Finding
 from engine.collection.opening import known_pictures
 from engine.collection.recent import holds_collection, last_opened, remember
@@ -100,10 +111,13 @@ from engine.state import ArtReport, GameLine, Proposal
 
 __all__ = [
     "ALL",
+    "CROP_STEP",
+    "LINE_STEP",
     "POSES",
     "QUESTIONS",
     "SETTINGS",
     "STOCKS",
+    "TURN_STEP",
     "AcceptReport",
     "Accepted",
     "Art",
@@ -113,6 +127,7 @@ __all__ = [
     "Cancelled",
     "CaseError",
     "CaseKind",
+    "CaseShape",
     "Choice",
     "CollectionError",
     "ColourChoice",
@@ -192,7 +207,6 @@ __all__ = [
     "SettingLine",
     "Settings",
     "Several",
-    "Shape",
     "SheetInk",
     "SheetReport",
     "SheetState",

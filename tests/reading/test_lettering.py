@@ -12,12 +12,14 @@ import numpy as np
 import pytest
 from PIL import Image, ImageDraw, ImageFont
 
-from engine.model import PictureError, Reading, TextLine
+from engine.lettering.fonts import default_font
+from engine.model import Reading, TextLine
+from engine.model.errors import PictureError
 from engine.reading import read_all
 from engine.reading.lettering import find_lines
 from tests.corpus.photographs import photograph
-from tests.lettering.typefaces import SANS
 
+SANS = default_font().path
 SIZE = (900, 1200)
 OFF = 0.02
 """How far a box may be off, as a part of the cover's side: it is drawn a little wide."""
@@ -37,7 +39,7 @@ def cover(*lines: tuple[str, int, tuple[int, int]], ground: Image.Image | None =
     draw = ImageDraw.Draw(image)
     drawn = []
     for text, height, at in lines:
-        font = ImageFont.truetype(str(SANS), height)
+        font = ImageFont.truetype(SANS, height)
         draw.text(at, text, "white", font, stroke_width=2, stroke_fill="black")
         left, top, right, bottom = draw.textbbox(at, text, font, stroke_width=2)
         width, tall = image.size
