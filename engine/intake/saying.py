@@ -27,6 +27,8 @@ MORE = 0.15
 """The most that lettering as large elsewhere on the cover takes."""
 BESIDE = 0.5
 """The same where it stands so near that it may be the rest of the title."""
+MISREAD = 0.8
+"""The most where any letter differs: a slip of the reader, or another word."""
 OTHER_NUMBER = 0.6
 """The most where the numbers differ: another of its series."""
 LEAST = 0.6
@@ -144,6 +146,7 @@ def _form_sure(letters: str, numbers: tuple[int, ...], run: _Run) -> float:
     if alike < (1.0 if len(letters) <= _SHORT else _SLIPS):
         return 0.0
     size = SMALLEST + (1.0 - SMALLEST) * min(1.0, run.large / SMALL)
+    alike = 1.0 if alike == 1.0 else min(alike, MISREAD)
     sure = alike * size * (1.0 - _taken(letters, run.apart, MORE))
     sure *= 1.0 - _taken(letters, run.beside, BESIDE)
     return sure if numbers == run.numbers else min(sure, OTHER_NUMBER)

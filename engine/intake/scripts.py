@@ -68,11 +68,11 @@ def _sound(word: str) -> str:
 
 
 _LOOKS = str.maketrans(
-    "авекмнорстухіѕјьαβεζηικμνορτυχωгяипзбчшц0",
-    "abekmhopctyxisjbabeznikmvoptyxwrrunz6ywuo",
+    "авекмнорстухіѕјьαβεζηικμνορτυχωгяипзбчшц0l1",
+    "abekmhopctyxisjbabeznikmvoptyxwrrunz6ywuoii",
 )
 """Greek and Cyrillic letters that look like a Latin one, as capitals or as small letters, and the
-nought: a reader of many scripts takes one for the other (after Unicode's UTS #39)."""
+nought, the one and the small l: a reader takes one for the other (after Unicode's UTS #39)."""
 
 
 def looks(letters: str) -> str:

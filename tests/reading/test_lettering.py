@@ -21,8 +21,10 @@ from tests.corpus.photographs import photograph
 
 SANS = default_font().path
 SIZE = (900, 1200)
-OFF = 0.02
-"""How far a box may be off, as a part of the cover's side: it is drawn a little wide."""
+WIDE = 0.5
+"""How far a box may reach beyond the ink, in heights of the line: it is drawn a little wide."""
+WITHIN = 0.12
+"""How much of the ink it may leave out, likewise: the stroke about the letters."""
 
 
 class Drawn(NamedTuple):
@@ -31,9 +33,9 @@ class Drawn(NamedTuple):
     """In fractions of the cover."""
 
 
-def cover(*lines: tuple[str, int, tuple[int, int]], ground: Image.Image | None = None) -> tuple[
-    Image.Image, list[Drawn]
-]:
+def cover(
+    *lines: tuple[str, int, tuple[int, int]], ground: Image.Image | None = None
+) -> tuple[Image.Image, list[Drawn]]:
     """Draw lines, each a text, its height in pixels and where it begins."""
     image = ground or Image.new("RGB", SIZE, "#204060")
     draw = ImageDraw.Draw(image)
@@ -51,6 +53,16 @@ def box(line: TextLine) -> tuple[float, float, float, float]:
     return line.left, line.top, line.right, line.bottom
 
 
+def holds(line: TextLine, drawn: tuple[float, float, float, float], size: tuple[int, int]) -> bool:
+    """Return whether a line's box lies about what was drawn, in pixels of the picture."""
+    sides = [*size, *size]
+    left, top, right, bottom = (one * side for one, side in zip(drawn, sides, strict=True))
+    height = min(right - left, bottom - top)
+    found = [one * side for one, side in zip(box(line), sides, strict=True)]
+    beyond = (left - found[0], top - found[1], found[2] - right, found[3] - bottom)
+    return all(-WITHIN * height <= one <= WIDE * height for one in beyond)
+
+
 def test_lines_are_read_where_they_were_drawn() -> None:
     image, drawn = cover(
         ("Lantern Bay", 120, (90, 100)),
@@ -63,26 +75,29 @@ def test_lines_are_read_where_they_were_drawn() -> None:
     ]  # fmt: skip
     for line in found:
         wanted = next(one for one in drawn if one.text == line.text)
-        assert box(line) == pytest.approx(wanted.box, abs=OFF)
+        assert holds(line, wanted.box, image.size)
         assert not line.upright
 
 
 def test_on_a_photograph() -> None:
     ground = photograph(3).convert("RGB").resize(SIZE)
-    image, (drawn,) = cover(("Copper Kite", 130, (70, 500)), ground=ground)
-    found = [line for line in find_lines(np.asarray(image)) if line.text == "Copper Kite"]
-    assert box(found[0]) == pytest.approx(drawn.box, abs=OFF)
+    image, (drawn,) = cover(("Copper Kite", 110, (90, 500)), ground=ground)
+    found = find_lines(np.asarray(image))
+    (line,) = [line for line in found if line.text.replace(" ", "") == "CopperKite"]
+    assert holds(line, drawn.box, image.size)
 
 
 @pytest.mark.parametrize("turn", [90, 270])
 def test_a_line_that_runs_up_or_down(turn: int) -> None:
-    image, ((_, (left, top, right, bottom)),) = cover(("Harbour Clock", 110, (60, 60)))
+    image, ((_, (left, top, right, bottom)),) = cover(("Harbour Clock", 80, (160, 160)))
     turned = image.rotate(turn, expand=True)
     (line,) = find_lines(np.asarray(turned))
     assert line.text == "Harbour Clock"
     assert line.upright
-    wanted = (top, 1 - right, bottom, 1 - left) if turn == 90 else (1 - bottom, left, 1 - top, right)
-    assert box(line) == pytest.approx(wanted, abs=OFF)
+    wanted = (
+        (top, 1 - right, bottom, 1 - left) if turn == 90 else (1 - bottom, left, 1 - top, right)
+    )
+    assert holds(line, wanted, turned.size)
 
 
 def test_a_cover_without_lettering_has_no_lines() -> None:
@@ -93,7 +108,7 @@ def test_files_are_read_by_a_worker_in_their_order(tmp_path: Path) -> None:
     paths = {}
     for name in ("Tin Gate", "Plum Mill"):
         paths[name] = tmp_path / f"{name}.png"
-        cover((name, 150, (60, 200)))[0].save(paths[name])
+        cover((name, 110, (90, 200)))[0].save(paths[name])
     paths["broken"] = tmp_path / "broken.png"
     paths["broken"].write_bytes(b"no picture")
     found = dict(read_all(paths))

@@ -13,11 +13,12 @@ SIZE = (320, 240)
 
 
 def drawn(*circles: tuple[int, int, int]) -> rounds.Grey:
-    image = Image.new("L", SIZE, 40)
+    image = Image.new("L", (3 * SIZE[0], 3 * SIZE[1]), 40)
     draw = ImageDraw.Draw(image)
-    for x, y, radius in circles:
+    for circle in circles:
+        x, y, radius = (3 * one for one in circle)
         draw.ellipse([x - radius, y - radius, x + radius, y + radius], fill=220)
-    return np.asarray(image)
+    return np.asarray(image.resize(SIZE, Image.Resampling.BOX))
 
 
 def test_circles_are_found_where_they_were_drawn() -> None:
