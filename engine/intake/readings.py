@@ -121,7 +121,7 @@ ELSEWHERE = 0.03
 """Set aside: that numbers are in words of another language than English."""
 SOUND = 0.05
 """Set aside: how another script is written."""
-LAST = 0.1
+LAST = 0.08
 """Set aside: that the article stands last, though no comma says so."""
 
 _SHORT = {
