@@ -88,6 +88,7 @@ class Proposer:
             art=ArtReport(
                 source=picture.source if picture else None,
                 confidence=self._confidence(game, fitting.art),
+                match=self._reason(game, fitting.art),
                 fit=fitting.art.fit,
                 loss=fitting.loss,
                 ppi=fitting.ppi,
@@ -139,6 +140,13 @@ class Proposer:
         if not self.art_is_sure(game):
             doubts = (f"{doubted(picture, self.casing.main_picture(game))}.", *doubts)
         return fitting, doubts
+
+    def _reason(self, game: Game, art: Art) -> str:
+        """Return what speaks for the art's picture being this game's, where it was found."""
+        match = self.casing.main_picture(game)
+        if game.accepted.art is not None or match is None or art.picture != match.picture:
+            return ""
+        return match.words
 
     def _confidence(self, game: Game, art: Art) -> float:
         """Return how sure it is that the art is this game's; what the person chose is certain."""
