@@ -19,6 +19,7 @@ from tui.screens.bench import BenchScreen
 from tui.screens.dialogs import Keys
 from tui.screens.setup import SetupScreen
 from tui.screens.sheets import SheetsScreen
+from tui.words import count
 from tui.work import Work
 
 
@@ -83,15 +84,11 @@ class SpineryApp(App[None]):
         self.work.go_aside(read_on, self._was_read, stopped=self._reading_stopped, words="Reading")
 
     def _was_read(self, report: ReadingReport) -> None:
-        unread = report.pictures - report.read
-        if unread and not report.can_read:
-            self.notify(
-                "Covers are not read, so less is sure. Install what reads them: "
-                'pip install "spinery[reading]".',
-                markup=False,
-            )
-        elif report.notes:
-            self.notify("\n".join(report.notes[:3]), title="Not read", markup=False)
+        if report.lacking:
+            self.notify(report.lacking, markup=False)
+        elif report.found or report.notes:
+            told = f"{count(report.found, 'game')} told by what covers say."
+            self.notify("\n".join((told, *report.notes[:3])), title="Covers read", markup=False)
 
     def _reading_stopped(self) -> None:
         if self.is_running:
