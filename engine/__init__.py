@@ -1,6 +1,17 @@
 """Spinery's engine: everything but the terminal. Import from here, not from the rooms."""
 
-from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Question, Shape, Spine
+from engine.artwork.adjusting import CROP_STEP, LINE_STEP, TURN_STEP
+from engine.cases import (
+    QUESTIONS,
+    CaseKind,
+    CaseShape,
+    Fits,
+    FlatNet,
+    Folded,
+    Pose,
+    Question,
+    Spine,
+)
 from engine.collection import Finding
 from engine.collection.opening import known_pictures
 from engine.collection.recent import holds_collection, last_opened, remember
@@ -34,6 +45,7 @@ from engine.model import (
     Matte,
     Pattern,
     Picture,
+    PictureRole,
     Placement,
     Rect,
     Rule,
@@ -92,16 +104,20 @@ from engine.service.kinds import (
 )
 from engine.service.reading import ReadingReport
 from engine.service.setup import FontChoice, SettingLine
+from engine.service.sides import OwnPicture, PanelPicture, SidesReport
 from engine.service.titles import LogoReport
 from engine.service.workshop import Health, Progress
 from engine.state import ArtReport, GameLine, Proposal
 
 __all__ = [
     "ALL",
+    "CROP_STEP",
+    "LINE_STEP",
     "POSES",
     "QUESTIONS",
     "SETTINGS",
     "STOCKS",
+    "TURN_STEP",
     "AcceptReport",
     "Accepted",
     "Art",
@@ -111,6 +127,7 @@ __all__ = [
     "Cancelled",
     "CaseError",
     "CaseKind",
+    "CaseShape",
     "Choice",
     "CollectionError",
     "ColourChoice",
@@ -164,11 +181,14 @@ __all__ = [
     "Of",
     "OffcutReport",
     "Outlook",
+    "OwnPicture",
+    "PanelPicture",
     "PartFull",
     "Pattern",
     "Phrases",
     "Picture",
     "PictureError",
+    "PictureRole",
     "Pins",
     "Placement",
     "PlanPart",
@@ -187,11 +207,11 @@ __all__ = [
     "SettingLine",
     "Settings",
     "Several",
-    "Shape",
     "SheetInk",
     "SheetReport",
     "SheetState",
     "SheetsReport",
+    "SidesReport",
     "Sign",
     "Size",
     "Spine",

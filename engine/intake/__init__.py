@@ -1,16 +1,18 @@
 """Lists of games and folders of pictures, read and matched."""
 
 from engine.intake.filing import filing_key
-from engine.intake.lists import GameList, Row, read_list
+from engine.intake.lists import GameList, ListRow, read_list
 from engine.intake.matching import FileMatch, match_pictures
 from engine.intake.pictures import find_pictures
+from engine.intake.saying import Shown
 from engine.intake.search import search
 from engine.intake.titles import game_id, title_key
 
 __all__ = [
     "FileMatch",
     "GameList",
-    "Row",
+    "ListRow",
+    "Shown",
     "filing_key",
     "find_pictures",
     "game_id",

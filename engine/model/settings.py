@@ -60,7 +60,7 @@ class Lettering(Value, frozen=True):
                 "free": "each title as large as it can be",
             },
         ),
-    ] = "free"
+    ] = "even"
     lines: Annotated[Literal[1, 2], setting("Lines", "A title takes at most so many.")] = 2
     smallest: Annotated[Points, setting("Smallest type", "No type is smaller.", ge=3, le=72)] = 5.0
     largest: Annotated[Points, setting("Largest type", "No type is larger.", ge=3, le=72)] = 24.0
@@ -213,8 +213,16 @@ class Settings(Value, frozen=True):
     ] = 6
     batch: tuple[str, ...] = ()
     """The games being worked on today, by id."""
-    threshold: Annotated[float, Meta(ge=0, le=1)] = 0.85
-    """A match or a proposal below this confidence is left for the person to confirm."""
+    threshold: Annotated[
+        float,
+        setting(
+            "Sure from",
+            "A picture whose match is less sure than this is left for you to confirm. "
+            "1 leaves every one.",
+            ge=0,
+            le=1,
+        ),
+    ] = 0.85
     case: Annotated[
         str,
         setting(

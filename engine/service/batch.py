@@ -15,7 +15,7 @@ from engine.model.waiting import Cancel, go_on
 from engine.service.session import Session
 
 
-class Batch:
+class BatchWork:
     """Today's batch."""
 
     def __init__(self, session: Session) -> None:

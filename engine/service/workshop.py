@@ -12,7 +12,7 @@ from engine.collection import Collection, Finding
 from engine.model import Stage, Value
 from engine.model.stages import stage_counts
 from engine.service.art import Arts
-from engine.service.batch import Batch
+from engine.service.batch import BatchWork
 from engine.service.colours import GroupColours
 from engine.service.designs import Designs
 from engine.service.games import Games
@@ -23,6 +23,7 @@ from engine.service.reading import Readings
 from engine.service.session import Session, utc_now
 from engine.service.setup import Setup
 from engine.service.sheets import Sheets
+from engine.service.sides import Sides
 from engine.service.titles import Titles
 
 
@@ -55,10 +56,11 @@ class Workshop:
         self.readings = Readings(session)
         self.proofs = Proofs(session)
         self.designs = Designs(session)
+        self.sides = Sides(session, self.designs)
         self.art = Arts(session, self.designs)
         self.titles = Titles(session, self.designs)
         self.colours = GroupColours(session)
-        self.batch = Batch(session)
+        self.batch = BatchWork(session)
         self.sheets = Sheets(session, self.proofs)
         self.setup = Setup(session)
         self.kinds = Kinds(session, self.setup)

@@ -24,6 +24,8 @@ class ArtReport(Value, frozen=True):
     """The file name it came with; None is plain."""
     confidence: Annotated[float, rounded(3)]
     """That this picture is this game's: 0 to 1."""
+    match: str
+    """What speaks for that, part of a sentence: 'its cover says so'; empty where it was chosen."""
     fit: Fit
     loss: Loss
     ppi: Annotated[float, rounded(1)]
@@ -55,6 +57,11 @@ class Proposal(Value, frozen=True):
     group: str = ""
     """The group its colours come from; empty where they are its own."""
 
+    @property
+    def undecided(self) -> bool:
+        """Whether a decision is still to be taken."""
+        return self.stage.undecided
+
 
 class GameLine(Value, frozen=True):
     """A game in a list."""
@@ -74,3 +81,13 @@ class GameLine(Value, frozen=True):
     """Its design changed after it was printed."""
     batch: bool
     """In today's batch."""
+
+    @property
+    def undecided(self) -> bool:
+        """Whether a decision is still to be taken."""
+        return self.stage.undecided
+
+    @property
+    def in_doubt(self) -> bool:
+        """Whether the person has to look at it: it cannot be accepted as sure."""
+        return self.undecided and not self.sure

@@ -20,6 +20,7 @@ from engine.model import (
     EdgeTitle,
     Game,
     Loss,
+    Match,
     Pattern,
     Picture,
 )
@@ -59,7 +60,9 @@ class Proposer:
         net = self.casing.net_of(game)
         fitting, art_doubts = self._art(game, net)
         own = game.accepted.colours is not None and not game.accepted.colours_by
-        colours = game.accepted.colours or colouring.proposed(game, fitting.art)
+        colours = game.accepted.colours or colouring.proposed(
+            game, self._coloured_by(game, fitting)
+        )
         title = self.titler.titled(game, net)
         accepted = taken(game)
         doubts = (
@@ -67,7 +70,7 @@ class Proposer:
             *(art_doubts if Decision.ART not in accepted else ()),
             *(title.doubts if Decision.TITLE not in accepted else ()),
         )
-        picture = self._pictures.get(fitting.art.picture or "")
+        shown = self._pictures.get(fitting.art.picture or "")
         return Proposal(
             game=game.id,
             title=game.title,
@@ -85,8 +88,9 @@ class Proposer:
                 ink=game.accepted.ink,
             ),
             art=ArtReport(
-                source=picture.source if picture else None,
+                source=shown.source if shown else None,
                 confidence=self._confidence(game, fitting.art),
+                match=self._reason(game, fitting.art),
                 fit=fitting.art.fit,
                 loss=fitting.loss,
                 ppi=fitting.ppi,
@@ -104,7 +108,8 @@ class Proposer:
         """Return whether a game's art was accepted or its picture found above the threshold."""
         if game.accepted.art is not None:
             return True
-        return game.match is not None and game.match.confidence >= self._settings.threshold
+        match = self.casing.main_picture(game)
+        return match is not None and match.confidence >= self._settings.threshold
 
     def set_title(self, game: Game, lines: tuple[str, ...]) -> tuple[EdgeTitle, ...]:
         """Return these lines set as large as they can be on each edge of the game's case."""
@@ -112,11 +117,15 @@ class Proposer:
 
     def _picture_name(self, game: Game) -> str | None:
         """Return the picture a game would use, if it is still in the collection."""
-        art = game.accepted.art
-        for name in (art.picture if art else None, game.match.picture if game.match else None):
+        art, match = game.accepted.art, self.casing.main_picture(game)
+        for name in (art.picture if art else None, match.picture if match else None):
             if name is not None and name in self._pictures:
                 return name
         return None
+
+    def _coloured_by(self, game: Game, fitting: Fitting) -> str | None:
+        """Return the picture that gives a game its colour: one that no panel shows does, too."""
+        return self._picture_name(game) if fitting is NO_ART_PANEL else fitting.art.picture
 
     def _art(self, game: Game, net: FlatNet) -> tuple[Fitting, tuple[str, ...]]:
         """Return how the art lies, and why that may be wrong."""
@@ -135,17 +144,29 @@ class Proposer:
         fitting = artwork.propose_fit(picture, panel.reading, panel.part)
         doubts = () if fitting.sure else fitting.warnings
         if not self.art_is_sure(game):
-            sure = game.match.confidence if game.match else 0.0
-            doubts = (f"That {picture.source} is its picture is only {sure:.0%} sure.", *doubts)
+            doubts = (f"{doubted(picture, self.casing.main_picture(game))}.", *doubts)
         return fitting, doubts
+
+    def _reason(self, game: Game, art: Art) -> str:
+        """Return what speaks for the art's picture being this game's, where it was found."""
+        match = self.casing.main_picture(game)
+        if game.accepted.art is not None or match is None or art.picture != match.picture:
+            return ""
+        return match.words
 
     def _confidence(self, game: Game, art: Art) -> float:
         """Return how sure it is that the art is this game's; what the person chose is certain."""
         if game.accepted.art is not None:
             return 1.0
-        if art.picture is None or game.match is None:
-            return 0.0
-        return game.match.confidence
+        match = self.casing.main_picture(game)
+        return match.confidence if match and art.picture is not None else 0.0
+
+
+def doubted(picture: Picture, match: Match | None) -> str:
+    """Return how sure it is that a picture is its game's, and what speaks for it."""
+    sure, words = (match.confidence, match.words) if match else (0.0, "")
+    said = f"That {picture.source} is its picture is only {sure:.0%} sure"
+    return f"{said}: {words}" if words else said
 
 
 def art_panel(net: FlatNet) -> FlatPanel | None:
