@@ -24,9 +24,9 @@ from engine.packing.patterns.tidiness import Spots
 from engine.packing.rectangles import Counts, Field, Footprint, Spot, flipped, total
 from engine.packing.skyline.bound import least_sheets
 
-BEAMS = (12, 60, 500)
-"""Skylines with about as much paper below them that are gone on with: a quick look, then longer
-ones."""
+BEAMS = (200, 1_000, 5_000)
+"""Ways to go on that are tried from skylines with about as much paper below them: a quick look,
+then longer ones."""
 _BANDS = 40
 """Skylines that have as many such parts of the field below them compete for the beam."""
 
@@ -95,7 +95,7 @@ class _BeamSearch:
             reached = []
             if heap:
                 band, _, _, state = heappop(heap)
-                looked[band] += 1
+                looked[band] += len(self.ways)
                 if looked[band] <= beam:
                     go_on(cancel)
                     if state.worth > self.above:
