@@ -17,7 +17,7 @@ from tests.packing.strategies import as_field, as_footprints, cuttable, fields, 
 # Length and width of the sheet, length and width of the inserts, how many fit lying freely. The
 # first eight are of Dowsland's set; the optima were proven by two exact methods against the
 # bound of Barnes (1979), the others by a constraint solver (own calculations on published
-# instances). The search reaches all but two, of which it lays one less.
+# instances). The usual beam reaches all but two, of which it lays one less.
 PALLETS = [
     ((22, 16, 5, 3), 23),
     ((30, 22, 7, 4), 23),
