@@ -8,7 +8,7 @@ from typing import TypeVar
 import msgspec
 from PIL import Image, ImageChops, ImageStat
 
-from engine.artwork.windows import Box
+from engine.artwork.windows import PixelRect
 from tests.bench.blind.lettering import SEEN, Piece
 from tests.bench.blind.photographs import Scene
 from tests.bench.blind.printed import overlap, pixels
@@ -37,7 +37,7 @@ class Canvas:
         """The title's pixels, to be looked for in what is printed."""
         self.lines: list[Line] = []
         self.subject = subject
-        self.art: Quad = corners(Box(0.0, 0.0, image.width, image.height))
+        self.art: Quad = corners(PixelRect(0.0, 0.0, image.width, image.height))
         self.turn = 0.0
         self.split: tuple[float, float] | None = None
         self.bars: list[Bar] = []
@@ -57,7 +57,7 @@ class Canvas:
     def height(self) -> int:
         return self.image.height
 
-    def put(self, piece: Piece, at: Point, text: str, role: Role, on: str = "") -> Box:
+    def put(self, piece: Piece, at: Point, text: str, role: Role, on: str = "") -> PixelRect:
         """Draw a piece so that its ink begins at ``at``; return the box of the ink."""
         ink = piece.ink
         x, y = round(at[0] - ink.left), round(at[1] - ink.top)
@@ -68,12 +68,12 @@ class Canvas:
             sole = Image.new("L", self.image.size)
             sole.paste(piece.mask.point(lambda level: 255 * (level >= SEEN)), (x, y))
             self.ink = ImageChops.lighter(self.ink, sole)
-        box = Box(x + ink.left, y + ink.top, x + ink.right, y + ink.bottom)
-        assert overlap(box, Box(0, 0, self.width, self.height)) == box, (text, box)
+        box = PixelRect(x + ink.left, y + ink.top, x + ink.right, y + ink.bottom)
+        assert overlap(box, PixelRect(0, 0, self.width, self.height)) == box, (text, box)
         self.lines.append(Line(text, role, corners(box), on))
         return box
 
-    def lightness(self, box: Box) -> tuple[float, float]:
+    def lightness(self, box: PixelRect) -> tuple[float, float]:
         """Return the mean lightness of a box and its spread, 0 to 255."""
         area = self.image.crop(pixels(box)).convert("L")
         statistics = ImageStat.Stat(area)

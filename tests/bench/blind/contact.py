@@ -12,7 +12,7 @@ from pathlib import Path
 from PIL import Image, ImageDraw, ImageEnhance
 
 from engine.artwork.straightening import straightened
-from engine.artwork.windows import Box
+from engine.artwork.windows import PixelRect
 from tests.bench.blind.printed import pixels
 from tests.bench.blind.trial import Row
 from tests.bench.blind.truth import Cover, Quad, Role, straight
@@ -62,7 +62,7 @@ def _seen(row: Row, cover: Cover, pictures: Path) -> Image.Image:
     image = straightened(image.resize(size), row.turn)
     dark = ImageEnhance.Brightness(image).enhance(0.3)
     for box in row.seen:
-        part = pixels(Box(*(side * scale for side in box)))
+        part = pixels(PixelRect(*(side * scale for side in box)))
         dark.paste(image.crop(part), part[:2])
     pen = ImageDraw.Draw(dark)
 

@@ -1,4 +1,4 @@
-"""Box fronts: titles along every rim, in bars and banners, with and without a subject."""
+"""PixelRect fronts: titles along every rim, in bars and banners, with and without a subject."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from random import Random
 import numpy as np
 from PIL import Image, ImageOps
 
-from engine.artwork.windows import Box
+from engine.artwork.windows import PixelRect
 from tests.bench.blind import placing, words
 from tests.bench.blind.canvas import Canvas
 from tests.bench.blind.photographs import Scene
@@ -141,9 +141,9 @@ def banner(dice: Random, kit: Kit, title: str) -> Canvas:
     side = dice.choice(("top", "bottom"))
     canvas, room = banded(dice, kit, side, (0.11, 0.2))
     if dice.random() < 0.4:
-        slogan = Box(room.left, room.top + 0.74 * room.height, room.right, room.bottom)
+        slogan = PixelRect(room.left, room.top + 0.74 * room.height, room.right, room.bottom)
         placing.in_band(dice, kit, canvas, dice.choice(words.SLOGANS), Role.SLOGAN, slogan, side)
-        room = Box(room.left, room.top, room.right, room.top + 0.62 * room.height)
+        room = PixelRect(room.left, room.top, room.right, room.top + 0.62 * room.height)
     placing.in_band(dice, kit, canvas, title, Role.TITLE, room, side)
     if dice.random() < 0.5:
         placing.small_print(dice, kit, canvas)
@@ -174,7 +174,9 @@ def title_bar(dice: Random, kit: Kit, title: str) -> Canvas:
     return canvas
 
 
-def banded(dice: Random, kit: Kit, side: str, depths: tuple[float, float]) -> tuple[Canvas, Box]:
+def banded(
+    dice: Random, kit: Kit, side: str, depths: tuple[float, float]
+) -> tuple[Canvas, PixelRect]:
     """Return a front with an empty band along ``side``, and the room for lettering on it."""
     width, height = size_of(dice)
     upright = side in {"left", "right"}
@@ -192,8 +194,8 @@ def banded(dice: Random, kit: Kit, side: str, depths: tuple[float, float]) -> tu
     left, top = at
     right, bottom = left + strip.width, top + strip.height
     if upright:
-        return canvas, Box(left + air, top + ends, right - air, bottom - ends)
-    return canvas, Box(left + ends, top + air, right - ends, bottom - air)
+        return canvas, PixelRect(left + air, top + ends, right - air, bottom - ends)
+    return canvas, PixelRect(left + ends, top + air, right - ends, bottom - air)
 
 
 def band(dice: Random, kit: Kit, size: tuple[int, int]) -> Image.Image:
@@ -212,13 +214,15 @@ def band(dice: Random, kit: Kit, size: tuple[int, int]) -> Image.Image:
     return Image.fromarray(levels.astype(np.uint8))
 
 
-def _along(room: Box, start: float, end: float, upright: bool) -> Box:
+def _along(room: PixelRect, start: float, end: float, upright: bool) -> PixelRect:
     """Return the part of a band's room between two fractions of its length."""
     if upright:
-        return Box(
+        return PixelRect(
             room.left, room.top + start * room.height, room.right, room.top + end * room.height
         )
-    return Box(room.left + start * room.width, room.top, room.left + end * room.width, room.bottom)
+    return PixelRect(
+        room.left + start * room.width, room.top, room.left + end * room.width, room.bottom
+    )
 
 
 def _title_beside(dice: Random, kit: Kit, canvas: Canvas, title: str) -> None:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Mapping
 from enum import StrEnum
 from typing import NamedTuple
 
-from engine.artwork.windows import BACK, FRONT, SPINE, Box, part_of
+from engine.artwork.windows import BACK, FRONT, SPINE, PixelRect, part_of
 from engine.model import Art
 from tests.bench.blind.printed import View, area, overlap
 from tests.bench.blind.truth import (
@@ -61,23 +61,23 @@ class Sight(NamedTuple):
     titled: bool
     """Whether an edge of the insert says the title."""
 
-    def box(self, quad: Quad) -> Box:
+    def box(self, quad: Quad) -> PixelRect:
         """Return the upright box around a quad in the straightened picture."""
         return around(straight(quad, self.art.turn, self.cover.size))
 
     @property
-    def whole(self) -> Box:
+    def whole(self) -> PixelRect:
         """Return the box of the art, border and glass off, in the straightened picture."""
         return middle(straight(self.cover.art, self.art.turn, self.cover.size))
 
-    def home(self, part: str) -> Box:
+    def home(self, part: str) -> PixelRect:
         """Return the box of that part of the art; of all of it where there are no parts."""
         left, top, right, bottom = self.whole
         if self.cover.split is None or not part:
             return self.whole
         first, second = (left + cut * (right - left) for cut in self.cover.split)
         starts, ends = {BACK: (left, first), SPINE: (first, second), FRONT: (second, right)}[part]
-        return Box(starts, top, ends, bottom)
+        return PixelRect(starts, top, ends, bottom)
 
 
 class Fault(NamedTuple):
@@ -106,7 +106,7 @@ def standing(line: Line, sight: Sight) -> tuple[Standing, str]:
     return Standing.GONE, ""
 
 
-def _standing(box: Box, home: Box, view: View) -> tuple[Standing, str]:
+def _standing(box: PixelRect, home: PixelRect, view: View) -> tuple[Standing, str]:
     scales = (view.across, view.down, view.across, view.down)
     common = overlap(box, view.seen)
     if common.width <= SLIVER * view.across or common.height <= SLIVER * view.down:
@@ -121,7 +121,7 @@ def _standing(box: Box, home: Box, view: View) -> tuple[Standing, str]:
     return Standing.WHOLE, ""
 
 
-def _margins(inner: Box, outer: Box) -> tuple[float, float, float, float]:
+def _margins(inner: PixelRect, outer: PixelRect) -> tuple[float, float, float, float]:
     return (
         inner.left - outer.left,
         inner.top - outer.top,
@@ -161,7 +161,7 @@ def _cuts(sight: Sight) -> tuple[float, ...]:
     return spine.left, spine.right
 
 
-def _straddles(box: Box, cuts: tuple[float, ...], sight: Sight) -> bool:
+def _straddles(box: PixelRect, cuts: tuple[float, ...], sight: Sight) -> bool:
     room = SLIVER * sight.views[0].across if sight.views else 0.0
     return any(box.left + room < cut < box.right - room for cut in cuts)
 
@@ -243,18 +243,18 @@ def frame_cut(sight: Sight) -> Iterator[str]:
             yield ", ".join(f"{share:.0%} {side}" for side, share in sides.items())
 
 
-def _strip(whole: Box, bar: Bar) -> Box:
+def _strip(whole: PixelRect, bar: Bar) -> PixelRect:
     left, top, right, bottom = whole
     across, down = bar.depth * whole.width, bar.depth * whole.height
     return {
-        "left": Box(left, top, left + across, bottom),
-        "top": Box(left, top, right, top + down),
-        "right": Box(right - across, top, right, bottom),
-        "bottom": Box(left, bottom - down, right, bottom),
+        "left": PixelRect(left, top, left + across, bottom),
+        "top": PixelRect(left, top, right, top + down),
+        "right": PixelRect(right - across, top, right, bottom),
+        "bottom": PixelRect(left, bottom - down, right, bottom),
     }[bar.side]
 
 
-def _left_of(strip: Box, side: str, view: View) -> tuple[float, float]:
+def _left_of(strip: PixelRect, side: str, view: View) -> tuple[float, float]:
     """Return how deep a strip along ``side`` is still seen, in mm and as a part of it."""
     seen = overlap(strip, view.seen)
     if side in {"left", "right"}:
@@ -271,7 +271,7 @@ def skew_left(sight: Sight) -> Iterator[str]:
 def wrong_trim(sight: Sight) -> Iterator[str]:
     width, height = sight.cover.size
     trim = sight.art.trim
-    kept = Box(
+    kept = PixelRect(
         trim.left * width, trim.top * height, (1 - trim.right) * width, (1 - trim.bottom) * height
     )
     whole = sight.whole

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from PIL import Image, ImageDraw, ImageFilter, ImageOps
 from PIL.Image import Transpose
 
-from engine.artwork.windows import Box
+from engine.artwork.windows import PixelRect
 from tests.bench.blind.typefaces import Typeface
 
 SEEN = 96
@@ -44,11 +44,11 @@ class Piece(NamedTuple):
     shadow: Image.Image | None
 
     @property
-    def ink(self) -> Box:
+    def ink(self) -> PixelRect:
         """The tightest box around the ink, in pixels of the piece."""
         box = self.mask.point(lambda level: 255 * (level >= SEEN)).getbbox()
         assert box is not None
-        return Box(*box)
+        return PixelRect(*box)
 
     def turned(self, way: str) -> Piece:
         """Return the piece as it stands when it reads ``level``, ``down`` or ``up``."""

@@ -16,7 +16,7 @@ from typing import NamedTuple
 import skimage.data
 from PIL import Image, ImageEnhance, ImageOps
 
-from engine.artwork.windows import Box
+from engine.artwork.windows import PixelRect
 from tests.bench.blind.truth import Subject, corners
 
 WHEEL = Path(skimage.data.__file__).parent
@@ -158,7 +158,8 @@ def _shown(
         (side * whole[n % 2] - (x, y)[n % 2]) * scale for n, side in enumerate(box)
     )
     return Scene(
-        part, Subject(photograph.what, photograph.kind, corners(Box(left, top, right, bottom)))
+        part,
+        Subject(photograph.what, photograph.kind, corners(PixelRect(left, top, right, bottom))),
     )
 
 
@@ -176,7 +177,7 @@ def _toned(dice: Random, scene: Scene) -> Scene:
         image = ImageOps.mirror(image)
         if subject is not None:
             (left, top), _, (right, bottom), _ = subject.quad
-            box = Box(image.width - right, top, image.width - left, bottom)
+            box = PixelRect(image.width - right, top, image.width - left, bottom)
             subject = Subject(subject.what, subject.kind, corners(box))
     grey = ImageOps.grayscale(image)
     if dice.random() < 0.35 or _is_grey(image):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 from typing import NamedTuple
 
-from engine.artwork.windows import Box
+from engine.artwork.windows import PixelRect
 from tests.bench.blind import words
 from tests.bench.blind.canvas import Canvas
 from tests.bench.blind.lettering import Piece, piece, styled
@@ -35,7 +35,7 @@ def drawn(
     kit: Kit,
     canvas: Canvas,
     text: str,
-    room: Box,
+    room: PixelRect,
     *,
     way: str = "level",
     quiet: bool = False,
@@ -66,7 +66,7 @@ def at_rim(dice: Random, kit: Kit, canvas: Canvas, text: str, side: str, *, quie
         x = off if side == "left" else width - off - across
         y = dice.uniform(off, height - off - down)
         way = dice.choice(("down", "up"))
-    room = Box(x, y, x + across, y + down)
+    room = PixelRect(x, y, x + across, y + down)
     found = drawn(dice, kit, canvas, text, room, way=way, quiet=quiet)
     ink = found.ink
     x = x if side != "right" else room.right - ink.width
@@ -79,9 +79,9 @@ def flush(dice: Random, kit: Kit, canvas: Canvas, text: str) -> None:
     side, off = dice.choice(("left", "right")), gap(dice, canvas, 0.06)
     y = dice.uniform(0.15, 0.5) * canvas.height
     for part in parted(text, 3):
-        room = Box(off, y, off + 0.55 * canvas.width, y + 0.085 * canvas.height)
+        room = PixelRect(off, y, off + 0.55 * canvas.width, y + 0.085 * canvas.height)
         if side == "right":
-            room = Box(canvas.width - room.right, y, canvas.width - off, room.bottom)
+            room = PixelRect(canvas.width - room.right, y, canvas.width - off, room.bottom)
         found = drawn(dice, kit, canvas, part, room)
         x = off if side == "left" else room.right - found.ink.width
         y = canvas.put(found, (x, y), part, Role.TITLE).bottom + 0.015 * canvas.height
@@ -98,7 +98,7 @@ def two_lines(dice: Random, kit: Kit, canvas: Canvas, text: str) -> None:
         y = canvas.height - off - sum(heights) - space * (len(parts) - 1)
     for part, height in zip(parts, heights, strict=True):
         across = dice.uniform(0.5, 0.9) * width
-        room = Box((width - across) / 2, y, (width + across) / 2, y + height)
+        room = PixelRect((width - across) / 2, y, (width + across) / 2, y + height)
         found = drawn(dice, kit, canvas, part, room)
         at = ((width - found.ink.width) / 2, y + (height - found.ink.height) / 2)
         canvas.put(found, at, part, Role.TITLE)
@@ -118,7 +118,7 @@ def parted(text: str, most: int) -> list[str]:
 
 
 def in_band(
-    dice: Random, kit: Kit, canvas: Canvas, text: str, role: Role, room: Box, on: str
+    dice: Random, kit: Kit, canvas: Canvas, text: str, role: Role, room: PixelRect, on: str
 ) -> None:
     """Set a line in the middle of ``room`` on a band; turned where that stands upright."""
     way = "level" if room.width >= room.height else dice.choice(("down", "up"))
@@ -146,16 +146,16 @@ def _in_corner(dice: Random, kit: Kit, canvas: Canvas, text: str, role: Role) ->
     across, down = 0.42 * width, dice.uniform(0.018, 0.03) * height
     x = dice.choice((off, (width - across) / 2, width - off - across))
     y = dice.choice((off, height - off - down))
-    if not _free(canvas, Box(x, y, x + across, y + down)):
+    if not _free(canvas, PixelRect(x, y, x + across, y + down)):
         return False
-    found = drawn(dice, kit, canvas, text, Box(x, y, x + across, y + down), quiet=True)
+    found = drawn(dice, kit, canvas, text, PixelRect(x, y, x + across, y + down), quiet=True)
     ink = found.ink
     x += {True: across - ink.width, False: 0.0}[x > width / 2 - 1]
     canvas.put(found, (x, y + down - ink.height), text, role)
     return True
 
 
-def _free(canvas: Canvas, box: Box) -> bool:
+def _free(canvas: Canvas, box: PixelRect) -> bool:
     """Return whether a box is clear of every line, with some room between."""
     room = 0.012 * canvas.height
     lines = [around(line.quad) for line in canvas.lines]
@@ -168,7 +168,7 @@ def _free(canvas: Canvas, box: Box) -> bool:
     ) and not _on_a_band(canvas, box)
 
 
-def _on_a_band(canvas: Canvas, box: Box) -> bool:
+def _on_a_band(canvas: Canvas, box: PixelRect) -> bool:
     """Return whether a box lies on a bar, or too near to its edge."""
     width, height = canvas.width, canvas.height
     for bar in canvas.bars:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from typing import NamedTuple
 
-from engine.artwork.windows import Box, part_of, window
+from engine.artwork.windows import PixelRect, part_of, window
 from engine.cases import FlatNet, FlatPanel, Role
 from engine.model import Art, Fit, Size
 
@@ -18,13 +18,13 @@ class View(NamedTuple):
     """The part of a flat wrap that it takes; empty where the art is not split."""
     size: Size
     """Of the panel as it is read, in mm."""
-    taken: Box
+    taken: PixelRect
     """What trim and split leave of the picture for this panel."""
-    shown: Box
+    shown: PixelRect
     """What lies on the panel; reaches beyond ``taken`` where a matte shows."""
 
     @property
-    def seen(self) -> Box:
+    def seen(self) -> PixelRect:
         """What of the picture is in sight."""
         return overlap(self.taken, self.shown)
 
@@ -48,9 +48,9 @@ class View(NamedTuple):
         """Part of the panel's area that shows no picture."""
         return 1.0 - area(self.seen) / area(self.shown)
 
-    def placed(self, box: Box) -> Box:
+    def placed(self, box: PixelRect) -> PixelRect:
         """Return where a box of the picture lies, in mm from the panel's upper left corner."""
-        return Box(
+        return PixelRect(
             (box.left - self.shown.left) / self.across,
             (box.top - self.shown.top) / self.down,
             (box.right - self.shown.left) / self.across,
@@ -82,11 +82,11 @@ def views(
 
 def _view(art: Art, panel: FlatPanel, size: tuple[int, int], dot: int) -> View:
     left, top, right, bottom = map(round, part_of(size, art, panel.part))
-    taken = Box(left, top, max(right, left + 1), max(bottom, top + 1))
+    taken = PixelRect(left, top, max(right, left + 1), max(bottom, top + 1))
     each = max(dot, 1) if art.fit is Fit.PIXELS else 1
     dots = (max(1, int(taken.width) // each), max(1, int(taken.height) // each))
     shown = window(dots, panel.reading, art)
-    shown = Box(
+    shown = PixelRect(
         taken.left + each * shown.left,
         taken.top + each * shown.top,
         taken.left + each * shown.right,
@@ -96,19 +96,19 @@ def _view(art: Art, panel: FlatPanel, size: tuple[int, int], dot: int) -> View:
     return View(panel.name, part, panel.reading, taken, shown)
 
 
-def overlap(one: Box, other: Box) -> Box:
+def overlap(one: PixelRect, other: PixelRect) -> PixelRect:
     """Return what two boxes have in common; without width or height where that is nothing."""
     left, top = max(one.left, other.left), max(one.top, other.top)
-    return Box(
+    return PixelRect(
         left, top, max(left, min(one.right, other.right)), max(top, min(one.bottom, other.bottom))
     )
 
 
-def pixels(box: Box) -> tuple[int, int, int, int]:
+def pixels(box: PixelRect) -> tuple[int, int, int, int]:
     """Return a box on whole pixels."""
     return round(box.left), round(box.top), round(box.right), round(box.bottom)
 
 
-def area(box: Box) -> float:
+def area(box: PixelRect) -> float:
     """Return the area of a box."""
     return box.width * box.height

@@ -18,7 +18,7 @@ from PIL import Image, ImageOps
 
 from engine import Workshop, press
 from engine.artwork.straightening import straightened
-from engine.artwork.windows import Box
+from engine.artwork.windows import PixelRect
 from engine.cases import FlatNet
 from engine.model import Colours
 from engine.model.units import MM_PER_INCH
@@ -87,7 +87,7 @@ def _marked(folder: Path, cover: Cover) -> Image.Image:
     return marked
 
 
-def _said(sight: Sight, ink: Image.Image) -> Box | None:
+def _said(sight: Sight, ink: Image.Image) -> PixelRect | None:
     """Return where the bench has the title's ink on the main panel, in mm; None for nowhere."""
     view = sight.views[0]
     upright = straightened(ink.convert("RGB"), sight.art.turn).getchannel(0)
@@ -97,11 +97,11 @@ def _said(sight: Sight, ink: Image.Image) -> Box | None:
     if inked is None:
         return None
     across, down, ends, foot = inked
-    placed = view.placed(Box(left + across, top + down, left + ends, top + foot))
+    placed = view.placed(PixelRect(left + across, top + down, left + ends, top + foot))
     return placed if min(placed.width, placed.height) > FAINT else None
 
 
-def _ink_on(proof: Image.Image, net: FlatNet, name: str) -> Box | None:
+def _ink_on(proof: Image.Image, net: FlatNet, name: str) -> PixelRect | None:
     """Return where the ink's colour shows on a panel of a proof, in mm from its upper left."""
     panel = net.panel(name)
     per_mm = PPI / MM_PER_INCH
@@ -111,7 +111,7 @@ def _ink_on(proof: Image.Image, net: FlatNet, name: str) -> Box | None:
     size = panel.reading
     ends = [at.transformPoint(point) for point in ((0.0, 0.0), (size.width, size.height))]
     box = around([(beside + x, proof.height / per_mm - below - y) for x, y in ends])
-    flat = proof.crop(pixels(Box(*(side * per_mm for side in box))))
+    flat = proof.crop(pixels(PixelRect(*(side * per_mm for side in box))))
     upright = flat.rotate(-panel.turn, expand=True)
     levels = np.asarray(upright, dtype=np.int16)
     ink = (levels[..., 0] > 150) & (levels[..., 2] > 150) & (levels[..., 1] < 110)
@@ -119,10 +119,10 @@ def _ink_on(proof: Image.Image, net: FlatNet, name: str) -> Box | None:
         return None
     (down,), (across,) = (np.nonzero(ink.any(axis=axis)) for axis in (1, 0))
     sides = (across[0], down[0], across[-1] + 1, down[-1] + 1)
-    return Box(*(float(side) / per_mm for side in sides))
+    return PixelRect(*(float(side) / per_mm for side in sides))
 
 
-def _apart(one: Box | None, other: Box | None) -> float:
+def _apart(one: PixelRect | None, other: PixelRect | None) -> float:
     if one is None or other is None:
         return max(one or other or (0.0,))
     return max(abs(a - b) for a, b in zip(one, other, strict=True))

@@ -8,7 +8,7 @@ from random import Random
 import numpy as np
 from PIL import Image
 
-from engine.artwork.windows import Box
+from engine.artwork.windows import PixelRect
 from tests.bench.blind import fronts, placing
 from tests.bench.blind.canvas import Canvas
 from tests.bench.blind.fronts import scene, size_of
@@ -116,7 +116,7 @@ def framed(dice: Random, kit: Kit, title: str) -> Canvas:
     if deep:
         air = 0.2 * sides[deep]
         above = 0.0 if deep == "top" else height - sides[deep]
-        room = Box(0.06 * width, above + air, 0.94 * width, above + sides[deep] - air)
+        room = PixelRect(0.06 * width, above + air, 0.94 * width, above + sides[deep] - air)
         placing.in_band(dice, kit, canvas, title, Role.TITLE, room, deep)
         canvas.bars.append(Bar(deep, sides[deep] / height))
     spans = (width, height, width, height)

@@ -6,7 +6,7 @@ from random import Random
 
 from PIL import Image
 
-from engine.artwork.windows import Box
+from engine.artwork.windows import PixelRect
 from tests.bench.blind.canvas import Canvas
 from tests.bench.blind.lettering import Look, Piece, piece
 from tests.bench.blind.placing import Kit, parted
@@ -41,7 +41,7 @@ def _line(dice: Random, kit: Kit, canvas: Canvas, text: str, role: Role, y: floa
     across = 0.86 * canvas.width
     height = LINE if role is Role.TITLE else 7
     faces = [face for face in able(kit.faces, text) if not face.axes or min(face.axes) > 80]
-    room = Box(0.07 * canvas.width, y, 0.93 * canvas.width, min(y + height, canvas.height))
+    room = PixelRect(0.07 * canvas.width, y, 0.93 * canvas.width, min(y + height, canvas.height))
     light = canvas.lightness(room)[0] < 128
     soft = piece(text, Look(dice.choice(faces), "#ffffff" if light else "#000000"), across, height)
     hard = soft.mask.point(lambda level: 255 * (level >= 110))

@@ -7,7 +7,7 @@ import pytest
 from PIL import Image, ImageDraw
 
 from engine.artwork.straightening import straightened
-from engine.artwork.windows import Box
+from engine.artwork.windows import PixelRect
 from engine.cases import FlatNet, load_kinds
 from engine.cases.casing import Casing
 from engine.model import Art, Fit, Trim
@@ -112,7 +112,7 @@ def test_a_quad_turns_as_pillow_turns_a_picture() -> None:
     picture = Image.new("L", (400, 300))
     ImageDraw.Draw(picture).rectangle((300, 50, 349, 69), 255)
     turned = picture.rotate(12.0, Image.Resampling.BICUBIC).point(lambda n: 255 * (n > 127))
-    said = around(straight(corners(Box(300, 50, 350, 70)), 12.0, picture.size))
+    said = around(straight(corners(PixelRect(300, 50, 350, 70)), 12.0, picture.size))
     assert said == pytest.approx(turned.getbbox(), abs=1.5)
 
 
@@ -121,16 +121,16 @@ def test_a_quad_turns_as_pillow_turns_a_picture() -> None:
 
 def test_a_wide_picture_that_fills_a_square_is_cropped_at_both_sides(jewel: FlatNet) -> None:
     (view,) = printed.views(Art(picture="x"), jewel, (1600, 1200), 0, ())
-    assert view.seen == Box(200, 0, 1400, 1200)
-    assert view.placed(Box(200, 0, 800, 600)) == pytest.approx((0, 0, 60, 60))
+    assert view.seen == PixelRect(200, 0, 1400, 1200)
+    assert view.placed(PixelRect(200, 0, 800, 600)) == pytest.approx((0, 0, 60, 60))
     assert (view.empty, view.stretch) == (0.0, 0.0)
 
 
 def test_the_same_on_a_matte_leaves_a_quarter_empty(jewel: FlatNet) -> None:
     (view,) = printed.views(Art(picture="x", fit=Fit.MATTE), jewel, (1600, 1200), 0, ())
-    assert view.seen == Box(0, 0, 1600, 1200)
+    assert view.seen == PixelRect(0, 0, 1600, 1200)
     assert view.empty == pytest.approx(0.25)
-    assert view.placed(Box(0, 0, 1600, 1200)) == pytest.approx((0, 15, 120, 105))
+    assert view.placed(PixelRect(0, 0, 1600, 1200)) == pytest.approx((0, 15, 120, 105))
 
 
 def test_a_split_picture_is_seen_on_front_and_back(casing: Casing) -> None:
@@ -138,8 +138,8 @@ def test_a_split_picture_is_seen_on_front_and_back(casing: Casing) -> None:
     net = casing.net("soft-cassette")
     front, back = printed.views(art, net, SIZE, 0, ("spine",))
     assert (front.part, back.part) == ("front", "back")
-    assert front.seen == Box(602, 0, 1000, 1000)  # 1.5 pixels of seam, then whole pixels
-    assert back.seen == Box(0, 0, 398, 1000)
+    assert front.seen == PixelRect(602, 0, 1000, 1000)  # 1.5 pixels of seam, then whole pixels
+    assert back.seen == PixelRect(0, 0, 398, 1000)
 
 
 # --- What is wrong -----------------------------------------------------------------------
@@ -153,13 +153,13 @@ def cover(*lines: Line, **known: object) -> Cover:
         size=SIZE,
         lines=lines,
         subject=None,
-        art=corners(Box(0, 0, *SIZE)),
+        art=corners(PixelRect(0, 0, *SIZE)),
     )
     return msgspec.structs.replace(plain, **known)
 
 
 def line(left: float, top: float, right: float, bottom: float, **known: object) -> Line:
-    plain = Line("Amber Quay", Role.TITLE, corners(Box(left, top, right, bottom)))
+    plain = Line("Amber Quay", Role.TITLE, corners(PixelRect(left, top, right, bottom)))
     return msgspec.structs.replace(plain, **known)
 
 
@@ -173,7 +173,7 @@ def wrong(seen: Sight) -> set[str]:
     return {fault.aspect for fault in faults(seen)}
 
 
-TALL = {"size": (1000, 1400), "art": corners(Box(0, 0, 1000, 1400))}
+TALL = {"size": (1000, 1400), "art": corners(PixelRect(0, 0, 1000, 1400))}
 """Fills the square by losing 200 pixels at its top and bottom, 24 mm each."""
 
 
@@ -218,20 +218,20 @@ def test_small_print_may_go_whole_but_not_in_part(jewel: FlatNet) -> None:
 
 def test_nine_tenths_of_a_subject_have_to_be_in_sight(jewel: FlatNet) -> None:
     for top, found in ((190.0, set()), (150.0, {"subject lost"})):
-        subject = Subject("cat", "animal", corners(Box(0, top, 100, top + 200)))
+        subject = Subject("cat", "animal", corners(PixelRect(0, top, 100, top + 200)))
         assert wrong(sight(jewel, cover(subject=subject, **TALL))) == found
 
 
 def test_a_face_bears_less_stretch_than_a_landscape(jewel: FlatNet) -> None:
-    made = cover(size=(1000, 1060), art=corners(Box(0, 0, 1000, 1060)))
-    face = Subject("woman", "face", corners(Box(400, 400, 600, 600)))
+    made = cover(size=(1000, 1060), art=corners(PixelRect(0, 0, 1000, 1060)))
+    face = Subject("woman", "face", corners(PixelRect(400, 400, 600, 600)))
     assert wrong(sight(jewel, made, fit=Fit.STRETCH)) == set()
     with_face = msgspec.structs.replace(made, subject=face)
     assert wrong(sight(jewel, with_face, fit=Fit.STRETCH)) == {"stretched"}
 
 
 def test_borders_skews_and_trims_are_measured(jewel: FlatNet) -> None:
-    bordered = cover(art=corners(Box(100, 100, 900, 900)))
+    bordered = cover(art=corners(PixelRect(100, 100, 900, 900)))
     right = Trim(0.1, 0.1, 0.1, 0.1)
     assert wrong(sight(jewel, bordered, trim=right)) == set()
     assert wrong(sight(jewel, bordered)) == {"border left"}

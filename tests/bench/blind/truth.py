@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from msgspec import Struct
 
-from engine.artwork.windows import Box
+from engine.artwork.windows import PixelRect
 
 Point = tuple[float, float]
 Quad = tuple[Point, Point, Point, Point]
@@ -111,16 +111,16 @@ class Cover(Struct, frozen=True):
         return tuple(line for line in self.lines if line.role is Role.TITLE)
 
 
-def corners(box: Box) -> Quad:
+def corners(box: PixelRect) -> Quad:
     """Return the corners of a box."""
     left, top, right, bottom = box
     return ((left, top), (right, top), (right, bottom), (left, bottom))
 
 
-def around(points: Iterable[Point]) -> Box:
+def around(points: Iterable[Point]) -> PixelRect:
     """Return the smallest upright box around points."""
     across, down = zip(*points, strict=True)
-    return Box(min(across), min(down), max(across), max(down))
+    return PixelRect(min(across), min(down), max(across), max(down))
 
 
 def straight(quad: Quad, degrees: float, size: tuple[float, float]) -> Quad:
@@ -135,7 +135,7 @@ def turned(point: Point, degrees: float, centre: Point) -> Point:
     return centre[0] + c * across + s * down, centre[1] - s * across + c * down
 
 
-def middle(quad: Quad) -> Box:
+def middle(quad: Quad) -> PixelRect:
     """Return the upright box whose sides are the middles of a nearly straight quad's sides."""
     (ax, ay), (bx, by), (cx, cy), (dx, dy) = quad
-    return Box((ax + dx) / 2, (ay + by) / 2, (bx + cx) / 2, (cy + dy) / 2)
+    return PixelRect((ax + dx) / 2, (ay + by) / 2, (bx + cx) / 2, (cy + dy) / 2)

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from PIL import Image, ImageEnhance
 
-from engine.artwork.windows import BACK, FRONT, SPINE, Box
+from engine.artwork.windows import BACK, FRONT, SPINE, PixelRect
 from tests.bench.blind import placing, scans, words
 from tests.bench.blind.canvas import Canvas
 from tests.bench.blind.fronts import band, scene, seen_whole, size_of
@@ -95,7 +95,7 @@ def _spine(dice: Random, kit: Kit, title: str, parts: _Parts, whole: Image.Image
         canvas = Canvas(band(dice, kit, (parts.spine, parts.height)))
     air = 0.18 * parts.spine
     for text, start, end in ((title, 0.06, 0.68), (dice.choice(words.MAKERS), 0.75, 0.95)):
-        room = Box(air, start * parts.height, parts.spine - air, end * parts.height)
+        room = PixelRect(air, start * parts.height, parts.spine - air, end * parts.height)
         placing.in_band(dice, kit, canvas, text, Role.SPINE, room, "")
     return canvas
 
@@ -112,7 +112,9 @@ def _back(dice: Random, kit: Kit, parts: _Parts, whole: Image.Image | None) -> C
     if parts.back > parts.height / 3:
         _blurb(dice, kit, canvas)
     else:
-        room = Box(0.3 * size[0], 0.06 * size[1], 0.7 * size[0], dice.uniform(0.5, 0.9) * size[1])
+        room = PixelRect(
+            0.3 * size[0], 0.06 * size[1], 0.7 * size[0], dice.uniform(0.5, 0.9) * size[1]
+        )
         placing.in_band(dice, kit, canvas, dice.choice(words.SLOGANS), Role.BLURB, room, "")
     return canvas
 
@@ -125,7 +127,7 @@ def _blurb(dice: Random, kit: Kit, canvas: Canvas) -> None:
     face = dice.choice(able(kit.faces, "".join(words.BLURBS)))
     own = kit._replace(faces=(face,))
     for text in dice.sample(words.BLURBS, dice.randint(3, len(words.BLURBS))):
-        room = Box(left, y, min(left + across, 0.95 * canvas.width), y + line)
+        room = PixelRect(left, y, min(left + across, 0.95 * canvas.width), y + line)
         found = placing.drawn(dice, own, canvas, text, room, quiet=True)
         canvas.put(found, (left, y), text, Role.BLURB)
         y += 1.6 * line
@@ -146,7 +148,7 @@ def like_a_wrap(dice: Random, kit: Kit, title: str) -> Canvas:
     across, down = dice.uniform(0.75, 0.9) * size[0], dice.uniform(0.08, 0.13) * size[1]
     left, off = (size[0] - across) / 2, placing.gap(dice, canvas)
     top = dice.choice((off, size[1] - off - down, 0.4 * size[1]))
-    room = Box(left, top, left + across, top + down)
+    room = PixelRect(left, top, left + across, top + down)
     found = placing.drawn(dice, kit, canvas, title, room)
     at = (left + (across - found.ink.width) / 2, top + (down - found.ink.height) / 2)
     canvas.put(found, at, title, Role.TITLE)
