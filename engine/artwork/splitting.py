@@ -11,6 +11,10 @@ from typing import TYPE_CHECKING
 
 from engine.artwork.edges import peaks, unlike, votes
 
+from engine.artwork.sights import Sight
+from engine.artwork.standing import split_through
+from engine.model import Art, Picture
+
 if TYPE_CHECKING:
     from engine.artwork.pixels import Pixels
 
@@ -98,3 +102,12 @@ def _stands_out(lab: Pixels, first: int, second: int) -> bool:
     after = lab[:, second + 3 : second + 3 + width]
     differences = (unlike(band, before), unlike(band, after))
     return min(differences) >= UNLIKE and sum(differences) >= UNLIKE_BOTH
+
+
+def split_of(picture: Picture, sight: Sight) -> tuple[float, float] | None:
+    """Return the split of a picture that its lettering bears out; None where it is to be whole."""
+    if picture.split is None:
+        return None
+    art = Art(picture=picture.name, trim=picture.trim, split=picture.split)
+    size = (picture.width, picture.height)
+    return None if any(split_through(word, size, art) for word in sight.words) else picture.split

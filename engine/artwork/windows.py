@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from engine.model import Art, Fit, Size
+from engine.model import Art, Fit, Size, Trim
 from engine.model.units import MM_PER_INCH
 
 DOTS_PPI = 300.0
@@ -65,27 +65,61 @@ def part_of(size: tuple[float, float], art: Art, part: str = "") -> PixelRect:
     return PixelRect(left, top, right, bottom)
 
 
+def moved_split(
+    split: tuple[float, float] | None, trim: Trim, other: Trim
+) -> tuple[float, float] | None:
+    """Return where a split of a picture trimmed by ``trim`` lies when ``other`` trims it."""
+    if split is None or trim == other:
+        return split
+    left, width = trim.left, 1.0 - trim.left - trim.right
+    first, second = (
+        (left + cut * width - other.left) / (1.0 - other.left - other.right) for cut in split
+    )
+    return first, second
+
+
 def window(size: tuple[float, float], panel: Size, art: Art, dot: int = 1) -> PixelRect:
     """Return what of a part of ``size`` pixels covers ``panel``, from the part's corner.
 
-    It lies within the part where the panel is filled and reaches beyond it where a matte shows.
-    ``dot`` is how many pixels make a side of one dot of a screenshot.
+    It lies within the part where the panel is filled and reaches beyond it where a matte or a
+    band shows. ``dot`` is how many pixels make a side of one dot of a screenshot.
     """
     width, height = size
-    across, down = width / panel.width, height / panel.height
-    match art.fit:
-        case Fit.STRETCH:
-            return PixelRect(0.0, 0.0, width, height)
-        case Fit.FILL:
-            per_mm = min(across, down)
-        case Fit.MATTE:
-            per_mm = max(across, down)
-        case Fit.PIXELS:
-            per_mm = _whole_dots(max(across, down), dot)
-    shown_across, shown_down = per_mm * panel.width, per_mm * panel.height
+    across, down = scales(size, panel, art, dot)
+    shown_across, shown_down = across * panel.width, down * panel.height
+    if art.fit is Fit.COMPOSED:  # the band lies below the picture or to the right of it
+        return PixelRect(0.0, 0.0, shown_across, shown_down)
     left = _placed(width, shown_across, art.focus[0])
     top = _placed(height, shown_down, art.focus[1])
     return PixelRect(left, top, left + shown_across, top + shown_down)
+
+
+def scales(
+    size: tuple[float, float], panel: Size, art: Art, dot: int = 1
+) -> tuple[float, float]:
+    """Return pixels to a mm across ``panel`` and down it, as ``art`` lays a part of ``size``.
+
+    Where the art may be stretched, the side that is drawn too short is drawn longer by that much,
+    but no more than it takes to cover the panel.
+    """
+    across, down = size[0] / panel.width, size[1] / panel.height
+    match art.fit:
+        case Fit.STRETCH:
+            return across, down
+        case Fit.FILL:
+            most = min(across, down) * (1.0 + art.stretch)
+            return min(across, most), min(down, most)
+        case Fit.MATTE | Fit.COMPOSED:
+            least = max(across, down) / (1.0 + art.stretch)
+            return max(across, least), max(down, least)
+        case Fit.PIXELS:
+            per_mm = _whole_dots(max(across, down), dot)
+            return per_mm, per_mm
+
+
+def focus_on(there: float, shown: float, start: float) -> float:
+    """Return the focus with which a window of ``shown`` pixels begins at ``start`` of ``there``."""
+    return min(max((start + shown / 2) / there, 0.0), 1.0)
 
 
 def _placed(there: float, shown: float, focus: float) -> float:

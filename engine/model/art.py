@@ -21,6 +21,8 @@ class Fit(StrEnum):
     PIXELS = "pixels"
     """Whole, every pixel drawn as a square of the same whole number of dots, with a matte around:
     for screenshots."""
+    COMPOSED = "composed"
+    """Whole, with the title and what the list says beside it, on a band of the base colour."""
 
 
 class Matte(StrEnum):
@@ -36,6 +38,10 @@ class Matte(StrEnum):
     """The picture's own outermost pixels, drawn out."""
     BLUR = "blur"
     """The picture itself, filling the panel, out of focus."""
+    MIRROR = "mirror"
+    """The picture, mirrored at its edges."""
+    GRADIENT = "gradient"
+    """The colours along the picture's edge, fading into their mean."""
 
 
 class Pattern(StrEnum):
@@ -102,10 +108,15 @@ class Art(Value, frozen=True):
     matte: Matte = Matte.BASE
     pattern: Pattern = Pattern.PLAIN
     """What is drawn where ``picture`` is None."""
+    stretch: float = 0.0
+    """How much longer one side of the picture may be drawn than the other while the rest is cropped
+    or left to a matte: 0.04 is 4 %."""
     words: str = ""
-    """The title that is set large where the pattern is one."""
+    """The title that is set large where there is no picture, or beside it on a composed panel."""
+    lines: tuple[str, ...] = ()
+    """What else a composed panel says, none of it empty: series, maker, year."""
     stand_ins: tuple[FontRef, ...] = ()
-    """Fonts for characters of ``words``; see ``EdgeTitle.stand_ins``."""
+    """Fonts for characters of ``words`` and ``lines``; see ``EdgeTitle.stand_ins``."""
 
 
 class Colours(Value, frozen=True):
