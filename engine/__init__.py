@@ -55,31 +55,63 @@ from engine.model.errors import (
     RefusedError,
     SpineryError,
 )
-from engine.model.settings import Lettering, Settings
+from engine.model.naming import Of, There
+from engine.model.setting import Settable
+from engine.model.settings import POSES, SETTINGS, Lettering, Settings
 from engine.model.stocks import STOCKS
+from engine.model.takes import (
+    ByKind,
+    Choice,
+    Figure,
+    Flag,
+    FontFile,
+    KindsThat,
+    Lengths,
+    Name,
+    Phrases,
+    Pins,
+    Several,
+    Takes,
+    Usual,
+)
+from engine.model.units import figure
 from engine.service import Workshop, open_workshop
 from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
 from engine.service.delivery import Delivery, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
 from engine.service.ink import InkReport, InkSummary, SheetInk
-from engine.service.kinds import KindDraft, KindLine, KindReport, Measured, TrialReport, TrialSide
+from engine.service.kinds import (
+    KindDraft,
+    KindLine,
+    KindReport,
+    Measured,
+    TrialReport,
+    TrialSide,
+    shipped_kinds,
+)
+from engine.service.reading import ReadingReport
+from engine.service.setup import FontChoice, SettingLine
 from engine.service.titles import LogoReport
 from engine.service.workshop import Health, Progress
 from engine.state import ArtReport, GameLine, Proposal
 
 __all__ = [
     "ALL",
+    "POSES",
     "QUESTIONS",
+    "SETTINGS",
     "STOCKS",
     "AcceptReport",
     "Accepted",
     "Art",
     "ArtReport",
+    "ByKind",
     "Cancel",
     "Cancelled",
     "CaseError",
     "CaseKind",
+    "Choice",
     "CollectionError",
     "ColourChoice",
     "Colours",
@@ -93,13 +125,17 @@ __all__ = [
     "EdgeTitle",
     "EvenReport",
     "FarTitle",
+    "Figure",
     "Filler",
     "Finding",
     "Fit",
     "Fits",
+    "Flag",
     "FlatNet",
     "Folded",
+    "FontChoice",
     "FontError",
+    "FontFile",
     "Forme",
     "GameLine",
     "GroupReport",
@@ -113,8 +149,10 @@ __all__ = [
     "KindDraft",
     "KindLine",
     "KindReport",
+    "KindsThat",
     "Lack",
     "Legibility",
+    "Lengths",
     "Lettering",
     "ListError",
     "LogoReport",
@@ -122,12 +160,16 @@ __all__ = [
     "Margins",
     "Matte",
     "Measured",
+    "Name",
+    "Of",
     "OffcutReport",
     "Outlook",
     "PartFull",
     "Pattern",
+    "Phrases",
     "Picture",
     "PictureError",
+    "Pins",
     "Placement",
     "PlanPart",
     "PlanReport",
@@ -137,10 +179,14 @@ __all__ = [
     "Proposal",
     "Question",
     "ReadOnlyError",
+    "ReadingReport",
     "Rect",
     "RefusedError",
     "Rule",
+    "Settable",
+    "SettingLine",
     "Settings",
+    "Several",
     "Shape",
     "SheetInk",
     "SheetReport",
@@ -152,17 +198,22 @@ __all__ = [
     "SpineryError",
     "Stage",
     "Stock",
+    "Takes",
+    "There",
     "TrialReport",
     "TrialSide",
     "Trim",
     "Undecided",
+    "Usual",
     "Why",
     "Wording",
     "Workshop",
+    "figure",
     "holds_collection",
     "known_pictures",
     "last_opened",
     "open_workshop",
     "remember",
+    "shipped_kinds",
     "unpack",
 ]

@@ -10,7 +10,7 @@ import pytest
 from tests.corpus import BAD_LISTS, BAD_PICTURES, good_list, unwritable
 from tests.corpus.encodings import png
 from tests.corpus.photographs import photograph
-from tui.commands import run
+from tui.cli.dispatch import run
 
 
 @pytest.fixture(scope="module")

@@ -41,7 +41,7 @@ from tests.measuring import (
     read,
     with_bleed,
 )
-from tui.commands import run
+from tui.cli.dispatch import run
 
 pytestmark = pytest.mark.xdist_group("the main job")  # done once, whichever process measures it
 

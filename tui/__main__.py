@@ -9,10 +9,10 @@ from collections.abc import Sequence
 
 def main(arguments: Sequence[str] | None = None) -> None:
     """Run the command line and leave with its exit code."""
-    from tui.answers import STOPPED, STOPPED_WORDS
+    from tui.cli.answers import STOPPED, STOPPED_WORDS
 
     try:
-        from tui.commands import run
+        from tui.cli.dispatch import run
 
         code = run(sys.argv[1:] if arguments is None else arguments)
         sys.stdout.flush()
@@ -20,7 +20,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
         print(STOPPED_WORDS, file=sys.stderr)
         code = STOPPED
     except BrokenPipeError:
-        # Whoever read the answer has gone (``| head``): the deed is done, only words are lost.
+        # Whoever read the answer has gone (``| head``): all is done, only words are lost.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         code = 0
     sys.exit(code)

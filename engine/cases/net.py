@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
+import msgspec
+
 from engine.cases.model import Role, Side, Spine
 from engine.cases.rings import Ring, grown
 from engine.model import Rect, Size, Value
 from engine.model.errors import CaseError
+from engine.model.units import DEGREES, MM, SPREAD, Mm, rounded
 
 _TOUCHING = 1e-6
 
@@ -17,9 +22,9 @@ class FlatPanel(Value, frozen=True):
     role: Role
     part: str
     """Which part of a flat cover scan it takes: front, spine, back, or none."""
-    rect: Rect
+    rect: Annotated[Rect, SPREAD]
     """In the net's frame, before any notch."""
-    turn: int
+    turn: Annotated[int, DEGREES]
     """Degrees counter-clockwise (0, 90, 180, 270) by which its reading frame is turned on
     the flat net, so that it reads upright to the person."""
     runs: Spine | None = None
@@ -37,11 +42,11 @@ class FlatPanel(Value, frozen=True):
 class FlatScore(Value, frozen=True):
     """A score on the flat net, from one end to the other."""
 
-    x1: float
-    y1: float
-    x2: float
-    y2: float
-    angle: float
+    x1: Mm
+    y1: Mm
+    x2: Mm
+    y2: Mm
+    angle: Annotated[float, DEGREES]
     """How far it is folded, in degrees, away from the printed face; negative towards it."""
 
 
@@ -50,14 +55,14 @@ class FlatNet(Value, frozen=True):
 
     kind: str
     """The id of its case kind."""
-    size: Size
+    size: Annotated[Size, MM] = msgspec.field(name="footprint")
     """The bounding box of the finished insert: its footprint."""
     panels: tuple[FlatPanel, ...]
     """The main art panel is the first among the art."""
     scores: tuple[FlatScore, ...]
-    notches: tuple[Ring, ...]
+    notches: Annotated[tuple[Ring, ...], rounded(3)]
     """What is cut out of the panels, in the net's frame."""
-    dieline: tuple[Ring, ...]
+    dieline: Annotated[tuple[Ring, ...], rounded(3)]
     """Where it is cut."""
 
     def panel(self, name: str) -> FlatPanel:

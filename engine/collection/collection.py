@@ -124,10 +124,25 @@ class Collection:
                 for name, rows in changes.items()
             }
             change = Change(whole_text(words), self._now(), Before(**before))
-            edits = self._apply(change, changes, tables.history.after(change))
+            edits = self._apply(change.words, changes, tables.history.after(change))
             if files is not None:
                 files.keep()
             return edits
+
+    def note(self, *, games: Iterable[Game] = (), pictures: Iterable[Picture] = ()) -> Edits | None:
+        """Record what was found out rather than done: undo passes it over.
+
+        Otherwise as ``record``.
+        """
+        with self._turn:
+            self._must_write()
+            tables = self._store.tables
+            asked: dict[str, Changed[Any]] = {
+                "games": _changed(tables.games, games),
+                "pictures": _changed(tables.pictures, pictures),
+            }
+            changes = {name: rows for name, rows in asked.items() if rows}
+            return self._apply("", changes, tables.history) if changes else None
 
     def undo(self) -> Edits | None:
         """Take back the last change; return what that did, or None if there is none.
@@ -144,7 +159,7 @@ class Collection:
                 for name in Before.__struct_fields__
                 if (rows := getattr(history.last.before, name))
             }
-            return self._apply(history.last, changes, history.before_last())
+            return self._apply(history.last.words, changes, history.before_last())
 
     def new_files(self) -> NewFiles:
         """Return what brings the files of a change into the folder, to be used in a ``with``.
@@ -227,14 +242,12 @@ class Collection:
                 "Close it where it is open for writing, then open it again",
             )
 
-    def _apply(
-        self, change: Change, changes: Mapping[str, Changed[Any]], history: History
-    ) -> Edits:
+    def _apply(self, words: str, changes: Mapping[str, Changed[Any]], history: History) -> Edits:
         """Change the tables as one; the pages of sheets follow."""
         tables = self._store.tables
         settings = tables.settings.edits(changes.get("settings", {})).get("settings")
         edits = Edits(
-            words=change.words,
+            words=words,
             games=tables.games.edits(changes.get("games", {})),
             sheets=tables.sheets.edits(changes.get("sheets", {})),
             pictures=tables.pictures.edits(changes.get("pictures", {})),

@@ -18,11 +18,8 @@ from engine.colours.colour import ink_on, legible
 from engine.colours.groups import Group, GroupColour, GroupPalette, choose_colours
 from engine.model import Art, Colours, Game, InkMode, Picture, Sign, columns
 from engine.model.errors import InputError
-from engine.model.settings import Settings
+from engine.model.settings import PICTURE, Settings
 from engine.model.stages import OnPaper
-
-PICTURE = "picture"
-"""What ``colour_by`` says where each insert takes its own picture's colour."""
 
 PLAIN_BASE = "#3d4f5c"
 """Base colour where no picture gives one: a slate on which white reads at 8.4 to 1."""
@@ -49,8 +46,20 @@ class Colouring:
                     self._members.setdefault(name, {})[game.id] = game
         self._groups = {name: self._group(name) for name in self._members}
 
-    def after(self, games: Mapping[str, Game], changed: Iterable[str]) -> Colouring:
-        """Return how games are coloured once those of ``changed`` are as in ``games``."""
+    def after(
+        self,
+        games: Mapping[str, Game],
+        changed: Iterable[str],
+        pictures: Mapping[str, Picture] | None = None,
+    ) -> Colouring:
+        """Return how games are coloured once those of ``changed`` are as in ``games``.
+
+        ``pictures`` are those there are then; None where they are the same.
+        """
+        if pictures is not None and pictures is not self._pictures:
+            later = copy(self)
+            later._pictures = pictures  # noqa: SLF001  its own kind
+            return later.after(games, changed)
         if self.column == PICTURE:
             return self
         members = dict(self._members)
@@ -200,16 +209,6 @@ def columns_of(games: Iterable[Game]) -> tuple[str, ...]:
         for column in columns.columns(present)
         if any(value_of(game, column) for game in present)
     )
-
-
-def known_column(games: Iterable[Game], said: str) -> str:
-    """Return the column that a person means, or ``picture``. Raises InputError."""
-    choices = (PICTURE, *columns_of(games))
-    wanted = said.strip().casefold()
-    for column in choices:
-        if column.casefold() == wanted:
-            return column
-    raise InputError(said, "no column of the list", f"Columns are {', '.join(choices)}")
 
 
 def followed(game: Game, paper: OnPaper, colouring: Colouring, ink: InkMode) -> Game:

@@ -17,6 +17,7 @@ from engine.ganging.cutsearch import fewest
 from engine.ganging.inhand import Blade, Box, Fence, Shape, Shapes
 from engine.model import Rect, Size, Value
 from engine.model.errors import RefusedError
+from engine.model.units import Mm
 
 _PER_MM = 1000
 """Lengths are compared in whole micrometres."""
@@ -35,9 +36,9 @@ class Cut(NamedTuple):
     number: int
     """From 1, in the order of cutting."""
     fence: Fence
-    distance: float
+    distance: Mm
     """From the fence to the cut, in mm."""
-    at: float
+    at: Mm
     """Where it runs on the sheet, in mm from its left (an upright cut) or lower edge."""
     piece: Rect
     """The piece in hand before the cut, where it lies on the sheet."""

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from datetime import datetime
 from enum import StrEnum
+from typing import Annotated
+
+import msgspec
 
 from engine.ganging.cuts import Cut
 from engine.ganging.fillers import Why
@@ -16,6 +19,7 @@ from engine.model import (
     Stock,
     Value,
 )
+from engine.model.units import BY_ID, SPREAD, Share
 
 
 class SheetState(StrEnum):
@@ -42,7 +46,7 @@ class OffcutReport(Value, frozen=True):
 
     number: int
     """From 1, the largest first."""
-    size: Size
+    size: Annotated[Size, SPREAD]
     """In mm, short side first."""
     kept: bool
     """The person keeps it as a stock of one."""
@@ -56,9 +60,9 @@ class SheetReport(Value, frozen=True):
     number: int | None
     """None while it is only proposed."""
     state: SheetState
-    forme: Forme
+    forme: Annotated[Forme, SPREAD]
     placements: tuple[Placement, ...]
-    used: float
+    used: Share
     """Part of the stock's area that finished inserts take, 0 to 1."""
     lacks: tuple[Lack, ...] = ()
     file: str | None = None
@@ -74,7 +78,7 @@ class SheetReport(Value, frozen=True):
 class PlanPart(Value, frozen=True):
     """How many sheets of one stock print everything that is left for it."""
 
-    stock: Stock
+    stock: Annotated[Stock, BY_ID]
     sheets: int
     bound: int
     proven: bool
@@ -103,7 +107,7 @@ class SheetsReport(Value, frozen=True):
     pressed: tuple[SheetReport, ...]
     plan: PlanReport | None = None
     """None where it was not asked for: it can take seconds."""
-    beyond: int = 0
+    beyond: int = msgspec.field(default=0, name="waiting_beyond")
     """Finished inserts that wait for a sheet that is neither full nor the open one; not those
     too large for any, which the plan names."""
 
@@ -139,11 +143,11 @@ class Filler(Value, frozen=True):
 class PartFull(Value, frozen=True):
     """A part-full sheet before it is pressed."""
 
-    stock: Stock
+    stock: Annotated[Stock, BY_ID]
     inserts: int
-    wasted: float
+    wasted: Share
     """Part of the stock's area that nothing uses, 0 to 1."""
-    filled: float
+    filled: Share
     """The same with all fillers that fit."""
     fillers: tuple[Filler, ...]
 
@@ -151,9 +155,9 @@ class PartFull(Value, frozen=True):
 class Outlook(Value, frozen=True):
     """What comes of today's batch once it is finished."""
 
-    games: int
+    games: int = msgspec.field(name="unfinished")
     """Games of it that are still to be finished."""
-    sheets: int
+    sheets: int = msgspec.field(name="full_sheets")
     """Full sheets that can be pressed then."""
     waits: int
     """Inserts that wait for a later sheet then."""

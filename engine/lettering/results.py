@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
+import msgspec
+
 from engine.model import Value
+from engine.model.units import DEGREES, SPREAD, Mm, Points
 
 
 class EdgeReport(Value, frozen=True):
@@ -10,13 +15,13 @@ class EdgeReport(Value, frozen=True):
 
     panel: str
     lines: tuple[str, ...]
-    size: float
+    size: Points
     """In points."""
-    cap_height: float
+    cap_height: Mm
     """In mm."""
-    reads_at: float
+    reads_at: Mm
     """The farthest distance from which it reads, in mm."""
-    turn: int
+    turn: Annotated[int, DEGREES]
     """Degrees counter-clockwise of its baseline on the flat net."""
     steps: tuple[str, ...] = ()
     """How the title was abridged, a phrase each: 'ampersand: Salt and Moss became Salt & Moss'."""
@@ -49,7 +54,7 @@ class Help(Value, frozen=True):
     """Something that makes a title read from farther."""
 
     words: str
-    reads_at: float
+    reads_at: Mm
     """The farthest distance from which it would then read, in mm."""
     reaches: bool
     """Whether that is the shelf's distance or more."""
@@ -61,7 +66,7 @@ class FarTitle(Value, frozen=True):
     game: str
     title: str
     case: str
-    edge: EdgeReport
+    edge: Annotated[EdgeReport, SPREAD]
     helps: tuple[Help, ...]
     """Best first."""
 
@@ -72,7 +77,7 @@ class EvenReport(Value, frozen=True):
     case: str
     panel: str
     titles: int
-    size: float
+    size: Points
     """In points, of all but those set apart."""
     apart: dict[str, str]
     """Why a title is not set like the rest, by game."""
@@ -81,9 +86,9 @@ class EvenReport(Value, frozen=True):
 class Legibility(Value, frozen=True):
     """From how far the shelf reads."""
 
-    distance: float
+    distance: Mm
     """The shelf's, in mm."""
-    titles: int
+    titles: int = msgspec.field(name="edges")
     """Edges looked at."""
     short: tuple[FarTitle, ...]
     """Those that do not read from there, the worst first."""

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import NamedTuple
+from typing import Annotated, NamedTuple
 
 from engine.model.base import Value
 from engine.model.text import FontRef
+from engine.model.units import DEGREES, rounded
+
+Lost = Annotated[float, rounded(4)]
+"""A part of a whole, 0 to 1."""
 
 
 class Fit(StrEnum):
@@ -102,7 +106,7 @@ class Art(Value, frozen=True):
     trim: Trim = Trim()
     split: tuple[float, float] | None = None
     """Where the spine of a flat cover scan begins and ends, as fractions of the trimmed width."""
-    turn: float = 0.0
+    turn: Annotated[float, DEGREES] = 0.0
     """How far the picture is turned before it is trimmed, in degrees counter-clockwise about its
     centre, its frame kept: what straightens a skewed scan."""
     matte: Matte = Matte.BASE
@@ -131,9 +135,9 @@ class Colours(Value, frozen=True):
 class Loss(Value, frozen=True):
     """What a picture loses by being fitted, each 0 for nothing."""
 
-    distortion: float = 0.0
+    distortion: Lost = 0.0
     """How much longer one side is drawn than the other: 0.06 is 6 %."""
-    cropped: float = 0.0
+    cropped: Lost = 0.0
     """Part of the picture's area that is cut off."""
-    empty: float = 0.0
+    empty: Lost = 0.0
     """Part of the panel's area that shows no picture."""

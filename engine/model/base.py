@@ -8,6 +8,8 @@ from typing import Annotated, NamedTuple, TypeVar
 
 import msgspec
 
+from engine.model.units import Mm
+
 Instant = Annotated[datetime, msgspec.Meta(tz=True)]
 """A time with its zone: a file that leaves the zone out is faulty."""
 
@@ -42,17 +44,17 @@ def _defaults(kind: type[Value]) -> tuple[tuple[str, object], ...]:
 class Size(NamedTuple):
     """A width and a height in mm."""
 
-    width: float
-    height: float
+    width: Mm
+    height: Mm
 
 
 class Rect(NamedTuple):
     """A rectangle in mm, from its lower left corner; y grows upwards."""
 
-    x: float
-    y: float
-    width: float
-    height: float
+    x: Mm
+    y: Mm
+    width: Mm
+    height: Mm
 
     def inset(self, by: float) -> Rect:
         """Return the rectangle that lies ``by`` mm inside this one on each side."""

@@ -3,17 +3,25 @@
 from __future__ import annotations
 
 from enum import StrEnum
+from typing import Annotated
+
+from msgspec import Meta
 
 from engine.model.base import Rect, Value
+from engine.model.setting import setting
+from engine.model.units import BY_ID, MM, Mm
+
+Length = Annotated[Mm, Meta(ge=0)]
+"""In mm; it cannot be negative."""
 
 
 class Margins(Value, frozen=True):
     """What a printer leaves white on each side of the stock, in mm."""
 
-    left: float = 6.0
-    right: float = 6.0
-    top: float = 6.0
-    bottom: float = 12.0
+    left: Length = 6.0
+    right: Length = 6.0
+    top: Length = 6.0
+    bottom: Length = 12.0
 
 
 class Stock(Value, frozen=True):
@@ -21,13 +29,24 @@ class Stock(Value, frozen=True):
 
     id: str
     name: str
-    width: float
-    height: float
+    width: Mm
+    height: Mm
     grammage: float = 200.0
     """g/m2 (ISO 536)."""
-    caliper: float = 0.25
-    """Thickness in mm (ISO 534)."""
-    margins: Margins = Margins()
+    margins: Annotated[
+        Margins, MM, setting("Margins", "What the printer leaves white on each side of a sheet.")
+    ] = Margins()
+    caliper: Annotated[
+        Mm,
+        setting(
+            "Caliper",
+            "The thickness of the paper: measure ten sheets with calipers and divide by ten.",
+            ge=0.03,
+            le=1.0,
+        ),
+    ] = 0.25
+    """ISO 534. From tissue to board: what a home printer feeds lies between (common practice, no
+    published source)."""
 
 
 class Rule(StrEnum):
@@ -42,19 +61,19 @@ class Rule(StrEnum):
 class Forme(Value, frozen=True):
     """How a sheet is laid out: the stock, the cutting rule, and the room between things."""
 
-    stock: Stock
+    stock: Annotated[Stock, BY_ID]
     rule: Rule = Rule.TRIMMER
-    bleed: float = 1.0
+    bleed: Mm = 1.0
     """How far colour runs past a cut, in mm; home trimmers err by 0.5 to 1 mm (common
     practice, no published source)."""
-    gutter: float = 2.0
+    gutter: Mm = 2.0
     """Between two finished inserts, in mm; twice the bleed, so that no bleed is overprinted."""
-    foot: float = 8.0
+    foot: Mm = 8.0
     """A strip along the foot, inside the printable area, for the sheet's number, names and
     the level check bar, in mm."""
-    side: float = 6.0
+    side: Mm = 6.0
     """A strip along the left side for the upright check bar, in mm."""
-    kerf: float = 0.0
+    kerf: Mm = 0.0
     """What the blade takes away, in mm: nothing for a trimmer or a knife, more for a saw."""
 
     @property

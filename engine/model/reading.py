@@ -34,3 +34,5 @@ class Reading(Value, frozen=True):
     """Faces: left, top, right and bottom, in fractions of the picture."""
     round: float = 0.0
     """How much of the picture are circles, faces among them, 0 to 1: what stretching spoils."""
+    failed: bool = False
+    """It could not be read: nothing is known of what it says and shows."""

@@ -1,93 +1,297 @@
-"""What a person set for the whole collection."""
+"""What a person sets for the whole collection: the one place where a setting is declared.
+
+A field that ``setting`` marks can be set. The command line, the Setup, JSON, what undo says and
+docs/settings.md follow from what stands here; those of the paper stand at ``Stock``.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Annotated, Literal
 
 import msgspec
 from msgspec import Meta
 
-from engine.model import End, FontRef, Forme, InkMode, Rule, Stock, Value
+from engine.model.art import InkMode
+from engine.model.base import Value
+from engine.model.naming import Of
+from engine.model.paper import Forme, Rule, Stock
+from engine.model.setting import Settable, declared, setting
 from engine.model.stocks import STOCKS
+from engine.model.text import FontRef
+from engine.model.title import End
+from engine.model.units import Mm, Points
 
-Length = Annotated[float, Meta(ge=0.0)]
-"""A length in mm that cannot be negative."""
+KindId = Annotated[str, Meta(extra={"of": Of.KIND})]
+StockId = Annotated[str, Meta(extra={"of": Of.STOCK})]
+PanelName = Annotated[str, Meta(extra={"of": Of.PANEL})]
+Pose = Literal["shelf", "drawer", "stack"]
 
-Points = Annotated[float, Meta(ge=3.0, le=72.0)]
-"""A type size in points."""
+POSES = {
+    "shelf": "upright on a shelf",
+    "drawer": "standing in a box or drawer",
+    "stack": "stacked, face up",
+}
+"""How cases are stored."""
+
+PICTURE = "picture"
+"""In the place of a column: every insert is coloured from its own picture."""
 
 _FORME = Forme(STOCKS["a4-card"])
 
 
 class Lettering(Value, frozen=True):
-    """How titles are set on edges."""
+    """How titles are set on edges, from now on: what was accepted stays."""
 
-    font: FontRef | None = None
+    font: Annotated[
+        FontRef | None,
+        setting("Font", "The font of titles.", usual="the font that ships"),
+    ] = None
     """Its path is a name in the collection's ``fonts/``; None is the font that ships."""
-    mode: Literal["even", "free"] = "free"
-    """One size for all titles of a case kind, or each as large as it can be."""
-    lines: Literal[1, 2] = 2
-    """A title is set in at most so many."""
-    smallest: Points = 5.0
-    largest: Points = 24.0
-    narrowest: Annotated[float, Meta(ge=0.7, le=1.0)] = 1.0
-    """How far type may be condensed, 1 not at all."""
-    distance: Annotated[float, Meta(ge=100.0, le=10_000.0)] = 500.0
-    """From how far the edges are to be read, in mm: arm's length."""
-    upright: tuple[str, ...] = ()
-    """Case kinds, by id, on whose turned edges ideographs and kana stand upright; "" is all."""
-    dictionary: dict[str, str] = {}
-    """The person's own short forms by the words they stand for."""
-    mark: str = ""
-    """The column of the list whose words stand on every edge as a mark; empty for none."""
-    mark_room: Annotated[float, Meta(ge=2.0, le=40.0)] = 6.0
-    mark_end: End = End.FOOT
-    mark_across: bool = False
-    """Marks stand upright on turned edges: they also show which way is up."""
-    stripe: str = ""
-    """The column whose words each have a stripe of one colour; empty for none."""
-    stripe_room: Annotated[float, Meta(ge=0.5, le=20.0)] = 2.0
+    mode: Annotated[
+        Literal["even", "free"],
+        setting(
+            "Lettering",
+            "Whether titles of a case kind are set in one size.",
+            option="lettering",
+            said={
+                "even": "one size for all titles of a kind, but for the few that do not fit it",
+                "free": "each title as large as it can be",
+            },
+        ),
+    ] = "free"
+    lines: Annotated[Literal[1, 2], setting("Lines", "A title takes at most so many.")] = 2
+    smallest: Annotated[Points, setting("Smallest type", "No type is smaller.", ge=3, le=72)] = 5.0
+    largest: Annotated[Points, setting("Largest type", "No type is larger.", ge=3, le=72)] = 24.0
+    narrowest: Annotated[
+        float,
+        setting(
+            "Narrowest type",
+            "How far type may be condensed where that helps; 1 is not at all. "
+            "Below 0.85 it is harder to read.",
+            ge=0.7,
+            le=1,
+        ),
+    ] = 1.0
+    distance: Annotated[
+        Mm,
+        setting(
+            "Reading distance",
+            "From how far the edges are to be read. Arm's length is 500 mm.",
+            name="reads_at",
+            ge=100,
+            le=10_000,
+        ),
+    ] = 500.0
+    upright: Annotated[
+        tuple[KindId, ...],
+        setting(
+            "Upright titles",
+            "Case kinds on whose turned edges ideographs and kana stand upright.",
+        ),
+    ] = ()
+    dictionary: Annotated[
+        dict[str, str],
+        setting(
+            "Short forms",
+            "Your own short forms of words; no form takes one back.",
+            name="short",
+        ),
+    ] = {}
+    mark: Annotated[
+        str,
+        setting(
+            "Mark",
+            "A mark on every edge: what a column of the list says, or =★ for a sign of your own.",
+            of=Of.MARK,
+            usual="no mark",
+            back="none",
+        ),
+    ] = ""
+    mark_room: Annotated[
+        Mm,
+        setting("Room for the mark", "Kept for the mark, along the edge.", ge=2, le=40),
+    ] = 6.0
+    mark_end: Annotated[
+        End,
+        setting(
+            "Place of the mark",
+            "Where the mark stands.",
+            said={"head": "where the title begins", "foot": "where the title ends"},
+        ),
+    ] = End.FOOT
+    mark_across: Annotated[
+        bool,
+        setting(
+            "Mark across",
+            "Marks stand upright on turned edges: they also show which way is up.",
+        ),
+    ] = False
+    stripe: Annotated[
+        str,
+        setting(
+            "Stripe",
+            "A stripe on every edge, in a colour for each thing that a column of the list says.",
+            of=Of.COLUMN,
+            usual="no stripe",
+            back="none",
+        ),
+    ] = ""
+    stripe_room: Annotated[
+        Mm, setting("Width of the stripe", "How wide the stripe is.", ge=0.5, le=20)
+    ] = 2.0
 
 
 class Settings(Value, frozen=True):
     """The paper, the cutting rule, the habits; lengths in mm."""
 
-    stock: Stock = STOCKS["a4-card"]
-    rule: Rule = Rule.TRIMMER
-    bleed: Length = _FORME.bleed
-    gutter: Length = _FORME.gutter
-    foot: Length = _FORME.foot
-    side: Length = _FORME.side
-    pose: Literal["shelf", "drawer", "stack"] | None = None
-    """How the cases are kept; None leaves it to each case kind."""
-    spine: Literal["descending", "ascending"] = "descending"
-    """Which way titles run on upright edges."""
-    threshold: Annotated[float, Meta(ge=0.0, le=1.0)] = 0.85
-    """A match or a proposal below this confidence is left for the person to confirm."""
-    patience: Annotated[int, Meta(ge=1)] = 4
-    """After this many sheets the oldest waiting insert must be on the next one."""
-    batch_size: Annotated[int, Meta(ge=1)] = 6
+    stock: Annotated[
+        Stock, setting("Paper", "The paper that inserts are printed on.", of=Of.STOCK)
+    ] = STOCKS["a4-card"]
+    stocks: Annotated[
+        dict[KindId, StockId],
+        setting(
+            "Paper of a case kind",
+            "The paper of one kind's inserts, where it is another.",
+            name="stock",
+            usual="as for all",
+        ),
+    ] = {}
+    rule: Annotated[
+        Rule,
+        setting(
+            "Cutting rule",
+            "How sheets are cut.",
+            said={
+                "trimmer": "every cut goes edge to edge",
+                "knife": "free placement, cut along a rule",
+            },
+        ),
+    ] = Rule.TRIMMER
+    patience: Annotated[
+        int,
+        setting(
+            "Patience",
+            "After so many sheets without it the oldest insert is on the next one, "
+            "even if others would leave less paper.",
+            ge=1,
+            counts="sheet",
+        ),
+    ] = 4
+    bleed: Annotated[
+        Mm,
+        setting(
+            "Bleed",
+            "How far colour runs past a cut: more than your trimmer errs.",
+            ge=0,
+            le=3,
+        ),
+    ] = _FORME.bleed
+    """Pieces of one insert lie twice 3 mm apart; see ``cases.layout``."""
+    gutter: Annotated[
+        Mm,
+        setting(
+            "Gutter",
+            "Between two inserts: twice the bleed at least, so that none is printed over.",
+            ge=0,
+            le=20,
+        ),
+    ] = _FORME.gutter
+    foot: Annotated[Mm, Meta(ge=0)] = _FORME.foot
+    side: Annotated[Mm, Meta(ge=0)] = _FORME.side
+    kerf: Annotated[
+        Mm,
+        setting(
+            "Kerf",
+            "What the blade takes away: 0 for a trimmer or a knife, more for a saw.",
+            ge=0,
+        ),
+    ] = 0.0
+    batch_size: Annotated[
+        int, setting("Batch size", "A batch holds so many.", ge=1, counts="game")
+    ] = 6
     batch: tuple[str, ...] = ()
     """The games being worked on today, by id."""
-    poses: dict[str, Literal["shelf", "drawer", "stack"]] = {}
-    """How the cases of one kind are kept, by the kind's id; goes before ``pose``."""
-    left_out: dict[str, tuple[str, ...]] = {}
-    """Panels that inserts go without, by the kind's id; those under "" count for every kind."""
-    stocks: dict[str, str] = {}
-    """The stock that inserts of one kind are printed on, its id by the kind's; ``stock`` where
-    there is none."""
-    kerf: Length = 0.0
-    """What the blade takes away; see ``Forme.kerf``."""
-    colour_by: str = "picture"
-    """The column of the list whose groups have one colour each; "picture" colours every insert
-    from its own picture."""
-    pins: dict[str, dict[str, str]] = {}
-    """The colours that a person gave to groups, ``#rrggbb``: by column, then by group."""
-    ink: InkMode = InkMode.FULL
-    """How much ink inserts are printed with that say nothing else."""
-    case: str = ""
-    """The case kind of games whose list names none; empty until one is chosen."""
-
+    threshold: Annotated[float, Meta(ge=0, le=1)] = 0.85
+    """A match or a proposal below this confidence is left for the person to confirm."""
+    case: Annotated[
+        str,
+        setting(
+            "Usual case",
+            "The case kind of games whose list names none.",
+            of=Of.KIND,
+            usual="as the list says",
+        ),
+    ] = ""
+    pose: Annotated[
+        Pose | None,
+        setting(
+            "Storage",
+            "How the cases are stored, which turns their titles.",
+            name="stored",
+            said=POSES,
+            usual="as each case kind says",
+        ),
+    ] = None
+    poses: Annotated[
+        dict[KindId, Pose],
+        setting(
+            "Storage of a case kind",
+            "How the cases of one kind are stored, where it is otherwise.",
+            name="stored",
+            said=POSES,
+            usual="as set for all cases",
+        ),
+    ] = {}
+    spine: Annotated[
+        Literal["descending", "ascending"],
+        setting(
+            "Spines",
+            "Which way titles on upright spines read.",
+            name="spines",
+            said={"descending": "from top to bottom", "ascending": "from bottom to top"},
+        ),
+    ] = "descending"
+    left_out: Annotated[
+        dict[KindId, tuple[PanelName, ...]],
+        setting(
+            "Panels left out",
+            "Panels that inserts go without, of every case kind or of one.",
+            option="without",
+            every=True,
+        ),
+    ] = {}
+    """By the kind's id; those under "" count for every kind."""
+    colour_by: Annotated[
+        str,
+        setting(
+            "Colour groups",
+            "The column of the list whose groups have one colour each.",
+            of=Of.GROUPS,
+            usual="each insert from its own picture",
+            back=PICTURE,
+        ),
+    ] = PICTURE
+    pins: Annotated[
+        dict[str, dict[str, Annotated[str, Meta(pattern="^#[0-9a-f]{6}$")]]],
+        setting("Colours of groups", "The colours that you gave to groups.", option=""),
+    ] = {}
+    """``#rrggbb`` by column, then by group."""
+    ink: Annotated[
+        InkMode,
+        setting(
+            "Ink",
+            "How much ink inserts are printed with that say nothing else.",
+            said={
+                "full": "full colour",
+                "grey": "greys",
+                "edges": "edges in colour, art left white",
+                "letters": "black titles on white, art left white",
+                "draft": "draft, half as dense",
+            },
+        ),
+    ] = InkMode.FULL
     lettering: Lettering = Lettering()
     """How titles are set on edges."""
 
@@ -117,3 +321,7 @@ class Settings(Value, frozen=True):
         if wanted is None or wanted.id == self.stock.id:
             return self.stock
         return msgspec.structs.replace(wanted, margins=self.stock.margins)
+
+
+SETTINGS: Mapping[str, Settable] = MappingProxyType({one.id: one for one in declared(Settings)})
+"""All that can be set, by its field."""

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from engine.model.base import Instant, Rect, Value
 from engine.model.paper import Forme
+from engine.model.units import Mm
 
 
 class Placement(Value, frozen=True):
@@ -15,11 +16,11 @@ class Placement(Value, frozen=True):
     case: str
     design: str
     """The fingerprint of the design that is printed here."""
-    x: float
-    y: float
-    width: float
+    x: Mm
+    y: Mm
+    width: Mm
     """As it lies on the sheet, after any rotation."""
-    height: float
+    height: Mm
     rotated: bool = False
     """Turned 90 degrees counter-clockwise."""
     spoiled: bool = False

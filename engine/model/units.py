@@ -1,6 +1,41 @@
-"""Lengths: millimetres everywhere in Spinery, points and pixels only at its borders."""
+"""Units: millimetres everywhere in Spinery, points and pixels only at its borders.
+
+A figure carries its unit in its type, so that what is shown of it need not be told again: a
+writer of JSON names ``width: Mm`` ``width_mm``.
+"""
 
 from __future__ import annotations
+
+from math import isfinite
+from typing import Annotated
+
+from msgspec import Meta
+
+MM = Meta(extra={"unit": "mm", "decimals": 3})
+"""Millimetres; a thousandth of one is plenty. So marked may be one figure, or what holds many."""
+POINTS = Meta(extra={"unit": "pt", "decimals": 2})
+"""Points of type."""
+DEGREES = Meta(extra={"unit": "deg"})
+"""Degrees counter-clockwise."""
+PERCENT = Meta(extra={"unit": "percent", "decimals": 2})
+"""Percent, 0 to 100."""
+SHARE = Meta(extra={"unit": "percent", "decimals": 2, "times": 100})
+"""A part of a whole, 0 to 1, which is shown in percent."""
+
+SPREAD = Meta(extra={"spread": True})
+"""What a value holds is shown as if it stood in the place of the value."""
+BY_ID = Meta(extra={"by_id": True})
+"""Of the value its id is shown."""
+
+
+def rounded(decimals: int) -> Meta:
+    """Return what marks figures of no unit of which so many decimals are shown."""
+    return Meta(extra={"decimals": decimals})
+
+
+Mm = Annotated[float, MM]
+Points = Annotated[float, POINTS]
+Share = Annotated[float, SHARE]
 
 MM_PER_INCH = 25.4
 """The international inch of 1959, exactly."""
@@ -32,3 +67,12 @@ def ppi(pixel_count: float, mm: float) -> float:
     Raises ZeroDivisionError for a length of nothing.
     """
     return pixel_count * MM_PER_INCH / mm
+
+
+def figure(said: str) -> float | None:
+    """Return a figure as a person types it, with a point or a comma; None if it is none."""
+    try:
+        value = float(said.strip().removesuffix("mm").replace(",", "."))
+    except ValueError:
+        return None
+    return value if isfinite(value) else None

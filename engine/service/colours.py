@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from typing import Annotated
 
 import msgspec
 
 from engine import colours as colour_science
 from engine import ganging
 from engine.colours import Deficiency, Origin, colouring
-from engine.colours.colouring import PICTURE
 from engine.ganging import papers
 from engine.model import Colours, Game, Value
 from engine.model.errors import RefusedError
+from engine.model.settings import PICTURE
+from engine.model.units import SPREAD, rounded
 from engine.service import deciding
 from engine.service.session import Session
 
@@ -26,7 +28,7 @@ class GroupReport(Value, frozen=True):
     name: str
     games: tuple[str, ...]
     """Their ids, in list order."""
-    colours: Colours
+    colours: Annotated[Colours, SPREAD]
     origin: str
     """pinned: the person's; kept: accepted before; pictures: theirs agree; chosen: set apart."""
     printed: int
@@ -43,10 +45,10 @@ class ColoursReport(Value, frozen=True):
     columns: tuple[str, ...]
     """Those that can be chosen."""
     groups: tuple[GroupReport, ...]
-    smallest: float | None
+    smallest: Annotated[float | None, rounded(2)]
     """The least CIEDE2000 difference of two groups to any eye; None for fewer than two."""
     closest: tuple[str, str] | None
-    seen: dict[str, float]
+    seen: Annotated[dict[str, float], rounded(2)]
     """The least difference to each eye: normal, protan, deutan, tritan."""
     note: str
     """What to say where the groups cannot be told apart by colour."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Annotated
 
 import msgspec
 
@@ -10,6 +11,7 @@ from engine import artwork, press
 from engine.artwork import Coverage
 from engine.ganging.results import SheetReport
 from engine.model import InkMode, Size, Value
+from engine.model.units import PERCENT, SHARE
 from engine.service.proofs import Proofs
 from engine.service.session import Session
 from engine.state import Proposal
@@ -27,9 +29,9 @@ class InkReport(Value, frozen=True):
     game: str
     title: str
     mode: InkMode
-    coverage: dict[str, float]
+    coverage: Annotated[dict[str, float], PERCENT]
     """Of cyan, magenta, yellow and black."""
-    saving: dict[InkMode, float]
+    saving: Annotated[dict[InkMode, float], SHARE]
     """What each mode would save of the ink that full colour takes, 0 to 1."""
 
 
@@ -37,8 +39,8 @@ class SheetInk(Value, frozen=True):
     """The ink one sheet takes, in percent of the paper's area."""
 
     number: int | None
-    coverage: dict[str, float]
-    saving: dict[InkMode, float]
+    coverage: Annotated[dict[str, float], PERCENT]
+    saving: Annotated[dict[InkMode, float], SHARE]
 
 
 class InkSummary(Value, frozen=True):

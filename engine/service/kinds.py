@@ -5,16 +5,23 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from pathlib import Path
-from typing import NamedTuple
+from typing import Annotated, NamedTuple
+
+import msgspec
 
 from engine import cases
 from engine.cases import CLEARANCE, CaseKind, Dimension, Fits, FlatNet, Folded, Misfit, Pose, Shape
 from engine.cases.library import known_kind
 from engine.collection import write_out
+from engine.lettering import StandIns
 from engine.model import Size, Value, cautions
 from engine.model.errors import CaseError, InputError, RefusedError
+from engine.model.settings import Settings
+from engine.model.units import MM, Mm
 from engine.press import foldedview, netdrawing
 from engine.service.session import Session
+from engine.service.setup import Setup
+from engine.state import Records, Snapshot
 
 RESERVED = "new"
 """No kind is called so: on the command line the word makes one."""
@@ -33,7 +40,7 @@ class KindLine(Value, frozen=True):
     """What to mind when this case is prepared, a sentence each."""
     own: bool = False
     """It is described by a file in the collection, new or in place of one that ships."""
-    pose: str = "shelf"
+    pose: str = msgspec.field(default="shelf", name="stored")
     """How these cases are kept: shelf, drawer or stack."""
     left_out: tuple[str, ...] = ()
     """Panels that the setup leaves out of these inserts, sorted."""
@@ -52,9 +59,9 @@ class KindDraft(Value, frozen=True):
     """A case of one's own while it is being described."""
 
     id: str
-    flat: Size
+    flat: Annotated[Size, MM]
     """Of its flat net, in mm."""
-    folded: tuple[float, ...]
+    folded: Annotated[tuple[float, ...], MM]
     """Width, height and depth of the folded insert over all, in mm."""
     doubts: tuple[str, ...]
     """What is implausible about the measurements, a sentence each."""
@@ -68,9 +75,9 @@ class TrialSide(Value, frozen=True):
     """A length that can be read off a trial cut."""
 
     panel: str
-    dimension: str
+    dimension: str = msgspec.field(name="side")
     """``width`` or ``height`` of the panel as it lies flat."""
-    length: float
+    length: Mm
     """In mm, as drawn."""
 
 
@@ -120,9 +127,10 @@ class Kinds:
     the collection: undo leaves it alone, deleting the file takes it back.
     """
 
-    def __init__(self, session: Session) -> None:
-        """Work in ``session``."""
+    def __init__(self, session: Session, setup: Setup) -> None:
+        """Work in ``session``; set in ``setup`` what is set by case kind."""
         self._session = session
+        self._setup = setup
 
     def kind(self, said: str) -> CaseKind:
         """Return a case kind by id or name. Raises CaseError."""
@@ -130,35 +138,12 @@ class Kinds:
 
     def lines(self) -> tuple[KindLine, ...]:
         """Return the case kinds, with how many games of the collection are in each."""
-        snapshot = self._session.snapshot
-        used = Counter(snapshot.casing.case_of(game) for game in snapshot.games.values())
-        built_in = cases.load_kinds()
-        return tuple(
-            KindLine(
-                id=kind.id,
-                name=kind.name,
-                games=used[kind.id],
-                cautions=kind.cautions,
-                own=kind is not built_in.get(kind.id),
-                pose=snapshot.casing.pose(kind.id),
-                left_out=tuple(sorted(snapshot.casing.usually_left_out(kind.id))),
-            )
-            for kind in self._session.kinds.values()
-        )
+        return _lines(self._session.snapshot, self._session.kinds)
 
     def reports(self, said: str = "") -> tuple[KindReport, ...]:
         """Return a case kind, or all, with nets on the stock in use. Raises CaseError."""
-        wanted = self.kind(said).id if said else ""
-        return tuple(
-            KindReport(
-                line=line,
-                kind=self._session.kinds[line.id],
-                net=self.net(line.id),
-                folded=self.folded(line.id),
-            )
-            for line in self.lines()
-            if wanted in {"", line.id}
-        )
+        with self._session.lock:
+            return _reports(self._session.snapshot, self._session.kinds, said)
 
     # --- looking at one ----------------------------------------------------------------
 
@@ -202,10 +187,11 @@ class Kinds:
             view=foldedview.folded_picture(folded, net),
         )
 
-    def add(self, measured: Measured) -> CaseKind:
-        """Keep a person's own case kind, to be used at once.
+    def add(self, measured: Measured, **settings: object) -> CaseKind:
+        """Keep a person's own case kind, to be used at once, and what is set for it.
 
-        Raises CaseError, RefusedError where there is a kind of that name, ReadOnlyError, or
+        ``settings`` are by their names, of those that are set by case kind. Raises CaseError or
+        InputError, RefusedError where there is a kind of that name, ReadOnlyError, or
         CollectionError where it cannot be written.
         """
         kind = measured.kind
@@ -214,7 +200,7 @@ class Kinds:
                 raise RefusedError(
                     measured.name, f'"{kind.id}" is taken', "Give the case another name"
                 )
-            return self._keep_kind(kind)
+            return self._keep_kind(kind, settings)
 
     def trial(self, said: str, path: Path | None = None) -> TrialReport:
         """Write a page to cut and hold against the case: by default among the sheets.
@@ -249,12 +235,14 @@ class Kinds:
         found = {(scale.panel, scale.dimension): scale.length for scale in scales}
         return tuple(TrialSide(*place, length) for place, length in found.items())
 
-    def correct(self, said: str, misfits: Iterable[tuple[str, str, float]]) -> CaseKind:
+    def correct(
+        self, said: str, misfits: Iterable[tuple[str, str, float]], **settings: object
+    ) -> CaseKind:
         """Make sides of a kind shorter by what they were too long, and keep it so.
 
         A misfit is a panel, ``width`` or ``height`` as it lies flat, and mm; negative is too
         short. A kind that ships is kept as the collection's own from then on. Inserts
-        that are printed stay as they are. Raises CaseError, ReadOnlyError or CollectionError.
+        that are printed stay as they are. ``settings`` and errors are those of ``add``.
         """
         with self._session.lock:
             kind = self.kind(said)
@@ -262,16 +250,57 @@ class Kinds:
             if new == kind:
                 raise RefusedError(kind.id, "nothing was too long or too short")
             cases.flatten(new, self._session.snapshot.casing.stock_of(kind.id).caliper)
-            return self._keep_kind(new, replace=True)
+            return self._keep_kind(new, settings, replace=True)
 
-    def _keep_kind(self, kind: CaseKind, *, replace: bool = False) -> CaseKind:
+    def _keep_kind(
+        self, kind: CaseKind, settings: Mapping[str, object], *, replace: bool = False
+    ) -> CaseKind:
         """Write a kind into the collection and work with it as it will be read."""
         self._session.must_write("Close it there")
+        by_kind = {name: {kind.id: value} for name, value in settings.items()}
+        self._setup.checked(by_kind, {**self._session.kinds, kind.id: kind})
         text = cases.kind_text(kind)
         path = self._session.collection.keep_kind(kind.id, text, replace=replace)
         kept = cases.read_kind(path)
         self._session.take_up({**self._session.kinds, kept.id: kept})
+        self._setup.change(**by_kind)
         return kept
+
+
+def shipped_kinds(said: str = "") -> tuple[KindReport, ...]:
+    """Return a case kind that ships, or all, as where nothing is set. Raises CaseError."""
+    kinds = cases.load_kinds()
+    return _reports(Snapshot(Records({}, {}, {}, Settings()), kinds, StandIns(Path())), kinds, said)
+
+
+def _lines(snapshot: Snapshot, kinds: Mapping[str, CaseKind]) -> tuple[KindLine, ...]:
+    casing, built_in = snapshot.casing, cases.load_kinds()
+    used = Counter(casing.case_of(game) for game in snapshot.games.values())
+    return tuple(
+        KindLine(
+            id=kind.id,
+            name=kind.name,
+            games=used[kind.id],
+            cautions=kind.cautions,
+            own=kind is not built_in.get(kind.id),
+            pose=casing.pose(kind.id),
+            left_out=tuple(sorted(casing.usually_left_out(kind.id))),
+        )
+        for kind in kinds.values()
+    )
+
+
+def _reports(
+    snapshot: Snapshot, kinds: Mapping[str, CaseKind], said: str
+) -> tuple[KindReport, ...]:
+    wanted, casing = known_kind(kinds, said) if said else "", snapshot.casing
+    return tuple(
+        KindReport(
+            line=line, kind=kinds[line.id], net=casing.net(line.id), folded=casing.folded(line.id)
+        )
+        for line in _lines(snapshot, kinds)
+        if wanted in {"", line.id}
+    )
 
 
 def _misfit(kind: CaseKind, panel: str, said: str, by: float) -> Misfit:

@@ -13,6 +13,9 @@ from engine.press import Insert
 from engine.press.foldedview import folded_picture
 from engine.service.session import Session
 
+COARSEST, FINEST = 10, 1200
+"""In pixels to the inch: finer than any printer's page, it would only fill the memory."""
+
 
 class Proofs:
     """Inserts as they would be printed now, and their pictures."""
@@ -56,6 +59,8 @@ class Proofs:
 
     def write(self, game: str, path: Path, ppi: float = 150, *, folded: bool = False) -> None:
         """Write the proof of an insert, flat or folded, as a PNG. Raises InputError."""
+        if not COARSEST <= ppi <= FINEST:
+            raise InputError("ppi", f"it is from {COARSEST} to {FINEST}", "Give another value")
         if path.suffix.lower() != ".png":
             raise InputError(str(path), "a proof is a PNG", "Let the name end in .png")
         write_out(path, self.folded(game, ppi) if folded else self.proof(game, ppi))

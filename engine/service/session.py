@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from datetime import UTC, datetime
 from functools import cache
 from pathlib import Path
@@ -14,7 +14,7 @@ import msgspec
 
 from engine import lettering
 from engine.cases import CaseKind
-from engine.collection import Collection, NewFiles
+from engine.collection import Collection, Edits, NewFiles
 from engine.lettering import StandIns
 from engine.model import FontRef, Game, Picture, Sheet
 from engine.model.errors import ReadOnlyError, RefusedError
@@ -102,25 +102,28 @@ class Session:
                 yield
                 return
             before, self._gathered = self.snapshot, []
-            with self.collection.new_files() as self._files:
+            # Where nothing may be changed, what follows inside may still be looked at.
+            found = self.collection
+            with nullcontext() if found.read_only else found.new_files() as self._files:
                 try:
                     yield
                     gathered = self._gathered
                 finally:
                     self._gathered, self.snapshot = None, before
-                pending = NOTHING
-                for _, part in gathered:
-                    pending = pending.with_(part)
-                said = words or " and ".join(dict.fromkeys(said for said, _ in gathered))
-                self._record(said, pending, self._files)
+                if gathered:
+                    pending = NOTHING
+                    for _, part in gathered:
+                        pending = pending.with_(part)
+                    said = words or " and ".join(dict.fromkeys(said for said, _ in gathered))
+                    self._record(said, pending, self._files)
             self._files = None
 
     @property
     def files(self) -> NewFiles:
         """Where files are brought that belong to the change that is made."""
+        self.must_write()
         if self._files is None or self._gathered is None:
             raise RuntimeError("files belong to a change: bring them inside one")
-        self.must_write()
         return self._files
 
     def keep(
@@ -188,8 +191,16 @@ class Session:
             undone = self.collection.undo()
             if undone is None:
                 raise RefusedError("", "There is nothing to take back")
-            self.snapshot = self.snapshot.after(self._records(), undone.games.keys())
+            self._bring_up(undone)
+            self._match_again(undone)
             return undone.words
+
+    def note(self, *, games: Iterable[Game] = (), pictures: Iterable[Picture] = ()) -> None:
+        """Record what was found out rather than done: undo passes it over. Raises as ``keep``."""
+        with self.lock:
+            edits = self.collection.note(games=games, pictures=pictures)
+            if edits is not None:
+                self._bring_up(edits)
 
     def take_up(self, kinds: Mapping[str, CaseKind]) -> None:
         """Work with these case kinds from now on."""
@@ -212,7 +223,25 @@ class Session:
             files=files,
         )
         if edits is not None:
-            self.snapshot = self.snapshot.after(self._records(), edits.games.keys())
+            self._bring_up(edits)
+
+    def _bring_up(self, edits: Edits) -> None:
+        self.snapshot = self.snapshot.after(
+            self._records(), edits.games.keys(), edits.pictures.keys()
+        )
+
+    def _match_again(self, undone: Edits) -> None:
+        """Give games that were taken back the pictures that were found for them since."""
+        self.note(
+            games=[
+                msgspec.structs.replace(edit.new, match=edit.old.match)
+                for edit in undone.games.values()
+                if edit.old
+                and edit.new
+                and edit.new.match != edit.old.match
+                and edit.old.accepted.art == edit.new.accepted.art
+            ]
+        )
 
     def _records(self) -> Records:
         found = self.collection

@@ -1,132 +1,70 @@
-"""What a person sets for the whole collection, checked before it is taken."""
+"""What a person sets for the whole collection, checked as a whole before it is taken."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
-from types import MappingProxyType
-from typing import Never
+from collections.abc import Mapping
+from typing import Any
 
 import msgspec
 
 from engine.cases import CaseKind
 from engine.cases.casing import Casing
-from engine.cases.library import known_kind
-from engine.model import Margins
 from engine.model.errors import CaseError, InputError
-from engine.model.settings import Settings
+from engine.model.naming import There
+from engine.model.settings import SETTINGS, Settings
 from engine.model.stocks import STOCKS
-
-NOTHING: Mapping[str, Never] = MappingProxyType({})
-"""No change."""
-
-THINNEST, THICKEST = 0.03, 1.0
-"""In mm: from tissue to board; what a home printer feeds lies between (common practice, no
-published source)."""
 
 NARROWEST = 30.0
 """A field narrower than this, in mm, holds no insert of any kind: the margins are a slip."""
 
 
-_NAMES = {
-    "stock": "the paper",
-    "stocks": "the paper of a case kind",
-    "rule": "the cutting rule",
-    "patience": "the patience",
-    "kerf": "the kerf",
-    "pose": "how cases are stored",
-    "poses": "how cases of a kind are stored",
-    "spine": "which way spines read",
-    "left_out": "the panels left out",
-    "case": "the usual case",
-    "batch_size": "the size of a batch",
-    "colour_by": "what colours go by",
-    "ink": "the ink",
-}
-"""What settings are called when their change is taken back."""
-
-
 def changed(
-    settings: Settings,
-    kinds: Mapping[str, CaseKind],
-    *,
-    stock_id: str = "",
-    margins: Sequence[float] | None = None,
-    poses: Mapping[str, str | None] = NOTHING,
-    left_out: Mapping[str, Collection[str]] = NOTHING,
-    stocks: Mapping[str, str | None] = NOTHING,
-    **fields: object,
+    present: Settings, fields: Mapping[str, object], there: There, kinds: Mapping[str, CaseKind]
 ) -> Settings:
-    """Return the settings with these changes.
+    """Return the settings with ``fields`` changed, which go by their names in ``SETTINGS``.
 
-    ``margins`` are four lengths in mm (left, right, top, bottom) and belong to the stock, as
-    does a measured ``caliper`` in mm; ``fields`` go by their names in Settings, ``case`` by a
-    kind's id or name. ``poses``, ``stocks`` and ``left_out`` are by kinds too and change what
-    they name only; None or no panel takes a setting back. Panels under "" are left out of every
-    kind. Raises InputError or CaseError.
+    Names of what is ``there`` may be said in any case of letters. What is set by case kind, and
+    short forms, change what they name only; None or nothing takes one back. Raises InputError
+    that names the field, or CaseError.
     """
-    stock = settings.stock
-    for wanted in filter(None, (stock_id, *stocks.values())):
-        if wanted not in STOCKS:
-            raise InputError(wanted, "no such stock", f"Stocks are {', '.join(STOCKS)}")
-    if stock_id:
-        stock = STOCKS[stock_id]
-    if margins is not None:
-        left, right, top, bottom = margins
-        stock = msgspec.structs.replace(
-            stock, margins=Margins(left=left, right=right, top=top, bottom=bottom)
-        )
-    if "caliper" in fields:
-        stock = msgspec.structs.replace(stock, caliper=_thickness(fields.pop("caliper")))
-    if fields.get("case"):
-        fields["case"] = known_kind(kinds, str(fields["case"]))
-    raw = {
-        **msgspec.to_builtins(settings),
-        **fields,
-        "stock": msgspec.to_builtins(stock),
-        "poses": _by_kind(settings.poses, kinds, poses),
-        "stocks": _by_kind(settings.stocks, kinds, stocks),
-        "left_out": _by_kind(
-            settings.left_out, kinds, {kind: sorted(set(names)) for kind, names in left_out.items()}
-        ),
-    }
-    try:
-        new = msgspec.convert(raw, Settings)
-    except msgspec.ValidationError as error:
-        raise InputError("setup", str(error), "Give another value") from error
-    _refuse_kerf(new)
+    new = present
+    for name in sorted(fields, key=list(SETTINGS).index):
+        new = _with(new, name, SETTINGS[name].changed(new, fields[name], there))
+    _refuse_overprinting(new, fields)
     _refuse_narrow(new)
-    if left_out:
+    if new.lettering.smallest > new.lettering.largest:
+        raise InputError("smallest", "is larger than the largest size", "Give another value")
+    if "left_out" in fields:
         _refuse_panels(new, kinds)
     return new
 
 
-def _thickness(said: object) -> float:
-    """Return the thickness of paper in mm. Raises InputError for what no paper has."""
-    if isinstance(said, int | float) and THINNEST <= said <= THICKEST:
-        return float(said)
-    raise InputError(
-        "caliper",
-        f"{said} mm is no thickness of paper",
-        f"Measure ten sheets and divide: {THINNEST} to {THICKEST} mm",
-    )
+def _with(settings: Settings, name: str, value: Any) -> Settings:
+    """Return the settings with one of them set."""
+    home = SETTINGS[name].home
+    if name == "stock":
+        # The margins are the printer's: they hold for every stock.
+        value = msgspec.structs.replace(STOCKS[value], margins=settings.stock.margins)
+    if home:
+        value = msgspec.structs.replace(getattr(settings, home), **{name: value})
+    return msgspec.structs.replace(settings, **{home or name: value})
 
 
-def _refuse_kerf(settings: Settings) -> None:
-    """Raise InputError where a blade takes more than there is between two inserts."""
-    if settings.kerf > settings.gutter:
+def _refuse_overprinting(settings: Settings, fields: Mapping[str, object]) -> None:
+    """Raise InputError where there is too little between two inserts."""
+    kerf, gutter, bleed = settings.kerf, settings.gutter, settings.bleed
+    if kerf > gutter:
         raise InputError(
             "kerf",
-            f"{settings.kerf:g} mm is more than the {settings.gutter:g} mm between two inserts",
+            f"{kerf:g} mm is more than the {gutter:g} mm between two inserts",
             "Give 0 for a trimmer or a knife, and what the blade takes away for a saw",
         )
-
-
-def _by_kind(
-    present: Mapping[str, object], kinds: Mapping[str, CaseKind], changes: Mapping[str, object]
-) -> dict[str, object]:
-    """Return what is set for kinds, some of it changed or taken back."""
-    named = {known_kind(kinds, said) if said else "": value for said, value in changes.items()}
-    return {kind: value for kind, value in {**present, **named}.items() if value}
+    if 2 * bleed > gutter:
+        raise InputError(
+            "gutter" if "gutter" in fields else "bleed",
+            f"a gutter of {gutter:g} mm is less than twice the bleed of {bleed:g} mm",
+            f"Give a gutter of {2 * bleed:g} mm or more, or a smaller bleed",
+        )
 
 
 def _refuse_narrow(settings: Settings) -> None:
@@ -154,9 +92,11 @@ def _refuse_panels(settings: Settings, kinds: Mapping[str, CaseKind]) -> None:
             casing.net(kind, frozenset(left_out))
 
 
-def named(before: Settings, after: Settings) -> str:
-    """Return what differs between two settings, in words: 'paper of kinds and patience'."""
+def named(before: Settings, after: Settings, fields: Mapping[str, object]) -> str:
+    """Return which of the fields differ, in words: 'the patience, the kerf and the ink'."""
     changed = [
-        words for name, words in _NAMES.items() if getattr(before, name) != getattr(after, name)
+        one.called
+        for one in SETTINGS.values()
+        if one.id in fields and one.value(before) != one.value(after)
     ]
-    return " and ".join(filter(None, (", ".join(changed[:-1]), *changed[-1:]))) or "the setup"
+    return " and ".join(filter(None, (", ".join(changed[:-1]), *changed[-1:])))

@@ -2,18 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping
 from pathlib import Path
+from typing import NamedTuple
 
 import msgspec
 
 from engine import lettering
-from engine.colours.colouring import known_column
-from engine.model import FontRef
-from engine.model.settings import Lettering, Settings
-from engine.service import setting_titles, setting_up
+from engine.cases import CaseKind
+from engine.colours import colouring
+from engine.model import FontRef, columns
+from engine.model.errors import InputError
+from engine.model.naming import Of, There
+from engine.model.setting import Settable
+from engine.model.settings import SETTINGS, Settings
+from engine.model.stocks import STOCKS
+from engine.service import setting_up
 from engine.service.session import Session
-from engine.service.setting_up import NOTHING
+
+
+class FontChoice(NamedTuple):
+    """A font file, and which font of it."""
+
+    path: Path
+    face: int = 0
+
+
+class SettingLine(NamedTuple):
+    """A setting and what is set, in words."""
+
+    setting: Settable
+    words: str
 
 
 class Setup:
@@ -27,61 +46,94 @@ class Setup:
         """Return what was set for the whole collection."""
         return self._session.snapshot.settings
 
-    def change(
-        self,
-        *,
-        stock_id: str = "",
-        margins: Sequence[float] | None = None,
-        poses: Mapping[str, str | None] = NOTHING,
-        left_out: Mapping[str, Collection[str]] = NOTHING,
-        stocks: Mapping[str, str | None] = NOTHING,
-        **fields: object,
-    ) -> Settings:
-        """Change settings by name; see ``setting_up.changed``. Raises InputError or CaseError."""
+    def lines(self) -> tuple[SettingLine, ...]:
+        """Return all settings, each with what is set in words."""
+        settings, there = self.settings(), self.there()
+        return tuple(
+            SettingLine(one, one.takes.words(one.value(settings), there))
+            for one in SETTINGS.values()
+        )
+
+    def there(self, kind: str = "", kinds: Mapping[str, CaseKind] | None = None) -> There:
+        """Return the names of what settings can name; panels of one case kind, or of any.
+
+        ``kinds`` are those there will be, by default those there are.
+        """
         with self._session.lock:
-            if "colour_by" in fields:
-                games = self._session.snapshot.games.values()
-                fields["colour_by"] = known_column(games, str(fields["colour_by"]))
-            before = self.settings()
-            settings = setting_up.changed(
-                before,
-                self._session.kinds,
-                stock_id=stock_id,
-                margins=margins,
-                poses=poses,
-                left_out=left_out,
-                stocks=stocks,
-                **fields,
-            )
-            if settings != before:
-                words = f"changed {setting_up.named(before, settings)}"
-                self._session.keep(words, settings=settings)
-            return settings
+            games = self._session.snapshot.games.values()
+            kinds = self._session.kinds if kinds is None else kinds
+            font = self.settings().lettering.font
+            listed = columns.columns(games)
+            return {
+                Of.KIND: {one.id: one.name for one in kinds.values()},
+                Of.STOCK: {stock.id: stock.name for stock in STOCKS.values()},
+                Of.PANEL: _panels(kinds[kind]) if kind else _all_panels(kinds),
+                Of.COLUMN: {column: column for column in listed},
+                Of.MARK: {column: column for column in listed},
+                Of.GROUPS: {column: column for column in colouring.columns_of(games)},
+                Of.FONT: {font.path: self.font_name()} if font else {},
+            }
 
-    def set_lettering(
-        self, *, font: Path | None = None, face: int = 0, usual_font: bool = False, **fields: object
-    ) -> Lettering:
-        """Change how titles are set; see ``setting_titles.changed`` for the ``fields``.
+    def font_name(self) -> str:
+        """Return what the font that titles are proposed in calls itself."""
+        with self._session.lock:
+            known = lettering.facts(self._session.snapshot.proposer.titler.fonts.font)
+            return " ".join(filter(None, (known.family, known.style)))
 
-        ``font`` is a font file, of which ``face`` is taken, and copied into the collection;
-        ``usual_font`` goes back to the one that ships. What was accepted stays as it is.
-        Raises FontError, InputError, CaseError or CollectionError.
+    def change(self, **fields: object) -> Settings:
+        """Change settings by their names in ``SETTINGS``, all of them or none.
+
+        ``stock`` goes by its id, ``font`` as a FontChoice, of which a copy comes into the
+        collection; None goes back to what is usual. See ``setting_up.changed`` for what is set
+        by case kind. Titles that were accepted stay as they are. Raises InputError that names
+        the field, CaseError, FontError or CollectionError.
         """
         with self._session.change():
-            settings = self.settings()
-            games = self._session.snapshot.games.values()
-            new = setting_titles.changed(settings.lettering, self._session.kinds, games, fields)
-            if font is not None:
-                new = msgspec.structs.replace(new, font=self._font(font, face))
-            elif usual_font:
-                new = msgspec.structs.replace(new, font=None)
-            if new != settings.lettering:
-                changed = msgspec.structs.replace(settings, lettering=new)
-                self._session.keep("changed the lettering", settings=changed)
+            before, font = self.settings(), fields.get("font")
+            if isinstance(font, FontChoice):
+                fields["font"] = _usable(font)
+            new = self.checked(fields, self._session.kinds)
+            if isinstance(font, FontChoice):
+                new = self._with_copy(new, font.path)
+            if new != before:
+                self._session.keep(f"changed {setting_up.named(before, new, fields)}", settings=new)
             return new
 
-    def _font(self, path: Path, face: int) -> FontRef:
-        """Copy a font file into the collection; return it as designs carry it."""
-        usable = lettering.choose_font(path, face)
-        weighted = lettering.weighted(lettering.facts(usable))
-        return FontRef(self._session.files.font(path), face, weighted.axes)
+    def checked(self, fields: Mapping[str, object], kinds: Mapping[str, CaseKind]) -> Settings:
+        """Return the settings as ``change`` would leave them with these kinds; keep nothing."""
+        unknown = fields.keys() - SETTINGS.keys()
+        if unknown:
+            raise InputError(min(unknown), "no such setting", f"Settings are {', '.join(SETTINGS)}")
+        return setting_up.changed(self.settings(), fields, self.there(kinds=kinds), kinds)
+
+    def _with_copy(self, settings: Settings, file: Path) -> Settings:
+        """Return the settings with a font that lies in the collection, copied in."""
+        font = settings.lettering.font
+        if font is None:
+            return settings
+        copied = msgspec.structs.replace(font, path=self._session.files.font(file))
+        new = msgspec.structs.replace(settings.lettering, font=copied)
+        return msgspec.structs.replace(settings, lettering=new)
+
+
+def _usable(font: FontChoice) -> FontRef:
+    """Return a font file as designs carry it. Raises FontError where it cannot be used."""
+    weighted = lettering.weighted(lettering.facts(lettering.choose_font(*font)))
+    return FontRef(str(font.path), font.face, weighted.axes)
+
+
+def _panels(kind: CaseKind) -> dict[str, str]:
+    """Return the panels of a case kind, each with what it shows."""
+    return {panel.name: panel.role.value for panel in kind.panels}
+
+
+def _all_panels(kinds: Mapping[str, CaseKind]) -> dict[str, str]:
+    """Return the panels of all case kinds, each with the kind that has it, or how many have."""
+    having: dict[str, list[str]] = {}
+    for kind in kinds.values():
+        for panel in kind.panels:
+            having.setdefault(panel.name, []).append(kind.name)
+    return {
+        panel: names[0] if len(names) == 1 else f"{len(names)} kinds"
+        for panel, names in having.items()
+    }

@@ -46,12 +46,6 @@ class Titles:
             reader = Reader(snapshot.proposer.titler, snapshot.casing, self._session.kinds)
             return reader.report(games, helps=helps)
 
-    def font_name(self) -> str:
-        """Return what the font that titles are proposed in calls itself."""
-        with self._session.lock:
-            known = lettering.facts(self._session.snapshot.proposer.titler.fonts.font)
-            return " ".join(filter(None, (known.family, known.style)))
-
     def fonts(self, words: str = "") -> tuple[tuple[str, int, str], ...]:
         """Return usable fonts whose name has all of ``words``: file, face and name, best first.
 

@@ -19,6 +19,7 @@ from engine.service.games import Games
 from engine.service.ink import InkUse
 from engine.service.kinds import Kinds
 from engine.service.proofs import Proofs
+from engine.service.reading import Readings
 from engine.service.session import Session, utc_now
 from engine.service.setup import Setup
 from engine.service.sheets import Sheets
@@ -51,6 +52,7 @@ class Workshop:
         """Put the parts together around one session."""
         self._session = session
         self.games = Games(session)
+        self.readings = Readings(session)
         self.proofs = Proofs(session)
         self.designs = Designs(session)
         self.art = Arts(session, self.designs)
@@ -58,8 +60,8 @@ class Workshop:
         self.colours = GroupColours(session)
         self.batch = Batch(session)
         self.sheets = Sheets(session, self.proofs)
-        self.kinds = Kinds(session)
         self.setup = Setup(session)
+        self.kinds = Kinds(session, self.setup)
         self.ink = InkUse(session, self.proofs)
 
     @property

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
 from engine.lettering.results import EdgeReport
 from engine.model import (
     Decision,
@@ -12,6 +14,7 @@ from engine.model import (
     Trim,
     Value,
 )
+from engine.model.units import rounded
 
 
 class ArtReport(Value, frozen=True):
@@ -19,11 +22,11 @@ class ArtReport(Value, frozen=True):
 
     source: str | None
     """The file name it came with; None is plain."""
-    confidence: float
+    confidence: Annotated[float, rounded(3)]
     """That this picture is this game's: 0 to 1."""
     fit: Fit
     loss: Loss
-    ppi: float
+    ppi: Annotated[float, rounded(1)]
     """Pixels to the inch as printed, the lower of both directions; 0 for plain."""
     words: str
     """'crops 11 % left and right'."""

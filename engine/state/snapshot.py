@@ -101,19 +101,34 @@ class Snapshot:
 
     # --- the next one ----------------------------------------------------------------------
 
-    def after(self, records: Records, changed: Collection[str]) -> Snapshot:
+    def after(
+        self, records: Records, changed: Collection[str], pictures: Collection[str] = ()
+    ) -> Snapshot:
         """Return the snapshot of later records, in which the games of ``changed`` differ.
 
-        Games that are new or gone are among them; what else differs is seen.
+        Games that are new or gone are among them. Of ``pictures`` something else was found;
+        what else differs is seen.
         """
-        if not _alike(self.recorded, records):
+        if not _alike(self.recorded, records, pictures):
             titler = self.proposer.titler if _titled_alike(self.recorded, records) else None
             return Snapshot(records, self._kinds, self._stand_ins, titler)
         later = copy(self)
         later.__dict__.pop("papers", None)
         later.recorded = records
-        later._bring_up(self, set(changed))  # noqa: SLF001  its own kind
+        if pictures:
+            titler = self.proposer.titler
+            later.proposer = Proposer(self.casing, records.settings, records.pictures, titler)
+        later._bring_up(self, {*changed, *self._showing(pictures)})  # noqa: SLF001  its own kind
         return later
+
+    def _showing(self, pictures: Collection[str]) -> set[str]:
+        """Return the games that show, or would show, one of these pictures."""
+        wanted = frozenset(pictures)
+        if not wanted:
+            return set()
+        return {
+            key for key, game in self.games.items() if not wanted.isdisjoint(_pictures_of(game))
+        }
 
     def _bring_up(self, before: Snapshot, changed: set[str]) -> None:
         """Work out anew what hangs on the games of ``changed``."""
@@ -121,7 +136,7 @@ class Snapshot:
         if records.sheets is not before.sheets:
             self._paper = OnPaper.of(records.sheets.values())
             changed |= self._paper.differing(before._paper)
-        self.colouring = before.colouring.after(records.games, changed)
+        self.colouring = before.colouring.after(records.games, changed, records.pictures)
         changed |= self.colouring.recoloured(before.colouring)
         listed = records.games.keys() == before.games.keys()
         games, standing = dict(before.games), dict(before.standing)
@@ -243,10 +258,25 @@ class Snapshot:
         return self._queue.papers
 
 
-def _alike(before: Records, after: Records) -> bool:
-    """Return whether what all games hang on is as it was: the pictures, the settings."""
-    if before.pictures is not after.pictures and before.pictures != after.pictures:
-        return False
+def _pictures_of(game: Game) -> set[str]:
+    """Return the pictures that a game's design hangs on."""
+    named = {game.match.picture} if game.match else set()
+    art = game.accepted.art
+    return named | {art.picture} if art and art.picture else named
+
+
+def _alike(before: Records, after: Records, pictures: Collection[str]) -> bool:
+    """Return whether what all games hang on is as it was: the settings, the other pictures."""
+    if before.pictures is not after.pictures:
+        if before.pictures.keys() != after.pictures.keys():
+            return False
+        same = (
+            after.pictures[name] is one
+            for name, one in before.pictures.items()
+            if name not in pictures
+        )
+        if not all(same):
+            return False
     if before.settings is after.settings:
         return True
     batch = before.settings.batch

@@ -18,7 +18,7 @@ from engine import (
     Workshop,
     open_workshop,
 )
-from engine.colours.colouring import Colouring, columns_of, known_column
+from engine.colours.colouring import Colouring, columns_of
 from engine.model import Accepted, Art, Game
 from engine.model.settings import Settings
 from engine.model.stages import accepted_design
@@ -213,7 +213,7 @@ def test_what_cannot_be_is_said(shop: Workshop) -> None:
         shop.colours.pin({"Kite": "#112233"})
     with pytest.raises(InputError, match="is no colour"):
         shop.colours.pin({"Harbour": "reddish"})
-    with pytest.raises(InputError, match=r"no column of the list\. Columns are picture, series"):
+    with pytest.raises(InputError, match=r"no such column\. Columns are series"):
         shop.setup.change(colour_by="maker")
     with pytest.raises(RefusedError, match="is in no group"):
         shop.colours.follow(of_series(shop, "")[:1])
@@ -243,7 +243,6 @@ def test_columns_are_those_that_say_something() -> None:
         Game(id="b", title="B", added_at=when),
     ]
     assert columns_of(games) == ("maker", "Shelf")
-    assert known_column(games, "shelf") == "Shelf"
 
 
 def test_groups_are_told_apart_whatever_the_capitals() -> None:

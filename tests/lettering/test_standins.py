@@ -151,7 +151,7 @@ def pressed(shop: Workshop) -> bytes:
 def test_an_accepted_title_prints_the_same_where_the_font_is_not(
     workshop: Workshop, tmp_path: Path, to_hand: Have
 ) -> None:
-    workshop.setup.set_lettering(mark="=★")
+    workshop.setup.change(mark="=★")
     light, rook = take_in(workshop, "灯台守 كتاب", "Rook")
     proposed = workshop.proofs.proof(light)
     assert kept_by(workshop) == set()

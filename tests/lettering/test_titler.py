@@ -13,6 +13,7 @@ from pypdf import PdfReader
 from engine import (
     CaseError,
     Decision,
+    FontChoice,
     FontError,
     InputError,
     PictureError,
@@ -74,7 +75,7 @@ def edges(shop: Workshop, panel: str = "long") -> dict[str, EdgeTitle]:
 
 
 def test_even_has_one_size_but_for_those_it_lists(shelved: Workshop) -> None:
-    shelved.setup.set_lettering(mode="even")
+    shelved.setup.change(mode="even")
     report = shelved.titles.report(helps=False)
     assert {one.panel for one in report.even} == {"long", "short"}
     for one in report.even:
@@ -97,7 +98,7 @@ def test_free_is_as_large_as_it_can_be(shelved: Workshop) -> None:
 
 
 def test_accepting_and_printing_leave_the_even_size_alone(shelved: Workshop) -> None:
-    shelved.setup.set_lettering(mode="even")
+    shelved.setup.change(mode="even")
     before = edges(shelved)
     first, *rest = before
     shelved.designs.accept([first])
@@ -107,7 +108,7 @@ def test_accepting_and_printing_leave_the_even_size_alone(shelved: Workshop) -> 
 def test_a_shelf_is_set_once_while_inserts_are_accepted(
     shelved: Workshop, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    shelved.setup.set_lettering(mode="even")
+    shelved.setup.change(mode="even")
     shelved.designs.proposals()
     monkeypatch.setattr("engine.lettering.titler.Shelf", pytest.fail)
     for game in list(edges(shelved))[:5]:
@@ -116,7 +117,7 @@ def test_a_shelf_is_set_once_while_inserts_are_accepted(
 
 
 def test_a_game_that_comes_later_is_set_like_the_rest(shelved: Workshop, tmp_path: Path) -> None:
-    shelved.setup.set_lettering(mode="even")
+    shelved.setup.change(mode="even")
     before = edges(shelved)
     (fresh,) = take_in(shelved, tmp_path, ["Nine"])
     even = {one.panel: one.size for one in shelved.titles.report(helps=False).even}
@@ -126,7 +127,7 @@ def test_a_game_that_comes_later_is_set_like_the_rest(shelved: Workshop, tmp_pat
 
 def test_own_lines_are_no_larger_than_the_even_size(long: tuple[Workshop, str]) -> None:
     shop, game = long
-    shop.setup.set_lettering(mode="even")
+    shop.setup.change(mode="even")
     (even,) = {one.size for one in shop.titles.report(helps=False).even if one.panel == "long"}
     shop.designs.change_title(game, "Moles")
     assert [e.size for e in shop.designs.proposal(game).edges if e.panel == "long"] == [even]
@@ -192,9 +193,9 @@ def test_a_persons_own_words_are_given_to_no_other(workshop: Workshop, tmp_path:
 
 def test_own_short_forms_are_used(workshop: Workshop, tmp_path: Path) -> None:
     (game,) = take_in(workshop, tmp_path, ["Lantern Keeper"])
-    workshop.setup.set_lettering(dictionary={"lantern": "Ln."})
+    workshop.setup.change(dictionary={"lantern": "Ln."})
     assert [one.text for one in workshop.titles.wordings(game)] == ["Lantern Keeper", "Ln. Keeper"]
-    workshop.setup.set_lettering(dictionary={"lantern": ""})
+    workshop.setup.change(dictionary={"lantern": ""})
     assert len(workshop.titles.wordings(game)) == 1
 
 
@@ -214,7 +215,7 @@ def test_titles_that_fall_short_are_listed_with_what_helps(long: tuple[Workshop,
         assert one.helps
         assert all(help_.reads_at >= one.edge.reads_at for help_ in one.helps)
         assert sum("case kind" in help_.words for help_ in one.helps) <= 1
-    shop.setup.set_lettering(distance=100.0)
+    shop.setup.change(distance=100.0)
     assert not shop.titles.report().short
 
 
@@ -234,7 +235,7 @@ def test_a_chosen_font_is_kept_in_the_collection_and_printed(
     (game,) = take_in(workshop, tmp_path, ["AB"])
     file = make_font(tmp_path / "boxes.ttf")
     plain = workshop.designs.proposal(game).design
-    workshop.setup.set_lettering(font=file)
+    workshop.setup.change(font=FontChoice(file))
     file.unlink()
     design = workshop.designs.proposal(game).design
     assert design.fingerprint != plain.fingerprint
@@ -247,7 +248,7 @@ def test_a_chosen_font_is_kept_in_the_collection_and_printed(
     fonts = PdfReader(BytesIO(Path(sheet.file).read_bytes())).pages[0]["/Resources"]["/Font"]
     names = [f.get_object()["/DescendantFonts"][0]["/BaseFont"] for f in fonts.values()]
     assert any(name.endswith("Boxes") for name in names)
-    workshop.setup.set_lettering(usual_font=True)
+    workshop.setup.change(font=None)
     assert workshop.designs.proposal(game).design == design, "what was accepted stays"
     assert any("another font" in note for note in workshop.titles.report().notes)
 
@@ -259,11 +260,11 @@ def test_a_font_that_cannot_be_used_is_a_sentence_and_changes_nothing(
     junk = tmp_path / "junk.ttf"
     junk.write_bytes(b"not a font" * 9)
     with pytest.raises(FontError, match=r"junk\.ttf: is no TrueType"):
-        workshop.setup.set_lettering(font=junk)
+        workshop.setup.change(font=FontChoice(junk))
     with pytest.raises(FontError, match="cannot be read"):
-        workshop.setup.set_lettering(font=tmp_path / "gone.ttf")
+        workshop.setup.change(font=FontChoice(tmp_path / "gone.ttf"))
     with pytest.raises(FontError, match="forbid embedding"):
-        workshop.setup.set_lettering(font=make_font(tmp_path / "closed.ttf", permission=2))
+        workshop.setup.change(font=FontChoice(make_font(tmp_path / "closed.ttf", permission=2)))
     assert workshop.setup.settings() == before
 
 
@@ -271,7 +272,7 @@ def test_a_font_that_is_gone_is_told_and_the_usual_one_proposed(
     workshop: Workshop, tmp_path: Path
 ) -> None:
     one, other = take_in(workshop, tmp_path, ["AB", "BA"])
-    workshop.setup.set_lettering(font=make_font(tmp_path / "boxes.ttf"))
+    workshop.setup.change(font=FontChoice(make_font(tmp_path / "boxes.ttf")))
     workshop.designs.accept([one])
     (kept,) = (workshop.folder / "fonts").iterdir()
     kept.unlink()
@@ -304,7 +305,7 @@ def test_a_mark_set_after_printing_is_a_reprint(workshop: Workshop, tmp_path: Pa
     (game,) = take_in(workshop, tmp_path, ["Tide,1994"], "title,year")
     print_one(workshop, game)
     assert workshop.designs.proposal(game).stage is Stage.PRINTED
-    workshop.setup.set_lettering(mark="year")
+    workshop.setup.change(mark="year")
     assert workshop.designs.proposal(game).stage is Stage.PRINTED, "what was accepted stays"
     workshop.designs.reopen([game], [Decision.TITLE])
     assert {title.mark for title in workshop.designs.proposal(game).design.title} == {"1994"}
@@ -312,7 +313,7 @@ def test_a_mark_set_after_printing_is_a_reprint(workshop: Workshop, tmp_path: Pa
     assert workshop.designs.proposal(game).stage is Stage.TITLE_SET
     assert workshop.progress().reprints == 1
     workshop.designs.reopen([game], [Decision.TITLE])
-    workshop.setup.set_lettering(mark="")
+    workshop.setup.change(mark="")
     workshop.designs.accept([game])
     assert workshop.designs.proposal(game).stage is Stage.PRINTED, "it is what was printed again"
 
@@ -356,12 +357,12 @@ def test_a_sign_of_ones_own_is_the_mark_of_every_edge(workshop: Workshop, tmp_pa
     list_file = tmp_path / "two.txt"
     list_file.write_text("Lantern Bay\nOtter Ferry\n", encoding="utf-8")
     workshop.games.intake(list_file)
-    assert workshop.setup.set_lettering(mark="=★").mark == "=★"
+    assert workshop.setup.change(mark="=★").lettering.mark == "=★"
     edges = [edge for proposal in workshop.designs.proposals() for edge in proposal.edges]
     assert {edge.mark for edge in edges} == {"★"}
     for slip in ("=", "= ", "no such column"):
         with pytest.raises(InputError, match="no such column"):
-            workshop.setup.set_lettering(mark=slip)
+            workshop.setup.change(mark=slip)
 
 
 def test_each_value_of_a_column_has_its_stripe_and_later_ones_change_none(
@@ -369,7 +370,7 @@ def test_each_value_of_a_column_has_its_stripe_and_later_ones_change_none(
 ) -> None:
     rows = ["Tide,Puzzle,7", "Moss,Sport,8", "Otter,Puzzle,9"]
     take_in(workshop, tmp_path, rows, "title,genre,Shelf mark")
-    workshop.setup.set_lettering(stripe="Genre", mark="shelf MARK")
+    workshop.setup.change(stripe="Genre", mark="shelf MARK")
     titles = edges(workshop)
     assert titles["tide"].stripe == titles["otter"].stripe != titles["moss"].stripe
     assert [titles[game].mark for game in ("tide", "moss", "otter")] == ["7", "8", "9"]
@@ -386,7 +387,7 @@ def test_a_column_that_is_not_there_is_named_with_those_that_are(
 ) -> None:
     take_in(workshop, tmp_path, ["Tide,3"], "title,Shelf mark")
     with pytest.raises(InputError, match=r"wing: no such column.*Shelf mark"):
-        workshop.setup.set_lettering(mark="wing")
+        workshop.setup.change(mark="wing")
 
 
 # --- settings ---------------------------------------------------------------------------
@@ -406,12 +407,12 @@ def test_a_wrong_setting_says_what_it_may_be(
     workshop: Workshop, fields: dict[str, object], words: str
 ) -> None:
     with pytest.raises(InputError, match=words):
-        workshop.setup.set_lettering(**fields)
+        workshop.setup.change(**fields)
 
 
 def test_upright_is_for_turned_edges_of_the_kinds_named(workshop: Workshop, tmp_path: Path) -> None:
     (game,) = take_in(workshop, tmp_path, ["月の港"])
-    workshop.setup.set_lettering(font=Path(JAPANESE.path), upright=["SNAP-SHELL"])
+    workshop.setup.change(font=FontChoice(Path(JAPANESE.path)), upright=["SNAP-SHELL"])
     assert workshop.setup.settings().lettering.upright == ("snap-shell",)
     assert {t.panel for t in workshop.designs.proposal(game).design.title if t.upright} == {
         "long",
@@ -420,7 +421,7 @@ def test_upright_is_for_turned_edges_of_the_kinds_named(workshop: Workshop, tmp_
     workshop.setup.change(poses={"snap-shell": "stack"})
     assert not any(t.upright for t in workshop.designs.proposal(game).design.title)
     with pytest.raises(CaseError, match="no such case kind"):
-        workshop.setup.set_lettering(upright=["biscuit tin"])
+        workshop.setup.change(upright=["biscuit tin"])
 
 
 def test_titlers_compare_by_what_titles_hang_on(shelved: Workshop) -> None:

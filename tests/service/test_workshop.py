@@ -337,14 +337,14 @@ def test_the_second_to_open_reads_only(stocked: Workshop, tmp_path: Path, clock:
 
 
 def test_setup_changes_paper_and_rule(stocked: Workshop) -> None:
-    settings = stocked.setup.change(stock_id="letter-card", rule="knife", margins=(5, 5, 5, 10))
+    settings = stocked.setup.change(stock="letter-card", rule="knife", margins=(5, 5, 5, 10))
     assert (settings.stock.width, settings.stock.height) == (215.9, 279.4)
     assert settings.forme.stock.margins.bottom == 10
     with pytest.raises(InputError, match="no such stock"):
-        stocked.setup.change(stock_id="papyrus")
+        stocked.setup.change(stock="papyrus")
     with pytest.raises(InputError, match="margins"):
         stocked.setup.change(margins=(100, 100, 5, 5))
-    with pytest.raises(InputError, match="batch_size"):
+    with pytest.raises(InputError, match="batch size: it is 1 or more"):
         stocked.setup.change(batch_size=0)
     assert stocked.setup.settings() == settings
 
@@ -356,7 +356,7 @@ def test_a_measured_caliper_changes_the_dieline(stocked: Workshop) -> None:
     # Fitting into an opening, all of a fold takes one caliper (docs/cases/caliper.md).
     assert before.width - after.width == pytest.approx(0.2)
     for slip in (0, 3, -1, "thick"):
-        with pytest.raises(InputError, match="thickness of paper"):
+        with pytest.raises(InputError, match=r"caliper: it is from 0\.03 to 1 mm"):
             stocked.setup.change(caliper=slip)
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tui.commands import run
+from tui.cli.dispatch import run
 
 
 @pytest.fixture(autouse=True)
@@ -18,8 +18,8 @@ def no_pause(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("tui.screens.deciding.ART_PAUSE", 0.0)
     monkeypatch.setattr("tui.screens.deciding.INK_PAUSE", 0.0)
     monkeypatch.setattr("tui.screens.backlog.DETAIL_PAUSE", 0.0)
-    monkeypatch.setattr("tui.screens.setup.KIND_PAUSE", 0.0)
-    monkeypatch.setattr("tui.screens.setup.DRAFT_PAUSE", 0.0)
+    monkeypatch.setattr("tui.screens.setup.KIND_REST", 0.0)
+    monkeypatch.setattr("tui.screens.setup.DRAFT_REST", 0.0)
 
 
 @pytest.fixture

@@ -9,7 +9,7 @@ from typing import Any
 
 from textual.pilot import Pilot
 
-from tests.tui.fake import FakeWorkshop
+from engine import Workshop
 from tui.actions import BY_ID
 from tui.app import SpineryApp
 
@@ -44,6 +44,19 @@ class Hand:
         names = {" ": "space", "/": "slash", "#": "number_sign", ".": "full_stop", "-": "minus"}
         await self.press(*(names.get(sign, sign) for sign in text))
 
+    async def pick(self, row: str) -> None:
+        """Go to a row of the list in the dialog, and choose it."""
+        await self.go_to(row, "Table")
+        await self.do("choose")
+
+    async def go_to(self, row: str, table: str) -> None:
+        """Walk to a row of a table that has the keys."""
+        listed = self.screen.query_one(table)
+        way = [one.id for one in listed.rows].index(row) - listed.cursor
+        await self.pilot.press(*["down" if way > 0 else "up"] * abs(way))
+        await self.settle()
+        assert listed.current == row
+
     async def settle(self) -> None:
         """Wait until no work is under way and everything is drawn."""
         await self.pilot.pause(0)
@@ -66,12 +79,9 @@ class Hand:
         x, y, width, height = self.screen.query_one(widget).region
         return "\n".join(line[x : x + width] for line in lines[y : y + height])
 
-    def setting(self, act: str) -> str:
-        """Return what the list of the Setup says of a setting, which has to be in sight."""
-        table = self.screen.query_one("#settings")
-        assert table.current == act, "what was changed is shown"
-        assert f"› {BY_ID[act].shown or ' '} {BY_ID[act].label}" in self.sees("#settings")
-        return next(row.cells[-1] for row in table.rows if row.id == act)
+    def reads(self, widget: str = "") -> str:
+        """Return that text as one line, however it is broken."""
+        return " ".join(self.sees(widget).split())
 
     def notices(self) -> str:
         return "\n".join(f"{n.title} {n.message}" for n in self.app._notifications)
@@ -83,11 +93,24 @@ class Hand:
 
 
 @asynccontextmanager
+async def driven(
+    workshop: Workshop, size: tuple[int, int] = (80, 24), *, rests: bool = False
+) -> AsyncIterator[Hand]:
+    """Run the program on a workshop; pictures are drawn at once, where keys come to rest."""
+    async with at_work(workshop, size) as hand:
+        yield hand
+
+
+@asynccontextmanager
 async def at_work(
     workshop: Any = None, size: tuple[int, int] = (80, 24), **kind: Any
 ) -> AsyncIterator[Hand]:
     """Run the program on a workshop, by default on sixty made-up games."""
-    app = SpineryApp(workshop if workshop is not None else FakeWorkshop(**kind))
+    if workshop is None:
+        from tests.tui.fake import FakeWorkshop
+
+        workshop = FakeWorkshop(**kind)
+    app = SpineryApp(workshop)
     async with app.run_test(size=size) as pilot:
         hand = Hand(app, pilot)
         await hand.settle()

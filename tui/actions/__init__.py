@@ -17,7 +17,7 @@ from tui.actions.backlog import BACKLOG_ACTIONS
 from tui.actions.bench import BENCH_ACTIONS
 from tui.actions.everywhere import DIALOG_ACTIONS, EVERYWHERE_ACTIONS, VIEW_ACTIONS
 from tui.actions.games import DECIDING, HANDLING
-from tui.actions.setup import KIND_ACTIONS, LIST_ACTIONS, SETTING_ACTIONS
+from tui.actions.setup import KIND_ACTIONS, LIST_ACTIONS
 from tui.actions.sheets import SHEETS_ACTIONS
 
 __all__ = [
@@ -46,7 +46,6 @@ ACTIONS: tuple[Act, ...] = (
     *LIST_ACTIONS,
     *KIND_ACTIONS,
     *VIEW_ACTIONS,
-    *SETTING_ACTIONS,
     *EVERYWHERE_ACTIONS,
     *DIALOG_ACTIONS,
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar, cast
 
@@ -31,6 +31,30 @@ class Snapshot:
 
 
 S = TypeVar("S", bound=Snapshot)
+T = TypeVar("T")
+
+
+def _nothing(_: object = None) -> None:
+    return
+
+
+class Work:
+    """What changes the collection."""
+
+    def __init__(self, app: SpineryApp) -> None:
+        """Work for an app."""
+        self._app = app
+        self.read_only = app.workshop.read_only
+
+    def change(
+        self,
+        do: Callable[[Workshop], T],
+        then: Callable[[T], None] = _nothing,
+        *,
+        words: str = "Working",
+    ) -> None:
+        """Make one change; ``then`` takes the result."""
+        self._app.deed(do, then, words=words)
 
 
 class WorkScreen(Screen[None], Generic[S]):
@@ -38,6 +62,10 @@ class WorkScreen(Screen[None], Generic[S]):
 
     PLACE: ClassVar[str]
     """Its id in ``tui.actions``."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._failures: dict[str, Callable[[], None]] = {}
 
     state: reactive[S | None] = reactive(None, always_update=True)
     """The snapshot in sight. One that equals it is shown too: work on it may have failed."""
@@ -66,6 +94,7 @@ class WorkScreen(Screen[None], Generic[S]):
 
     def failed(self, group: str) -> None:
         """Put right what was shown in advance, after work of a group came to nothing."""
+        self._failures.get(group, _nothing)()
 
     def stopped(self, group: str) -> None:
         """Put right what was shown in advance, after the person stopped work of a group."""
@@ -75,6 +104,25 @@ class WorkScreen(Screen[None], Generic[S]):
     def spinery(self) -> SpineryApp:
         """The app, which does the work and reads in the background."""
         return cast("SpineryApp", self.app)
+
+    @property
+    def work(self) -> Work:
+        """Where changes are made."""
+        return Work(self.spinery)
+
+    def fetch(
+        self,
+        get: Callable[[Workshop], T],
+        then: Callable[[T], None],
+        *,
+        group: str,
+        rest: float = 0.0,
+        failed: Callable[[], None] = _nothing,
+    ) -> None:
+        """Read something once the keys have rested; a newer reading of the group goes before."""
+        workshop = self.spinery.workshop
+        self._failures[group] = failed
+        self.spinery.fetch(lambda: get(workshop), then, group=group, pause=rest)
 
     def on_mount(self) -> None:
         """Keep the footer up to date."""

@@ -1,63 +1,40 @@
-"""Colours and ink of the whole collection, each asked for in a small dialog."""
+"""The colours of groups: looked at, and given by the person."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from typing import Any
 
-from engine import ColoursReport, GroupReport, InkMode
-from tui import aswords
+from engine import ColoursReport, GroupReport
+from tui.screens.base import WorkScreen
 from tui.screens.choosers import Colour, Pick
-from tui.screens.settings import SettingsScreen
 from tui.widgets.table import Column, Row
-
-PICTURES = "each from its picture"
+from tui.words import ORIGINS, apart_lines, group_lines, reprint_lines
 
 UNPIN = ""
 """The row that leaves a group's colour to be chosen."""
 
 
-class ColourSettings(SettingsScreen):
-    """A screen on which the colours of groups are set."""
+def ask_for_groups(screen: WorkScreen[Any]) -> None:
+    """Show the colours of the groups over a screen, to give one of them another."""
 
-    def action_colour_by(self) -> None:
-        """Choose the column whose groups have one colour each."""
-        workshop = self.spinery.workshop
-
-        def ask(report: ColoursReport) -> None:
-            picture, *columns = report.columns
-            choices = {picture: PICTURES, **{column: f"by {column}" for column in columns}}
-            self._pick(
-                "Colours of inserts", choices, report.by, lambda column: self._set(colour_by=column)
-            )
-
-        self.spinery.fetch(workshop.colours, ask, group="colours")
-
-    def action_group_colours(self) -> None:
-        """Look at the colours of the groups, and pin one."""
-        self.spinery.fetch(self.spinery.workshop.colours, self._show_groups, group="colours")
-
-    def _show_groups(self, report: ColoursReport) -> None:
-        if not report.groups:
-            self.notify("\n".join(aswords.colours(report)), title="No groups", markup=False)
-            return
+    def show(report: ColoursReport) -> None:
         groups = {group.name: group for group in report.groups}
-        self._ask(GroupColours(report), lambda name: self._ask_group(groups[name]))
-
-    def _ask_group(self, group: GroupReport) -> None:
-        def pin(base: str) -> None:
-            self.spinery.deed(
-                lambda workshop: workshop.colours.pin({group.name: base or None}),
-                self._show_groups,
+        if groups:
+            screen.app.push_screen(
+                GroupColours(report), lambda name: ask(groups[name]) if name else None
             )
+        else:
+            screen.notify("\n".join(group_lines(report)), title="No groups", markup=False)
 
-        self._ask(GroupColour(group), pin)
+    def ask(group: GroupReport) -> None:
+        def pin(base: str | None) -> None:
+            if base is not None:
+                pins = {group.name: base or None}
+                screen.work.change(lambda workshop: workshop.colours.pin(pins), show)
 
-    def action_usual_ink(self) -> None:
-        """Choose how much ink inserts are printed with."""
-        if self.state is not None:
-            words = {mode.value: aswords.INK_WORDS[mode] for mode in InkMode}
-            present = self.state.settings.ink
-            self._pick("Ink", words, present, lambda mode: self._set(ink=mode))
+        screen.app.push_screen(GroupColour(group), pin)
+
+    screen.fetch(lambda workshop: workshop.colours.report(), show, group="colours")
 
 
 class GroupColours(Pick):
@@ -72,7 +49,7 @@ class GroupColours(Pick):
             )
             for group in report.groups
         ]
-        said = "\n".join((*aswords.apart(report), *aswords.reprints(report)))
+        said = "\n".join((*apart_lines(report), *reprint_lines(report)))
         columns = (Column("colour", 8), Column(report.by), Column("sign", 11), Column("", 21))
         super().__init__(
             f"Colours by {report.by}", columns, rows, about={row.id: said for row in rows}
@@ -84,7 +61,7 @@ class GroupColour(Colour):
 
     def __init__(self, group: GroupReport) -> None:
         base = group.colours.base
-        swatches: Sequence[tuple[str, str]] = ((base, "as it is"), (UNPIN, "leave it to be chosen"))
+        swatches = ((base, "as it is"), (UNPIN, "leave it to be chosen"))
         super().__init__(f"Colour of {group.name}", base, swatches)
 
     def result(self) -> str | None:
@@ -101,4 +78,4 @@ def sign_of(group: GroupReport) -> str:
 def origin_of(group: GroupReport) -> str:
     """Return where a group's colour comes from, and how many are printed in it."""
     printed = f", {group.printed} printed" if group.printed else ""
-    return f"{aswords.ORIGINS[group.origin]}{printed}"
+    return f"{ORIGINS[group.origin]}{printed}"

@@ -16,12 +16,12 @@ from engine import (
     Stage,
     Workshop,
 )
-from tui.aswords import outlook_words
 from tui.screens.base import Snapshot, WorkScreen
 from tui.screens.choosers import Pick
 from tui.screens.forms import Panels
 from tui.screens.setupwords import cautions_of
 from tui.widgets.table import Column, Row
+from tui.words import outlook_words
 
 S = TypeVar("S", bound=Snapshot)
 

@@ -1,181 +1,260 @@
-"""What is set for the whole collection, each asked for in a small dialog."""
+"""Asks for a setting, each in the dialog that suits what it takes."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-from typing import TypeVar
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
+from pathlib import Path
+from typing import Any, NamedTuple
 
 from textual.screen import ModalScreen
 
-from engine import STOCKS, KindLine, Settings
-from tui.aswords import POSES
-from tui.screens.base import Snapshot, WorkScreen
-from tui.screens.choosers import Pick
-from tui.screens.forms import (
-    Field,
-    Form,
-    Panels,
-    read_caliper,
-    read_count,
-    read_kerf,
-    read_margins,
+from engine import (
+    SETTINGS,
+    ByKind,
+    Figure,
+    FontChoice,
+    FontFile,
+    Lengths,
+    Name,
+    Of,
+    Phrases,
+    Pins,
+    Settable,
+    Settings,
+    Several,
+    SpineryError,
+    Takes,
+    There,
+    Usual,
+    Workshop,
+    figure,
 )
-from tui.screens.setupwords import MARGINS, RULES, SPINES, cautions_of, counted
+from tui.screens.base import WorkScreen
+from tui.screens.choosers import Pick, Search
+from tui.screens.coloursettings import ask_for_groups
+from tui.screens.forms import Field, Form, Outcome, Panels, Typed
+from tui.screens.setupwords import cautions_of
 from tui.widgets.table import Column, Row
 
-T = TypeVar("T")
-
-USUAL = ""
-"""The row that takes a setting back."""
+FONTS_SHOWN = 200
 
 
-@dataclass(frozen=True, slots=True)
-class SetupState(Snapshot):
-    """The case kinds and what is set."""
+class Present(NamedTuple):
+    """What is set, and what can be chosen."""
 
-    lines: tuple[KindLine, ...]
     settings: Settings
+    there: There
+    cautions: Mapping[str, str]
+    """Of case kinds, by id."""
 
-    def find(self, kind: str | None) -> KindLine | None:
-        """Return a case kind."""
-        return next((line for line in self.lines if line.id == kind), None)
+
+class Question(NamedTuple):
+    """What is asked for."""
+
+    setting: Settable
+    title: str
+    takes: Takes
+    value: Any
+    """What is set now."""
+    change: Callable[[Any], None]
+    """Takes the answer."""
 
 
-class SettingsScreen(WorkScreen[SetupState]):
-    """A screen on which settings are changed."""
+class Asking:
+    """Asks for settings on one screen, and changes them."""
 
-    def _ask(self, dialog: ModalScreen[T], then: Callable[[T], None]) -> None:
-        """Open a dialog; ``then`` takes what was chosen, unless it was left."""
+    def __init__(self, screen: WorkScreen[Any]) -> None:
+        """Show dialogs over ``screen``."""
+        self._screen = screen
+        self.kind: str | None = None
+        """The case kind to begin with where one is asked for."""
 
-        def chosen(value: T | None) -> None:
-            if value is not None:
-                then(value)
-
-        self.app.push_screen(dialog, chosen)
-
-    def _set(self, **changes: object) -> None:
-        self.spinery.deed(lambda workshop: workshop.setup.change(**changes))
-
-    def _pick(
-        self,
-        title: str,
-        choices: Mapping[str, str],
-        at: str | None,
-        then: Callable[[str], None],
-        *,
-        about: Mapping[str, str] | None = None,
-    ) -> None:
-        rows = [Row(key, (words,)) for key, words in choices.items()]
-        self._ask(Pick(title, (Column(""),), rows, at=at or USUAL, about=about or {}), then)
-
-    def _ask_pose(
-        self, title: str, usual: str, present: str | None, then: Callable[[str | None], None]
-    ) -> None:
-        choices = {**POSES, USUAL: usual}
-        self._pick(title, choices, present, lambda pose: then(pose or None))
-
-    def action_all_panels(self) -> None:
-        """Leave panels out of every kind."""
-        state, workshop = self.state, self.spinery.workshop
-        if state is None:
-            return
-        found: dict[str, list[str]] = {}
-        for line in state.lines:
-            for panel in workshop.kinds.kind(line.id).panels:
-                found.setdefault(panel.name, []).append(line.name)
-        panels = {name: counted(kinds) for name, kinds in found.items()}
-        present = state.settings.left_out.get("", ())
-        self._ask(
-            Panels("Panels of every case kind", panels, present, whole=False),
-            lambda left_out: self._set(left_out={"": left_out}),
+    def setting(self, setting: Settable, kind: str | None = None) -> None:
+        """Ask for a setting; for one set by case kind, of ``kind``, or ask of which first."""
+        self._screen.fetch(
+            lambda workshop: _present(workshop, kind or ""),
+            partial(self._ask, setting, kind),
+            group="setting",
         )
 
-    def action_pose(self) -> None:
-        """Say how all cases are stored."""
-        if self.state is not None:
-            self._ask_pose(
-                "How all cases are stored",
-                "as each case kind says",
-                self.state.settings.pose,
-                lambda pose: self._set(pose=pose),
+    def of_kind(self, kind: str, present: Settings, there: There) -> None:
+        """Show what is set for one case kind, to change one of it."""
+        rows = [
+            Row(
+                one.id,
+                (short_title(one), takes.one.words(takes.of(one.value(present), kind), there)),
             )
-
-    def action_spine_habit(self) -> None:
-        """Choose which way upright spines read."""
-        if self.state is not None:
-            present = self.state.settings.spine
-            self._pick("Upright spines read", SPINES, present, lambda spine: self._set(spine=spine))
-
-    def action_stock(self) -> None:
-        """Choose the paper."""
-        if self.state is not None:
-            names = {stock.id: stock.name for stock in STOCKS.values()}
-            present = self.state.settings.stock.id
-            self._pick("Paper", names, present, lambda stock: self._set(stock_id=stock))
-
-    def action_rule(self) -> None:
-        """Choose how sheets are cut."""
-        if self.state is not None:
-            words = {rule: f"{rule}: {said}" for rule, said in RULES.items()}
-            present = self.state.settings.rule
-            self._pick("How sheets are cut", words, present, lambda rule: self._set(rule=rule))
-
-    def action_margins(self) -> None:
-        """Type the printer's margins."""
-        if self.state is None:
-            return
-        margins = self.state.settings.stock.margins
-        fields = [
-            Field(side, f"{side.capitalize()}, mm", f"{getattr(margins, side):g}")
-            for side in MARGINS
+            for one in SETTINGS.values()
+            if isinstance(takes := one.takes, ByKind)
         ]
-        words = "What the printer leaves white on each side of the sheet."
-        form = Form[tuple[float, ...]]("Margins", fields, read_margins, words=words)
-        self._ask(form, lambda sides: self._set(margins=sides))
+        self.open(
+            Pick(there[Of.KIND][kind], (Column("", 16), Column("")), rows),
+            lambda chosen: self.setting(SETTINGS[chosen], kind),
+        )
 
-    def action_caliper(self) -> None:
-        """Type the measured thickness of the paper."""
-        if self.state is not None:
-            field = Field("caliper", "Thickness, mm", f"{self.state.settings.stock.caliper:g}")
-            words = "Measure ten sheets with calipers and divide by ten."
-            form = Form[float]("Caliper", [field], read_caliper, words=words)
-            self._ask(form, lambda caliper: self._set(caliper=caliper))
+    def open(self, dialog: ModalScreen[Any], then: Callable[[Any], None]) -> None:
+        """Open a dialog; ``then`` takes what was chosen, unless it was left."""
+        self._screen.app.push_screen(
+            dialog, lambda value: then(value) if value is not None else None
+        )
 
-    def action_patience(self) -> None:
-        """Type after how many sheets the oldest insert must go."""
-        if self.state is not None:
-            field = Field("count", "Sheets", f"{self.state.settings.patience}")
-            words = (
-                "After so many sheets without it, the oldest insert is on the next one, "
-                "even if others would leave less paper."
+    def change(self, **fields: Any) -> None:
+        """Change settings."""
+        self._screen.work.change(lambda workshop: workshop.setup.change(**fields))
+
+    def _ask(self, setting: Settable, kind: str | None, present: Present) -> None:
+        takes, value = setting.takes, setting.value(present.settings)
+        if isinstance(takes, Pins):
+            ask_for_groups(self._screen)
+        elif not isinstance(takes, ByKind):
+            change = partial(self._change, setting)
+            self._show(Question(setting, setting.title, takes, value, change), present)
+        elif kind is None:
+            self._ask_kind(setting, takes, present)
+        else:
+            title = f"{short_title(setting)}: {present.there[Of.KIND].get(kind, 'every case kind')}"
+            question = Question(
+                setting,
+                title,
+                takes.one,
+                takes.of(value, kind),
+                lambda answer: self._change(setting, {kind: answer}),
             )
-            form = Form[int]("Patience", [field], read_count, words=words)
-            self._ask(form, lambda count: self._set(patience=count))
+            self._show(question, present)
 
-    def action_kerf(self) -> None:
-        """Type what the blade takes away."""
-        if self.state is not None:
-            field = Field("kerf", "Kerf, mm", f"{self.state.settings.kerf:g}")
-            words = "What the blade takes away: 0 for a trimmer or a knife, more for a saw."
-            form = Form[float]("Kerf", [field], read_kerf, words=words)
-            self._ask(form, lambda kerf: self._set(kerf=kerf))
+    def _ask_kind(self, setting: Settable, takes: ByKind, present: Present) -> None:
+        kinds = {**({"": "every case kind"} if takes.every else {}), **present.there[Of.KIND]}
+        value = setting.value(present.settings)
+        rows = [
+            Row(kind, (name, takes.one.words(takes.of(value, kind), present.there)))
+            for kind, name in kinds.items()
+        ]
+        pick = Pick(setting.title, (Column("case kind", 30), Column("")), rows, at=self.kind)
+        self.open(pick, lambda kind: self.setting(setting, kind))
 
-    def action_batch_size(self) -> None:
-        """Type how many games a batch holds."""
-        if self.state is not None:
-            field = Field("count", "Games", f"{self.state.settings.batch_size}")
-            form = Form[int]("Batch size", [field], read_count)
-            self._ask(form, lambda count: self._set(batch_size=count))
+    def _change(self, setting: Settable, value: Any) -> None:
+        self.change(**{setting.id: value})
 
-    def action_usual_case(self) -> None:
-        """Choose the kind of games whose list names none."""
-        state = self.state
-        if state is not None:
-            self._pick(
-                "Case of games whose list names none",
-                {line.id: line.name for line in state.lines},
-                state.settings.case,
-                lambda kind: self._set(case=kind),
-                about=cautions_of(state.lines),
-            )
+    # --- dialogs -----------------------------------------------------------------------
+
+    def _show(self, question: Question, present: Present) -> None:
+        match question.takes:
+            case Usual(one=FontFile()):
+                self._search(question, _fonts, _font)
+            case Usual(one=Name(of=Of.MARK)):
+                self._search(question, partial(_marks, question.takes, present.there), str)
+            case Several():
+                panels = question.takes.choices(present.there)
+                self.open(Panels(question.title, panels, question.value), question.change)
+            case Figure() | Lengths() | Phrases():
+                self.open(typed_form(question, present), question.change)
+            case _:
+                self._pick(question, present)
+
+    def _pick(self, question: Question, present: Present) -> None:
+        takes, choices = question.takes, question.takes.choices(present.there)
+        values = {takes.typed(value): value for value in choices}
+        pick = Pick(
+            question.title,
+            (Column(""),),
+            [Row(takes.typed(value), (words,)) for value, words in choices.items()],
+            at=takes.typed(question.value),
+            about={row: present.cautions.get(row, question.setting.about) for row in values},
+        )
+        self.open(pick, lambda row: question.change(values[row]))
+
+    def _search(
+        self,
+        question: Question,
+        find: Callable[[str, Workshop], Sequence[Row]],
+        value_of: Callable[[str], object],
+    ) -> None:
+        def look(words: str, then: Callable[[Sequence[Row]], None]) -> None:
+            self._screen.fetch(partial(find, words), then, group="search")
+
+        search = Search(question.title, (Column("", 30), Column("")), look)
+        self.open(search, lambda row: question.change(value_of(row)))
+
+
+def short_title(setting: Settable) -> str:
+    """Return what a setting of a case kind is called where the kind is named beside it."""
+    return setting.title.removesuffix(" of a case kind")
+
+
+def typed_form(question: Question, present: Present) -> Form[Any]:
+    """Return the lines in which figures or short forms are typed."""
+    takes, setting = question.takes, question.setting
+    about = setting.about
+    if isinstance(takes, Lengths):
+        fields = [
+            Field(name, f"{name.capitalize()}, mm", f"{getattr(question.value, name):g}")
+            for name in takes.names
+        ]
+    elif isinstance(takes, Figure):
+        unit = f"{takes.unit}s" if takes.whole else takes.unit
+        label = f"{setting.title}, {unit}" if unit else setting.title
+        fields = [Field(setting.id, label, takes.typed(question.value))]
+        about = f"{about} It is {takes.may_be}."
+    else:
+        hint = "Adventure=Adv., Lantern=Ln."
+        fields = [Field(setting.id, setting.title, takes.typed(question.value), hint, wide=True)]
+
+    def read(typed: Typed) -> Outcome[Any]:
+        try:
+            value = _read(takes, typed, question.value)
+            setting.changed(present.settings, value, present.there)
+        except ValueError as error:
+            return Outcome(None, f"{error}.")
+        except SpineryError as error:
+            return Outcome(None, str(error))
+        return Outcome(value)
+
+    return Form(question.title, fields, read, words=about)
+
+
+def _read(takes: Takes, typed: Typed, present: Any) -> Any:
+    """Return what was typed. Raises ValueError with a sentence."""
+    if isinstance(takes, Lengths):
+        return tuple(_length(name, line) for name, line in typed.items())
+    (line,) = typed.values()
+    if isinstance(takes, Phrases):
+        forms = (part for part in line.split(",") if part.strip())
+        return {**dict.fromkeys(present, ""), **dict(map(takes.parse, forms))}
+    return takes.parse(line)
+
+
+def _length(name: str, line: str) -> float:
+    value = figure(line)
+    if value is None or value < 0:
+        raise ValueError(f"{name.capitalize()}: give mm, 0 or more")
+    return value
+
+
+def _present(workshop: Workshop, kind: str) -> Present:
+    return Present(
+        workshop.setup.settings(), workshop.setup.there(kind), cautions_of(workshop.kinds.lines())
+    )
+
+
+def _fonts(words: str, workshop: Workshop) -> list[Row]:
+    found = workshop.titles.fonts(words)[:FONTS_SHOWN]
+    rows = [Row(f"{face}:{path}", (name, path)) for path, face, name in found]
+    return rows if words.strip() else [Row("", ("the font that ships", "")), *rows]
+
+
+def _font(row: str) -> FontChoice | None:
+    face, _, path = row.partition(":")
+    return FontChoice(Path(path), int(face)) if path else None
+
+
+def _marks(takes: Usual, there: There, words: str, _: Workshop) -> list[Row]:
+    """Return the columns that are like some words, and the words as a sign of one's own."""
+    wanted = words.strip().casefold()
+    if wanted.startswith("="):
+        return [Row(words.strip(), (words.strip(), "a sign of your own"))]
+    return [
+        Row(str(value), (said, ""))
+        for value, said in takes.choices(there).items()
+        if wanted in said.casefold()
+    ]

@@ -1,23 +1,27 @@
-"""Setup: the case kinds, a case of one's own, the paper, and how cases are stored."""
+"""Setup: the case kinds, a case of one's own, and a list of all that is set."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from functools import partial
+from functools import cached_property, partial
 from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
+from textual.command import DiscoveryHit, Hit, Hits, Provider
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
 from engine import (
+    SETTINGS,
     KindDraft,
     KindLine,
     KindReport,
+    Legibility,
     Measured,
+    SettingLine,
     Shape,
     SpineryError,
     TrialReport,
@@ -25,34 +29,33 @@ from engine import (
     Workshop,
 )
 from tui.actions import BY_ID, SETUP, bindings
-from tui.asking import SHAPES
+from tui.screens.base import Snapshot, WorkScreen
+from tui.screens.caseforms import CaseForm, Misfits, misfit_fields, read_misfits
 from tui.screens.choosers import Pick
-from tui.screens.coloursettings import ColourSettings
 from tui.screens.dialogs import Closeup, Report
-from tui.screens.forms import (
-    CaseForm,
-    Form,
-    Misfits,
-    misfit_fields,
-    read_misfits,
-)
-from tui.screens.kindsettings import KindSettings
-from tui.screens.lettering import lettering_of
-from tui.screens.settings import SetupState
-from tui.screens.setupwords import Setting, about_words, setting_words, settings_of
+from tui.screens.forms import Form
+from tui.screens.settings import Asking
+from tui.screens.setupwords import about_words, setting_words
 from tui.widgets.proof import Proof
 from tui.widgets.table import Column, Row, Table
+from tui.words import SHAPES, legibility_lines
 
-KIND_PAUSE = 0.06
+KIND_REST = 0.06
 """How long the cursor rests on a kind, in seconds, before it is drawn."""
 
-NEED_KIND = frozenset(
-    {"trial", "correct", "kind_stock", "kind_pose", "panels", "folded", "upright", "zoom"}
-)
-"""Actions that make no sense without a kind in hand."""
+NEED_KIND = frozenset({"trial", "correct", "panels", "folded", "zoom"})
+"""Actions that make no sense without a case kind."""
 
-DRAFT_PAUSE = 0.15
+DRAFT_REST = 0.15
 """How long the typing rests, in seconds, before a case of one's own is drawn."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetupState(Snapshot):
+    """The case kinds and what is set."""
+
+    lines: tuple[KindLine, ...]
+    settings: tuple[SettingLine, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,32 +63,61 @@ class Seen:
     """A case kind that is looked at."""
 
     report: KindReport
+    stock: str
+    """The name of the paper it is printed on."""
     picture: bytes
 
 
-class SetupScreen(ColourSettings, KindSettings):
+class SettingCommands(Provider):
+    """Every setting, in the command palette."""
+
+    async def discover(self) -> Hits:
+        """Offer all of them."""
+        for name, ask in self._all():
+            yield DiscoveryHit(SETTINGS[name].title, ask, help=SETTINGS[name].about)
+
+    async def search(self, query: str) -> Hits:
+        """Offer those that are like some words."""
+        matcher = self.matcher(query)
+        for name, ask in self._all():
+            title = SETTINGS[name].title
+            if score := matcher.match(title):
+                yield Hit(score, matcher.highlight(title), ask, help=SETTINGS[name].about)
+
+    def _all(self) -> list[tuple[str, Callable[[], None]]]:
+        screen = self.screen
+        if not isinstance(screen, SetupScreen) or screen.work.read_only:
+            return []
+        return [(name, partial(screen.asking.setting, one)) for name, one in SETTINGS.items()]
+
+
+class SetupScreen(WorkScreen[SetupState]):
     """The screen on which kinds and settings are looked at and changed."""
 
     PLACE = SETUP
     CSS_PATH = "setup.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(SETUP)]
+    COMMANDS: ClassVar = {SettingCommands}
 
     def __init__(self) -> None:
         super().__init__()
         self._folded = False
-        self._shown: dict[str, Setting] = {}
-        """What is set, by the action that changes it."""
         self._fresh: str | None = None
         """The kind just added, to put the cursor on."""
 
+    @cached_property
+    def asking(self) -> Asking:
+        """What asks for settings."""
+        return Asking(self)
+
     def body(self) -> ComposeResult:
-        """Lay out kinds and settings at the left, what is in hand at the right."""
+        """Lay out kinds and settings at the left, what the cursor is on at the right."""
         with Horizontal():
             with Vertical(id="list"):
                 yield Table(
                     (Column("Case kinds"), Column("games", 5)), empty="No case kinds.", id="kinds"
                 )
-                yield Table((Column("", 1), Column("Settings", 13), Column("")), id="settings")
+                yield Table((Column("Settings", 22), Column("")), id="settings")
             with Vertical(id="kind"):
                 yield Proof()
                 with VerticalScroll(can_focus=False):
@@ -106,7 +138,7 @@ class SetupScreen(ColourSettings, KindSettings):
             progress=workshop.progress(),
             kinds={line.id: line.name for line in lines},
             lines=lines,
-            settings=workshop.setup.settings(),
+            settings=workshop.setup.lines(),
         )
 
     def show(self, state: SetupState) -> None:
@@ -121,22 +153,14 @@ class SetupScreen(ColourSettings, KindSettings):
         ]
         self._kinds.show(rows, at=self._fresh)
         self._fresh = None
-        before = self._shown
-        self._shown = {
-            setting.act: setting
-            for setting in (
-                *settings_of(state.settings, state.kinds),
-                *lettering_of(state.settings.lettering, state.kinds),
-            )
-        }
-        self._settings.show(
-            [
-                Row(act, (BY_ID[act].shown, BY_ID[act].label, setting.value))
-                for act, setting in self._shown.items()
-            ],
-            at=changed(before, self._shown),
-        )
-        self._show_in_hand()
+        before = {row.id: row.cells[-1] for row in self._settings.rows}
+        settings = [
+            Row(line.setting.id, (line.setting.title, line.words)) for line in state.settings
+        ]
+        # What was changed last comes in sight, wherever it was changed.
+        changed = (row.id for row in settings if before.get(row.id, row.cells[-1]) != row.cells[-1])
+        self._settings.show(settings, at=next(changed, None))
+        self._show_current()
 
     @property
     def _kinds(self) -> Table:
@@ -148,25 +172,27 @@ class SetupScreen(ColourSettings, KindSettings):
 
     @property
     def line(self) -> KindLine | None:
-        """The kind in hand: the one under the cursor."""
-        return self.state.find(self._kinds.current) if self.state else None
+        """The case kind that the cursor is on."""
+        lines = self.state.lines if self.state else ()
+        return next((line for line in lines if line.id == self._kinds.current), None)
 
     @property
-    def setting(self) -> Setting | None:
-        """The setting in hand, while the cursor is among them."""
-        return self._shown.get(self._settings.current or "") if self._settings.has_focus else None
+    def setting(self) -> SettingLine | None:
+        """The setting that the cursor is on, while it is among them."""
+        lines = self.state.settings if self.state and self._settings.has_focus else ()
+        return next((one for one in lines if one.setting.id == self._settings.current), None)
 
     def on_table_highlighted(self) -> None:
         """Show what the cursor came to."""
-        self._show_in_hand()
+        self._show_current()
         self.refresh_bindings()
 
     def on_descendant_focus(self) -> None:
         """Show what the cursor is on in the other list."""
-        self._show_in_hand()
+        self._show_current()
         self.refresh_bindings()
 
-    def _show_in_hand(self) -> None:
+    def _show_current(self) -> None:
         setting = self.setting
         self.query_one("#kind").display = setting is None
         self.query_one("#setting").display = setting is not None
@@ -176,34 +202,32 @@ class SetupScreen(ColourSettings, KindSettings):
             self.query_one("#words", Static).update(Content(setting_words(setting)))
 
     def _show_kind(self) -> None:
-        line, workshop, folded = self.line, self.spinery.workshop, self._folded
+        line, folded = self.line, self._folded
+        self.asking.kind = self._kinds.current
         if line is None:
             return
         proof = self.query_one(Proof)
         if proof.of != line.id:
             proof.show(None, "Drawing the net…", of=line.id)
             self.query_one("#about", Static).update("")
-        self.spinery.fetch(
-            lambda: look(workshop, line.id, folded=folded),
+        self.fetch(
+            lambda workshop: look(workshop, line.id, folded=folded),
             self._seen,
             group="kind",
-            pause=KIND_PAUSE,
+            rest=KIND_REST,
+            failed=self._not_seen,
         )
 
     def _seen(self, seen: Seen) -> None:
-        state = self.state
-        if state and self.line is not None and self.line.id == seen.report.kind.id:
-            stock = state.settings.stock_of(self.line.id).name
+        if self.line is not None and self.line.id == seen.report.kind.id:
             self.query_one(Proof).show(seen.picture, of=seen.report.kind.id)
-            self.query_one("#about", Static).update(Content(about_words(seen.report, stock)))
+            self.query_one("#about", Static).update(Content(about_words(seen.report, seen.stock)))
 
-    def failed(self, group: str) -> None:
-        """Say that the kind cannot be drawn."""
-        if group == "kind":
-            self.query_one(Proof).show(None, "It cannot be drawn.")
+    def _not_seen(self) -> None:
+        self.query_one(Proof).show(None, "It cannot be drawn.")
 
     def possible(self, act: str) -> bool:
-        """Leave out what needs a kind while there is none in hand."""
+        """Leave out what needs a kind while there is none."""
         if self.state is None:
             return False
         if act == "change_setting":
@@ -214,13 +238,30 @@ class SetupScreen(ColourSettings, KindSettings):
         """Go to the settings, or back to the case kinds."""
         (self._kinds if self._settings.has_focus else self._settings).focus()
 
-    async def action_change_setting(self) -> None:
-        """Change the setting in hand, or what is set for the kind in hand."""
-        setting = self.setting
-        if setting is None:
-            self.change_kind()
-        else:
-            await self.spinery.act(setting.act)
+    def action_change_setting(self) -> None:
+        """Change the setting that the cursor is on, or what is set for the case kind."""
+        setting, line = self.setting, self.line
+        if setting is not None:
+            self.asking.setting(setting.setting)
+        elif line is not None:
+            self.fetch(
+                lambda workshop: (workshop.setup.settings(), workshop.setup.there()),
+                lambda present: self.asking.of_kind(line.id, *present),
+                group="setting",
+            )
+
+    def action_panels(self) -> None:
+        """Leave panels out of this kind."""
+        if self.line is not None:
+            self.asking.setting(SETTINGS["left_out"], self.line.id)
+
+    def action_far_titles(self) -> None:
+        """List the titles that fall short."""
+
+        def show(report: Legibility) -> None:
+            self.app.push_screen(Report("Far titles", legibility_lines(report)))
+
+        self.fetch(lambda workshop: workshop.titles.report(), show, group="titles")
 
     def action_folded(self) -> None:
         """Show the kind folded, or flat again."""
@@ -229,14 +270,16 @@ class SetupScreen(ColourSettings, KindSettings):
 
     def action_zoom(self) -> None:
         """Show the kind as large as the screen."""
-        line, workshop, folded = self.line, self.spinery.workshop, self._folded
+        line, folded = self.line, self._folded
         if line is None:
             return
         self.app.push_screen(
             Closeup(
                 line.name,
-                lambda then: self.spinery.fetch(
-                    lambda: look(workshop, line.id, folded=folded).picture, then, group="closeup"
+                lambda then: self.fetch(
+                    lambda workshop: look(workshop, line.id, folded=folded).picture,
+                    then,
+                    group="closeup",
                 ),
             )
         )
@@ -247,20 +290,18 @@ class SetupScreen(ColourSettings, KindSettings):
         """Choose a shape, then type what was measured."""
         rows = [Row(shape, (shape, words)) for shape, words in SHAPES.items()]
         pick = Pick("A case of your own", (Column("shape", 8), Column("")), rows)
-        self._ask(pick, lambda shape: self._describe(Shape(shape)))
+        self.asking.open(pick, lambda shape: self._describe(Shape(shape)))
 
     def _describe(self, shape: Shape) -> None:
-        workshop = self.spinery.workshop
-
         def drawn(measured: Measured, then: Callable[[KindDraft | str], None]) -> None:
-            self.spinery.fetch(
-                lambda: draft(workshop, measured), then, group="draft", pause=DRAFT_PAUSE
+            self.fetch(
+                lambda workshop: draft(workshop, measured), then, group="draft", rest=DRAFT_REST
             )
 
         def keep(measured: Measured, then: Callable[[], None]) -> None:
-            self.spinery.deed(lambda workshop: workshop.kinds.add(measured), lambda _: then())
+            self.work.change(lambda workshop: workshop.kinds.add(measured), lambda _: then())
 
-        self._ask(CaseForm(shape, drawn, keep), self._kept)
+        self.asking.open(CaseForm(shape, drawn, keep), self._kept)
 
     def _kept(self, measured: Measured) -> None:
         self._fresh = measured.kind.id
@@ -276,7 +317,7 @@ class SetupScreen(ColourSettings, KindSettings):
         """Write a trial cut of the kind."""
         line = self.line
         if line is not None:
-            self.spinery.deed(
+            self.work.change(
                 lambda workshop: workshop.kinds.trial(line.id), self._tried, words="Drawing"
             )
 
@@ -296,10 +337,10 @@ class SetupScreen(ColourSettings, KindSettings):
 
     def action_correct(self) -> None:
         """Type how much was too long on the trial cut."""
-        line, workshop = self.line, self.spinery.workshop
+        line = self.line
         if line is not None:
-            self.spinery.fetch(
-                lambda: workshop.kinds.trial_sides(line.id),
+            self.fetch(
+                lambda workshop: workshop.kinds.trial_sides(line.id),
                 partial(self._ask_misfits, line),
                 group="sides",
             )
@@ -312,24 +353,19 @@ class SetupScreen(ColourSettings, KindSettings):
             words="In mm; negative for too short. Undo leaves it alone: correct it back instead.",
             choice="Correct",
         )
-        self._ask(
+        self.asking.open(
             form,
-            lambda misfits: self.spinery.deed(
+            lambda misfits: self.work.change(
                 lambda workshop: workshop.kinds.correct(line.id, misfits)
             ),
         )
-
-
-def changed(before: Mapping[str, Setting], after: Mapping[str, Setting]) -> str | None:
-    """Return the setting that was changed last, so that it comes in sight."""
-    return next((act for act in before if before[act] != after[act]), None)
 
 
 def look(workshop: Workshop, kind: str, *, folded: bool) -> Seen:
     """Return a case kind with its picture."""
     (report,) = workshop.kinds.reports(kind)
     picture = workshop.kinds.folded_picture(kind) if folded else workshop.kinds.net_picture(kind)
-    return Seen(report, picture)
+    return Seen(report, workshop.setup.settings().stock_of(kind).name, picture)
 
 
 def draft(workshop: Workshop, measured: Measured) -> KindDraft | str:

@@ -19,7 +19,6 @@ from engine import (
     Workshop,
 )
 from tui.actions import BY_ID, SHEETS, bindings
-from tui.cutwords import cut_lines, cuts_summary
 from tui.screens.base import kind_names
 from tui.screens.dialogs import Closeup
 from tui.screens.pressing import FILLING, PressingScreen, SheetsState
@@ -37,6 +36,7 @@ from tui.screens.sheetwords import (
 )
 from tui.widgets.sheetmap import Drawn, SheetMap
 from tui.widgets.table import Column, Row, Table
+from tui.words import cut_lines, cuts_summary
 
 PLAN = "plan"
 """The group of the work on the plan."""

@@ -7,8 +7,8 @@ from pathlib import Path
 
 from engine import OffcutReport, PartFull, PlanReport, SheetReport, SheetsReport, SheetState
 from tui.actions import BY_ID
-from tui.aswords import plan_words as sheets_of_plan
 from tui.widgets.sheetmap import SPOILED
+from tui.words import plan_words as sheets_of_plan
 
 FULL, OPEN, PRESSED, SETTLED = "■", "□", "▣", "▤"
 """The signs of a sheet's states, always beside the word."""

@@ -10,8 +10,8 @@ from textual.reactive import reactive
 
 from engine import Fit, InkReport, Proposal
 from tui.actions import BY_ID
-from tui.aswords import INK_WORDS, MATTE_WORDS, saved
 from tui.widgets.flowing import Flowing, hanging
+from tui.words import INK_WORDS, MATTE_WORDS, saved
 
 CROP = ("crop_left", "crop_down", "crop_up", "crop_right")
 MOVE = ("line_out", "line_in")

@@ -1,14 +1,352 @@
-"""Setup: what it shows of kinds and settings, and what its forms refuse."""
+"""Setup: every setting changed in its list, case kinds, and what its forms refuse."""
 
 from __future__ import annotations
 
+import shutil
+from collections.abc import AsyncIterator, Awaitable, Callable, Iterator
+from pathlib import Path
+
 import pytest
 
-from engine.model.errors import CollectionError
-from tests.tui.driving import Hand, at_work
-from tests.tui.fake import FakeWorkshop
-from tui.actions import BY_ID
-from tui.arguments import parser
+from engine import SETTINGS, Margins, Stock, Workshop, open_workshop
+from tests.conftest import Clock
+from tests.lettering.making_fonts import make_font
+from tests.tui import setup_stories
+from tests.tui.driving import Hand, driven
+from tests.tui.setup_stories import KIND, at_kind, at_setting
+from tests.tui.stories import STORIES
+from tui.act import SETUP
+from tui.actions import BY_ID, acts_of
+
+
+@pytest.fixture
+async def hand(stocked: Workshop) -> AsyncIterator[Hand]:
+    """Someone at the keys of a collection of twelve games."""
+    async with driven(stocked, (80, 24), rests=True) as someone:
+        yield someone
+
+
+@pytest.fixture
+def in_groups(grouped: Path, tmp_path: Path) -> Iterator[Workshop]:
+    """A workshop with sixteen games in three series."""
+    shop = open_workshop(Path(shutil.copytree(grouped, tmp_path / "shelf")), Clock())
+    yield shop
+    shop.close()
+
+
+OWN = ["setup", *(act.id for act in acts_of(SETUP) if act.screens == (SETUP,))]
+"""The actions that stories of the Setup are told of; those of other screens too are told there."""
+
+
+@pytest.mark.parametrize("act", OWN)
+async def test_every_key_of_the_setup_does_what_it_says(hand: Hand, act: str) -> None:
+    assert setup_stories
+    story, *_ = STORIES[act]
+    await story(hand)
+    assert BY_ID[act].key in hand.pressed
+
+
+# --- settings ---------------------------------------------------------------------------
+
+Answer = Callable[[Hand], Awaitable[None]]
+
+
+def picks(*rows: str) -> Answer:
+    """Choose one row after the other."""
+
+    async def answer(hand: Hand) -> None:
+        for row in rows:
+            await hand.pick(row)
+
+    return answer
+
+
+def types(*lines: str) -> Answer:
+    """Type anew into the lines of a form, one after the other."""
+
+    async def answer(hand: Hand) -> None:
+        for n, line in enumerate(lines):
+            if n:
+                await hand.press("down")
+            await hand.press("end", *["backspace"] * len(hand.screen.focused.value))
+            await hand.type(line)
+        await hand.press("enter")
+
+    return answer
+
+
+def leaves_out(kind: str) -> Answer:
+    """Leave the second panel out of a kind, or of all."""
+
+    async def answer(hand: Hand) -> None:
+        await hand.pick(kind)
+        await hand.press("down", "space", "enter")
+
+    return answer
+
+
+def finds(words: str) -> Answer:
+    """Type words and take the first row that is like them."""
+
+    async def answer(hand: Hand) -> None:
+        await hand.type(words)
+        await hand.press("enter")
+
+    return answer
+
+
+ANSWERS: dict[str, tuple[Answer, object]] = {
+    "stock": (picks("a4-heavy"), "a4-heavy"),
+    "margins": (types("4", "5.5", "6", "7"), (4, 5.5, 6, 7)),
+    "caliper": (types("0.31"), 0.31),
+    "stocks": (picks(KIND, "a5-card"), {KIND: "a5-card"}),
+    "rule": (picks("knife"), "knife"),
+    "patience": (types("9"), 9),
+    "bleed": (types("0.5"), 0.5),
+    "gutter": (types("4"), 4),
+    "kerf": (types("0.5"), 0.5),
+    "batch_size": (types("9"), 9),
+    "case": (picks("keep-case"), "keep-case"),
+    "pose": (picks("stack"), "stack"),
+    "poses": (picks(KIND, "drawer"), {KIND: "drawer"}),
+    "spine": (picks("ascending"), "ascending"),
+    "left_out": (leaves_out(KIND), {KIND: ("long",)}),
+    "colour_by": (picks("series"), "series"),
+    "ink": (picks("grey"), "grey"),
+    "mode": (picks("even"), "even"),
+    "lines": (picks("1"), 1),
+    "smallest": (types("6"), 6),
+    "largest": (types("18"), 18),
+    "narrowest": (types("0.8"), 0.8),
+    "distance": (types("700"), 700),
+    "upright": (picks(KIND, "yes"), (KIND,)),
+    "dictionary": (types("Bay=By, Lantern=Ln."), {"Bay": "By", "Lantern": "Ln."}),
+    "mark": (finds("ser"), "series"),
+    "mark_room": (types("8"), 8),
+    "mark_end": (picks("head"), "head"),
+    "mark_across": (picks("yes"), True),
+    "stripe": (picks("series"), "series"),
+    "stripe_room": (types("3"), 3),
+}
+"""What is chosen or typed for each setting, and what is set then."""
+
+
+def test_every_setting_is_tried() -> None:
+    elsewhere = {"font", "pins"}
+    assert ANSWERS.keys() | elsewhere == SETTINGS.keys()
+
+
+@pytest.mark.parametrize("name", ANSWERS)
+async def test_a_setting_is_changed_and_taken_back(in_groups: Workshop, name: str) -> None:
+    answer, value = ANSWERS[name]
+    setting = SETTINGS[name]
+
+    def present() -> object:
+        found = setting.value(in_groups.setup.settings())
+        if isinstance(found, Margins):
+            return (found.left, found.right, found.top, found.bottom)
+        return found.id if isinstance(found, Stock) else found
+
+    async with driven(in_groups, (80, 24), rests=False) as hand:
+        before = present()
+        await at_setting(hand, name)
+        await hand.do("change_setting")
+        assert setting.title.removesuffix(" of a case kind") in hand.sees("#box")
+        await answer(hand)
+        assert present() == value
+        shown = next(one.words for one in in_groups.setup.lines() if one.setting.id == name)
+        assert shown in hand.reads("#words")
+        assert setting.title in hand.sees("#settings")
+        await hand.do("undo")
+        assert f"Taken back: changed {setting.called}" in hand.notices()
+        assert present() == before
+
+
+async def test_the_font_is_found_by_its_name_or_its_file(hand: Hand, tmp_path: Path) -> None:
+    await at_setting(hand, "font")
+    await hand.do("change_setting")
+    assert "the font that ships" in hand.sees("#box")
+    await hand.type("noto sans")
+    await hand.press("enter")
+    assert hand.workshop.setup.settings().lettering.font is not None
+    assert "Noto Sans" in hand.reads("#words")
+    await hand.do("change_setting")
+    await hand.press("enter")
+    assert hand.workshop.setup.settings().lettering.font is None
+    await hand.do("change_setting")
+    hand.screen.query_one("Input").value = str(make_font(tmp_path / "boxes.ttf"))
+    await hand.settle()
+    await hand.press("enter")
+    assert hand.workshop.setup.font_name() == "Boxes Regular"
+
+
+async def test_groups_are_looked_at_and_given_colours(in_groups: Workshop) -> None:
+    async with driven(in_groups, (80, 24), rests=False) as hand:
+        await at_setting(hand, "pins")
+        await hand.do("change_setting")
+        assert "No groups" in hand.notices()
+        in_groups.setup.change(colour_by="series")
+        await hand.do("change_setting")
+        assert "Smallest difference" in hand.reads("#box")
+        await hand.pick("Orchard")
+        await hand.type("#123456")
+        await hand.press("enter")
+        assert in_groups.setup.settings().pins == {"series": {"Orchard": "#123456"}}
+        assert "#123456" in hand.sees("#box"), "the groups are shown again"
+        await hand.pick("Orchard")
+        await hand.press("down", "enter")
+        assert in_groups.setup.settings().pins == {}
+
+
+async def test_every_setting_stands_in_the_list_and_in_the_palette(hand: Hand) -> None:
+    await hand.do("setup")
+    assert [row.id for row in hand.screen.query_one("#settings").rows] == list(SETTINGS)
+    await hand.do("palette")
+    await hand.type("reading dist")
+    await hand.press("down", "enter")
+    assert "Reading distance, mm" in hand.sees("#box")
+
+
+async def test_nothing_is_set_in_a_read_only_collection(stocked: Workshop) -> None:
+    second = open_workshop(stocked.folder)
+    try:
+        async with driven(second, (80, 24), rests=False) as hand:
+            await hand.do("setup", "change_setting", "other_list", "change_setting")
+            assert not hand.screen.is_modal
+            await hand.do("palette")
+            await hand.type("patience")
+            await hand.press("down", "enter")
+            assert "Patience, sheets" not in hand.sees()
+    finally:
+        second.close()
+
+
+@pytest.mark.parametrize("size", [(80, 24), (140, 40)])
+async def test_the_list_with_the_keys_has_the_most_room(stocked: Workshop, size) -> None:
+    async with driven(stocked, size, rests=True) as hand:
+        await hand.do("setup")
+        kinds, settings = (hand.screen.query_one(one) for one in ("#kinds", "#settings"))
+        before = settings.region.height
+        await hand.do("other_list")
+        assert settings.region.height >= before
+        assert settings.region.height >= kinds.region.height
+        await hand.press("down")
+        assert "left 6 right 6 top 6 bottom 12 mm" in hand.reads("#words")
+        assert "Enter changes it. u takes a change back." in hand.reads("#words")
+        assert not hand.screen.query_one("#kind").display
+        await hand.press("end")
+        assert settings.current == list(SETTINGS)[-1]
+        await hand.do("other_list")
+        assert "Flat" in hand.sees("#about")
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "said"),
+    [
+        ("margins", ["x"], "Left: give mm, 0 or more."),
+        ("margins", ["-4"], "Left: give mm, 0 or more."),
+        ("batch_size", [""], "nothing is no figure."),
+        ("batch_size", ["0"], "batch size: it is 1 or more."),
+        ("batch_size", ["1.5"], "1.5 is no whole number."),
+        ("kerf", ["thin"], "thin is no figure."),
+        ("narrowest", ["0.2"], "narrowest: it is from 0.7 to 1."),
+        ("dictionary", ["Adventure"], "Adventure: write the words and the form"),
+    ],
+)
+async def test_what_is_wrong_is_said_while_it_is_typed(
+    hand: Hand, name: str, typed: list[str], said: str
+) -> None:
+    before = hand.workshop.setup.settings()
+    await at_setting(hand, name)
+    await hand.do("change_setting")
+    await types(*typed)(hand)
+    assert said in hand.reads("#preview")
+    assert said in " ".join(hand.notices().split())
+    assert hand.screen.is_modal, "it stays to be put right"
+    await hand.do("leave")
+    assert hand.workshop.setup.settings() == before
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "said"),
+    [
+        ("margins", ["60000"], "leave a field"),
+        ("kerf", ["9"], "9 mm is more than the 2 mm between two inserts"),
+        ("bleed", ["1.5"], "less than twice the bleed"),
+        ("smallest", ["30"], "is larger than the largest size"),
+    ],
+)
+async def test_what_does_not_go_together_is_told(
+    hand: Hand, name: str, typed: list[str], said: str
+) -> None:
+    before = hand.workshop.setup.settings()
+    await at_setting(hand, name)
+    await hand.do("change_setting")
+    await types(*typed)(hand)
+    assert said in hand.notices()
+    assert hand.workshop.setup.settings() == before
+
+
+async def test_a_short_form_that_is_rubbed_out_is_taken_back(hand: Hand) -> None:
+    hand.workshop.setup.change(dictionary={"Bay": "By", "Sea": "S."})
+    await at_setting(hand, "dictionary")
+    await hand.do("change_setting")
+    await types("Sea=S.")(hand)
+    assert hand.workshop.setup.settings().lettering.dictionary == {"Sea": "S."}
+
+
+async def test_a_sign_of_ones_own_is_a_mark(hand: Hand) -> None:
+    await at_setting(hand, "mark")
+    await hand.do("change_setting")
+    assert "no mark" in hand.sees("#box")
+    hand.screen.query_one("Input").value = "=★"
+    await hand.settle()
+    assert "a sign of your own" in hand.sees("#box")
+    await hand.press("enter")
+    assert hand.workshop.setup.settings().lettering.mark == "=★"
+
+
+async def test_panels_of_every_kind_say_of_which_they_are(hand: Hand) -> None:
+    await at_setting(hand, "left_out")
+    await hand.do("change_setting")
+    await hand.pick("")
+    said = hand.sees("#box")
+    assert "Panels left out: every case kind" in said
+    assert " kinds" in said, "many have a back"
+    await hand.press("space", "enter")
+    (left_out,) = hand.workshop.setup.settings().left_out[""]
+    assert left_out in said
+
+
+async def test_one_panel_of_a_kind_has_to_be_kept(hand: Hand) -> None:
+    await at_kind(hand)
+    await hand.do("panels")
+    await hand.press("space", "down", "space", "down", "space")
+    assert "Keep at least one." in hand.sees("#box")
+    await hand.press("enter")
+    assert "Keep at least one." in hand.sees("#box")
+    await hand.press("space", "enter")
+    assert hand.workshop.setup.settings().left_out == {KIND: ("back", "long")}
+    await hand.do("panels")
+    assert hand.sees("#box").count("left out") == 3, "two rows and the title"
+
+
+async def test_cautions_show_where_a_kind_is_chosen(hand: Hand) -> None:
+    await at_setting(hand, "case")
+    await hand.do("change_setting")
+    assert "hubs" not in hand.sees("#box")
+    await hand.go_to("soft-cassette", "Table")
+    assert "eye protection" in hand.reads("#box")
+
+
+async def test_a_kind_is_chosen_for_a_setting_from_the_one_the_cursor_is_on(hand: Hand) -> None:
+    await at_kind(hand)
+    await at_setting(hand, "poses")
+    await hand.do("change_setting")
+    assert hand.screen.query_one("Table").current == KIND
+
+
+# --- case kinds -------------------------------------------------------------------------
 
 
 async def fill(hand: Hand, *values: str) -> None:
@@ -19,277 +357,121 @@ async def fill(hand: Hand, *values: str) -> None:
         await hand.type(value)
 
 
-async def describe(hand: Hand, shape: int, *values: str) -> None:
-    """Begin a case of one's own of the nth shape."""
+async def describe(hand: Hand, shape: str, *values: str) -> None:
+    """Begin a case of one's own of a shape."""
     await hand.do("setup", "new_case")
-    await hand.press(*["down"] * shape, "enter")
+    await hand.pick(shape)
     await fill(hand, *values)
 
 
-async def test_a_kind_is_shown_with_its_sizes_cautions_and_sources() -> None:
-    async with at_work(FakeWorkshop(mixed=True), size=(140, 40)) as hand:
+def own(hand: Hand) -> list[str]:
+    """Return the case kinds that were added."""
+    return [line.id for line in hand.workshop.kinds.lines() if line.own]
+
+
+async def test_a_kind_is_shown_with_its_sizes_cautions_and_sources(stocked: Workshop) -> None:
+    async with driven(stocked, (140, 40), rests=True) as hand:
         await hand.do("setup")
-        assert "Clear snap shell" in hand.sees("Table")
-        assert "45" in hand.sees("Table"), "three of four games"
-        await hand.press("down")
-        said = " ".join(hand.sees("#about").split())
+        assert "12" in hand.sees("#kinds"), "games in snap shells"
+        await hand.go_to("soft-cassette", "#kinds")
+        said = hand.reads("#about")
         assert "Flat 149.0 × 107.0 mm" in said
         assert "Stored upright on a shelf: spine shows" in said
+        assert "Printed on A4 card, 200 g/m²" in said
         assert "! A one-piece soft case needs its two hubs snipped off" in said
         assert "Figures:" in said
 
 
-@pytest.mark.parametrize("size", [(80, 24), (140, 40)])
-async def test_the_list_in_hand_has_the_most_room_and_says_all_of_a_setting(size) -> None:
-    async with at_work(size=size) as hand:
-        await hand.do("setup")
-        kinds, settings = (hand.screen.query_one(one) for one in ("#kinds", "#settings"))
-        assert "A Paper" in hand.sees("#settings")
-        before = settings.region.height
-        await hand.do("other_list")
-        assert settings.region.height >= before
-        assert settings.region.height >= kinds.region.height
-        await hand.press("down")
-        said = " ".join(hand.sees("#words").split())
-        assert "left 6 right 6 top 6 bottom 12 mm" in said
-        assert "Enter or M changes it. u takes a change back." in said
-        assert not hand.screen.query_one("#kind").display
-        await hand.press("end")
-        assert settings.current == "upright"
-        await hand.do("other_list")
-        assert "Flat" in hand.sees("#about")
+async def test_folded_shows_another_picture_and_stays_so(hand: Hand) -> None:
+    await at_kind(hand)
+
+    def picture() -> bytes:
+        return hand.screen.query_one("Proof").query("*").first().image.getvalue()
+
+    flat = picture()
+    await hand.do("folded")
+    assert picture() == hand.workshop.kinds.folded_picture(KIND) != flat
+    await hand.press("up")
+    await hand.press("down")
+    assert picture() == hand.workshop.kinds.folded_picture(KIND)
+    await hand.do("zoom")
+    assert "Clear snap shell" in hand.sees("#box")
+    await hand.do("leave", "folded")
+    assert picture() == hand.workshop.kinds.net_picture(KIND)
 
 
-async def test_every_setting_of_the_command_line_stands_in_the_list() -> None:
-    """Each option of ``spinery setup`` has its row; one that is added needs one."""
-    rows = {
-        "stock": "stock",
-        "rule": "rule",
-        "margins": "margins",
-        "caliper": "caliper",
-        "case": "usual_case",
-        "batch_size": "batch_size",
-        "stock_of": "kind_stock",
-        "patience": "patience",
-        "kerf": "kerf",
-        "stored": "pose",
-        "spines": "spine_habit",
-        "without": "all_panels",
-        "colour_by": "colour_by",
-        "ink": "usual_ink",
-        "font": "font",
-        "face": "font",
-        "lettering": "lettering",
-        "lines": "type_sizes",
-        "smallest": "type_sizes",
-        "largest": "type_sizes",
-        "narrowest": "type_sizes",
-        "reads_at": "type_sizes",
-        "upright": "upright",
-        "short": "type_sizes",
-        "mark": "edge_marks",
-        "mark_room": "edge_marks",
-        "mark_end": "edge_marks",
-        "mark_across": "edge_marks",
-        "stripe": "edge_marks",
-        "stripe_room": "edge_marks",
-    }
-    asked = vars(parser().parse_args(["setup"])).keys() - {"command", "collection", "json"}
-    assert asked == rows.keys()
-    async with at_work() as hand:
-        await hand.do("setup")
-        listed = {row.id for row in hand.screen.query_one("#settings").rows}
-        assert set(rows.values()) <= listed
-        assert listed <= BY_ID.keys()
-        offered = {command.title for command in hand.app.get_system_commands(hand.screen)}
-        assert {"Patience", "Kerf", "Paper of kind", "Paper (A)"} <= offered
+async def test_a_case_is_drawn_while_it_is_typed(hand: Hand) -> None:
+    await describe(hand, "wrap", "Tin", "100", "64")
+    assert "once all is typed" in hand.reads("#flat")
+    assert hand.screen.query_one("#folded").query("*").first().image is None
+    await hand.press("down")
+    await hand.type("140")
+    assert hand.screen.query_one("#flat").query("*").first().image is not None
+    assert hand.screen.query_one("#folded").query("*").first().image is not None
+    # 64 − 0.5 − 0.125 and 140 − 0.5 − 0.125, by docs/cases/caliper.md.
+    assert "Flat 202.8 × 99.5 mm" in hand.sees("#sizes")
+    assert "Is it 14?" in hand.reads("#preview")
+    await hand.press("backspace")
+    assert "rare" not in hand.sees("#preview")
+    assert "Flat 76.8 × 99.5 mm" in hand.sees("#sizes")
+    assert own(hand) == []
 
 
-async def test_nothing_is_set_in_a_read_only_collection() -> None:
-    async with at_work(FakeWorkshop(read_only=True)) as hand:
-        await hand.do("setup", "change_setting", "other_list", "change_setting")
-        assert not hand.screen.is_modal
-        offered = {command.title for command in hand.app.get_system_commands(hand.screen)}
-        assert "Patience" not in offered
+async def test_enter_goes_to_the_line_that_lacks(hand: Hand) -> None:
+    await describe(hand, "strip", "", "70", "12")
+    assert "Give it a name." in hand.sees("#preview")
+    await hand.press("enter")
+    await hand.type("Edge")
+    await hand.press("enter")
+    assert own(hand) == ["edge"]
 
 
-async def test_folded_shows_another_picture_and_stays_so() -> None:
-    async with at_work(FakeWorkshop(mixed=True)) as hand:
-        await hand.do("setup")
-        picture = hand.screen.query_one("Proof").query("*").first
-        flat = picture().image.getvalue()
-        await hand.do("folded")
-        assert (
-            picture().image.getvalue() == hand.workshop.kinds.folded_picture("snap-shell") != flat
-        )
-        await hand.press("down")
-        assert picture().image.getvalue() == hand.workshop.kinds.folded_picture("soft-cassette")
-        await hand.do("zoom")
-        assert "Soft cassette case" in hand.sees("#box")
-        await hand.do("leave", "folded")
-        assert picture().image.getvalue() == hand.workshop.kinds.net_picture("soft-cassette")
+async def test_what_is_no_length_is_told(hand: Hand) -> None:
+    await describe(hand, "strip", "Edge", "7o")
+    assert "7o is no length in mm." in hand.sees("#preview")
+    await hand.press("enter")
+    assert own(hand) == []
 
 
-# --- A case of one's own ----------------------------------------------------------------
+async def test_a_case_that_cannot_be_says_why_in_place_of_its_net(hand: Hand) -> None:
+    await describe(hand, "strip", "Edge", "70", "0.3")
+    assert "edge" in hand.reads("#flat"), "the clearance of 0.5 mm leaves nothing of it"
+    assert hand.sees("#sizes").strip() == ""
+    await hand.press("enter")
+    assert own(hand) == []
+    assert "A case of your own" in hand.sees("#box")
 
 
-async def test_a_case_is_drawn_while_it_is_typed() -> None:
-    async with at_work() as hand:
-        await describe(hand, 0, "Tin", "100", "64")
-        assert "once all is typed" in " ".join(hand.sees("#flat").split())
-        assert hand.screen.query_one("#folded").query("*").first().image is None
-        await hand.press("down")
-        await hand.type("140")
-        assert hand.screen.query_one("#flat").query("*").first().image is not None
-        assert hand.screen.query_one("#folded").query("*").first().image is not None
-        # 64 − 0.5 − 0.125 and 140 − 0.5 − 0.125, by docs/cases/caliper.md.
-        assert "Flat 202.8 × 99.5 mm" in hand.sees("#sizes")
-        assert "Is it 14?" in " ".join(hand.sees("#preview").split())
-        await hand.press("backspace")
-        assert "rare" not in hand.sees("#preview")
-        assert "Flat 76.8 × 99.5 mm" in hand.sees("#sizes")
-        assert hand.workshop.calls == []
+async def test_a_case_that_cannot_be_kept_stays_to_be_put_right(hand: Hand) -> None:
+    await describe(hand, "strip", "Snap shell", "70", "12")
+    await hand.press("enter")
+    assert "is taken" in hand.notices()
+    assert "A case of your own" in hand.sees("#box")
+    await hand.press("up", "up", "end")
+    await hand.type(" edge")
+    await hand.press("enter")
+    assert own(hand) == ["snap-shell-edge"]
+    assert hand.current == "snap-shell-edge"
 
 
-async def test_enter_goes_to_the_line_that_lacks() -> None:
-    async with at_work() as hand:
-        await describe(hand, 3, "", "70", "12")
-        assert "Give it a name." in hand.sees("#preview")
-        await hand.press("enter")
-        await hand.type("Edge")
-        await hand.press("enter")
-        assert hand.workshop.calls == ["kept edge"]
+async def test_a_comma_is_a_decimal_point(hand: Hand) -> None:
+    await at_kind(hand)
+    await hand.do("correct")
+    await hand.press("0", "comma", "5")
+    await hand.press("enter")
+    assert "0.5 mm less" in hand.workshop.kinds.kind(KIND).sources[-1]
 
 
-async def test_what_is_no_length_is_told() -> None:
-    async with at_work() as hand:
-        await describe(hand, 3, "Edge", "7o")
-        assert "7o is no length in mm." in hand.sees("#preview")
-        await hand.press("enter")
-        assert hand.workshop.calls == []
-
-
-async def test_a_case_that_cannot_be_says_why_in_place_of_its_net() -> None:
-    async with at_work() as hand:
-        await describe(hand, 3, "Edge", "70", "0.3")
-        said = " ".join(hand.sees("#flat").split())
-        assert "edge" in said, "the clearance of 0.5 mm leaves nothing of it"
-        assert hand.sees("#sizes").strip() == ""
-        await hand.press("enter")
-        assert hand.workshop.calls == []
-        assert "A case of your own" in hand.sees("#box")
-
-
-async def test_a_case_that_cannot_be_kept_stays_to_be_put_right() -> None:
-    workshop = FakeWorkshop()
-    async with at_work(workshop) as hand:
-        await describe(hand, 3, "Snap shell", "70", "12")
-        await hand.press("enter")
-        assert "is taken" in hand.notices()
-        assert "A case of your own" in hand.sees("#box")
-        await hand.press("up", "up", "end")
-        await hand.type(" edge")
-        workshop.fault = CollectionError("cases", "cannot be written", "Make room on the disk")
-        await hand.press("enter")
-        assert "cannot be written" in hand.notices()
-        await hand.press("enter")
-        assert workshop.calls == ["kept snap-shell-edge"]
-        assert hand.current == "snap-shell-edge"
-
-
-async def test_a_comma_is_a_decimal_point() -> None:
-    async with at_work() as hand:
-        await hand.do("setup", "correct")
-        await hand.press("0", "comma", "5")
-        await hand.press("enter")
-        assert "0.5 mm less" in hand.workshop.kinds.kind("snap-shell").sources[-1]
-
-
-async def test_a_correction_tells_what_becomes_of_it_or_what_is_wrong() -> None:
-    async with at_work() as hand:
-        await hand.do("setup", "correct")
-        assert "Leave blank what fits." in hand.sees("#preview")
-        await hand.press("enter")
-        assert "Too long on the trial cut" in hand.sees("#box"), "nothing is typed yet"
-        await hand.type("half")
-        assert "half: is no figure in mm." in hand.sees("#preview")
-        await hand.press(*["backspace"] * 4)
-        await hand.type("-0.5")
-        assert "becomes" in hand.sees("#preview")
-        await hand.do("leave")
-        assert hand.workshop.calls == []
-
-
-# --- Panels and settings ----------------------------------------------------------------
-
-
-async def test_one_panel_has_to_be_kept() -> None:
-    async with at_work() as hand:
-        await hand.do("next_batch", "panels")
-        await hand.press("space", "down", "space", "down", "space")
-        assert "Keep at least one." in hand.sees("#box")
-        await hand.press("enter")
-        assert "Keep at least one." in hand.sees("#box")
-        await hand.press("space", "enter")
-        assert hand.workshop.calls[-1] == "left back, long out of 1"
-        await hand.do("panels")
-        assert hand.sees("#box").count("left out") == 2
-
-
-async def test_panels_of_marked_games_are_those_of_the_first_ones_kind() -> None:
-    workshop = FakeWorkshop(8, mixed=True)
-    async with at_work(workshop) as hand:
-        await hand.do("backlog", "mark_all", "panels")
-        assert "6 games in Clear snap shell" in hand.sees("#box")
-        await hand.press("down", "space", "enter")
-        assert workshop.calls[-1] == "left long out of 6"
-
-
-async def test_the_panel_of_every_kind_says_of_which_it_is() -> None:
-    async with at_work() as hand:
-        await hand.do("setup", "all_panels")
-        said = hand.sees("#box")
-        assert "Clear snap shell" in said
-        assert "2 kinds" in said, "both have a back"
-
-
-async def test_margins_and_counts_that_are_none_are_told() -> None:
-    async with at_work() as hand:
-        await hand.do("setup", "margins")
-        await hand.type("x")
-        assert "Left: give mm" in hand.sees("#preview")
-        await hand.press("enter")
-        await hand.do("leave", "batch_size")
-        await hand.press("backspace")
-        assert "1 or more" in hand.sees("#preview")
-        await hand.press("0", "enter")
-        await hand.do("leave")
-        assert hand.workshop.calls == []
-
-
-async def test_margins_that_leave_no_field_are_refused() -> None:
-    async with at_work() as hand:
-        await hand.do("setup", "margins")
-        await hand.press("end")
-        await hand.type("0000")
-        await hand.press("enter")
-        assert "leave a field" in hand.notices()
-        assert hand.workshop.setup.settings().stock.margins.left == 6
-
-
-async def test_cautions_show_where_a_kind_is_chosen() -> None:
-    async with at_work() as hand:
-        await hand.do("next_batch", "change_case")
-        assert "hubs" not in hand.sees("#box")
-        await hand.press("down")
-        assert "eye protection" in hand.sees("#box")
-        assert "Enter Choose  Esc Leave" in hand.sees("Dialog Run")
-
-
-async def test_the_setup_is_taken_back_by_undo() -> None:
-    async with at_work() as hand:
-        await hand.do("setup", "rule")
-        await hand.press("down", "enter")
-        await hand.do("undo")
-        assert hand.workshop.setup.settings().rule == "trimmer"
-        assert hand.setting("rule") == "trimmer: every cut goes edge to edge"
+async def test_a_correction_tells_what_becomes_of_it_or_what_is_wrong(hand: Hand) -> None:
+    await at_kind(hand)
+    await hand.do("correct")
+    assert "Leave blank what fits." in hand.sees("#preview")
+    await hand.press("enter")
+    assert "Too long on the trial cut" in hand.sees("#box"), "nothing is typed yet"
+    await hand.type("half")
+    assert "half: is no figure in mm." in hand.sees("#preview")
+    await hand.press(*["backspace"] * 4)
+    await hand.type("-0.5")
+    assert "becomes" in hand.sees("#preview")
+    await hand.do("leave")
+    assert own(hand) == []

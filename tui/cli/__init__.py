@@ -1,0 +1,54 @@
+"""The command line, a module for each command: what it takes, does, says and prints as JSON.
+
+A new command is a new module here, and its place in ``COMMANDS``.
+"""
+
+from __future__ import annotations
+
+from tui.cli import (
+    batch,
+    cases,
+    check,
+    colours,
+    demo,
+    fit,
+    ink,
+    intake,
+    offcuts,
+    press,
+    progress,
+    proof,
+    propose,
+    settle,
+    setup,
+    sheets,
+    titles,
+    undo,
+    withdraw,
+)
+
+COMMANDS = {
+    module.COMMAND.name: module.COMMAND
+    for module in (
+        demo,
+        intake,
+        progress,
+        propose,
+        batch,
+        sheets,
+        press,
+        offcuts,
+        settle,
+        withdraw,
+        fit,
+        undo,
+        cases,
+        proof,
+        colours,
+        ink,
+        setup,
+        titles,
+        check,
+    )
+}
+"""By name, in the order of the help."""

@@ -1,0 +1,41 @@
+"""``spinery demo``: make the demo collection and open it."""
+
+from __future__ import annotations
+
+import sys
+from argparse import ArgumentParser, Namespace
+from pathlib import Path
+
+from engine import RefusedError, holds_collection, remember
+from tui.cli.answers import Answer, Command
+from tui.cli.opening import show
+from tui.cli.progress import standing
+
+
+def add(one: ArgumentParser) -> None:
+    """Add what it takes."""
+    one.add_argument("folder", nargs="?", type=Path, default=Path("harbour-street"))
+    one.add_argument("--no-open", action="store_true", help="stop when it is made")
+
+
+def run(asked: Namespace) -> Answer | None:
+    """Make the collection, unless it is made already, and open it."""
+    from engine.demo import make_demo
+
+    made = holds_collection(asked.folder)
+    if made and asked.no_open:
+        raise RefusedError(str(asked.folder), "holds a collection already")
+    if not made:
+        if sys.stderr.isatty():
+            print(f"Making the demo in {asked.folder}.", file=sys.stderr, flush=True)
+        workshop = make_demo(asked.folder)
+        answer = standing(workshop)
+        workshop.close()
+        remember(asked.folder)
+        if asked.no_open:
+            return answer
+    show(asked.folder)
+    return None
+
+
+COMMAND = Command("demo", "make the demo collection and open it", run, add)

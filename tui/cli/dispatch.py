@@ -1,0 +1,86 @@
+"""The command line: parse, run the command, print its answer.
+
+Exit codes: 0 done, 1 nothing to do or a check found something, 2 bad input, 130 stopped by
+Control-C, as shells count it: 128 and the number of the signal.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from difflib import get_close_matches
+from pathlib import Path
+
+from engine import InputError, RefusedError, SpineryError
+from tui.cli import COMMANDS
+from tui.cli.answers import BAD_INPUT, DONE, NOTHING, STOPPED, STOPPED_WORDS
+from tui.cli.opening import show, usual_folder
+from tui.cli.told import text
+
+OPEN = """\
+spinery [FOLDER]        open the collection in FOLDER (made on first use)
+spinery COMMAND ...     do one thing and leave; spinery COMMAND --help tells more
+
+Without FOLDER: the current folder if it holds a collection, else the one last opened.
+"""
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Do what the command line says; return the exit code."""
+    try:
+        if arguments and (arguments[0] in COMMANDS or arguments[0].startswith("-")):
+            return _do(arguments)
+        if len(arguments) > 1:
+            raise InputError(arguments[1], "one thing too many", "Give one folder, or a command")
+        show(_named_folder(arguments[0]) if arguments else usual_folder())
+    except RefusedError as error:
+        return _complain(error, NOTHING)
+    except SpineryError as error:
+        return _complain(error, BAD_INPUT)
+    except KeyboardInterrupt:
+        return _complain(STOPPED_WORDS, STOPPED)
+    return DONE
+
+
+def parser() -> argparse.ArgumentParser:
+    """Return the parser of every command."""
+    whole = argparse.ArgumentParser(
+        prog="spinery",
+        description="Paper inserts for the cases of loose game cartridges.",
+        epilog=OPEN,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    commands = whole.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    common = argparse.ArgumentParser(add_help=False)
+    common.add_argument("--collection", type=Path, metavar="DIR", help="the collection's folder")
+    common.add_argument("--json", action="store_true", help="print one JSON object")
+    for name, one in COMMANDS.items():
+        one.add(
+            commands.add_parser(name, help=one.summary, description=one.summary, parents=[common])
+        )
+    return whole
+
+
+def _do(arguments: Sequence[str]) -> int:
+    asked = parser().parse_args(arguments)
+    answer = COMMANDS[asked.command].run(asked)
+    if answer is None:
+        return DONE
+    print(text(answer.data) if asked.json else "\n".join(answer.words))
+    return answer.code
+
+
+def _complain(error: object, code: int) -> int:
+    print(error, file=sys.stderr)
+    return code
+
+
+def _named_folder(said: str) -> Path:
+    """Return the folder, unless it is not there and looks like a command with a slip in it."""
+    meant = get_close_matches(said, COMMANDS, n=1)
+    if meant and not Path(said).exists():
+        raise InputError(
+            said, "no such command", f"Did you mean {meant[0]}? A new folder is given as ./{said}"
+        )
+    return Path(said)

@@ -1,0 +1,53 @@
+"""``spinery intake``: take in a list of games and a folder of pictures."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from pathlib import Path
+
+from engine import IntakeReport, known_pictures, unpack
+from tui.cli.answers import Answer, Command, counted
+from tui.cli.opening import folder_of, opened
+from tui.cli.told import told
+from tui.words import count
+
+
+def add(one: ArgumentParser) -> None:
+    """Add what it takes."""
+    one.add_argument("list", type=Path, help="CSV, TSV or plain text")
+    one.add_argument("--pictures", type=Path, metavar="DIR", help="the folder of pictures")
+    one.add_argument("--case", default="", metavar="KIND", help="the case kind of the games")
+    one.add_argument(
+        "--skip-broken", action="store_true", help="go on without pictures that cannot be opened"
+    )
+
+
+def run(asked: Namespace) -> Answer:
+    """Take a list and pictures in, all or nothing."""
+    # The list and the pictures are read before a folder is made for them.
+    delivery = unpack(
+        asked.list,
+        asked.pictures,
+        known=known_pictures(folder_of(asked)),
+        skip_broken=asked.skip_broken,
+        progress=counted("Looking at picture"),
+    )
+    with opened(asked, make=True) as shop:
+        report = shop.games.take_in(delivery, asked.case)
+        cautions = shop.kinds.kind(asked.case).cautions if asked.case else ()
+    return Answer([*_words(report), *cautions], told(report))
+
+
+def _words(report: IntakeReport) -> list[str]:
+    known = f", {report.known} known before" if report.known else ""
+    return [
+        *report.notes,
+        f"{count(report.added, 'game')} added{known}.",
+        (
+            f"Pictures: {report.matched} matched, {report.doubtful} to confirm, "
+            f"{count(report.bare, 'game')} without."
+        ),
+    ]
+
+
+COMMAND = Command("intake", "take in a list of games and a folder of pictures", run, add)

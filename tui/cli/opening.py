@@ -1,0 +1,70 @@
+"""Finding a collection and opening it: for one command, or in the terminal program."""
+
+from __future__ import annotations
+
+import sys
+from argparse import Namespace
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from engine import (
+    InputError,
+    Workshop,
+    holds_collection,
+    last_opened,
+    open_workshop,
+    remember,
+)
+
+
+def folder_to_hand() -> Path | None:
+    """Return the current folder if it holds a collection, else the one last opened, or None."""
+    folders = (Path.cwd(), last_opened())
+    return next((one for one in folders if one is not None and holds_collection(one)), None)
+
+
+def usual_folder() -> Path:
+    """Return the folder to work in where none was given. Raises InputError where there is none."""
+    folder = folder_to_hand()
+    if folder is None:
+        raise InputError(
+            "",
+            "No collection is here, and none was opened before",
+            "Give its folder: spinery FOLDER",
+        )
+    return folder
+
+
+def folder_of(asked: Namespace) -> Path:
+    """Return the folder that a command is for."""
+    return asked.collection or usual_folder()
+
+
+@contextmanager
+def opened(asked: Namespace, *, make: bool = False) -> Iterator[Workshop]:
+    """Open the collection that a command is for; where it is none yet, ``make`` it or refuse."""
+    folder = folder_of(asked)
+    if not make and not holds_collection(folder):
+        raise InputError(str(folder), "holds no collection", f"Open it once: spinery {folder}")
+    workshop = open_workshop(folder)
+    for note in workshop.notes:
+        print(note, file=sys.stderr)
+    try:
+        yield workshop
+    finally:
+        workshop.close()
+    remember(folder)
+
+
+def show(folder: Path) -> None:
+    """Open a collection in the terminal program."""
+    workshop = open_workshop(folder)
+    try:
+        remember(folder)
+        # Textual takes a fifth of a second to import: a command that only prints goes without.
+        from tui.app import SpineryApp
+
+        SpineryApp(workshop).run()
+    finally:
+        workshop.close()

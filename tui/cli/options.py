@@ -1,0 +1,122 @@
+"""What commands take: games, numbers, and the options that follow from the settings."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from engine import (
+    SETTINGS,
+    ByKind,
+    Figure,
+    Flag,
+    FontChoice,
+    InputError,
+    KindsThat,
+    Phrases,
+    Settable,
+    Several,
+    Takes,
+    Usual,
+)
+
+USUAL = "usual"
+"""The word that leaves something to what is usual."""
+
+
+def add_games(one: argparse.ArgumentParser, count: str) -> None:
+    """Add games, as many as argparse's ``count`` says."""
+    one.add_argument("games", nargs=count, metavar="GAME", help="a game's id or title")
+
+
+def numbers(text: str) -> tuple[int, ...]:
+    """Return the whole numbers of a list parted by commas."""
+    try:
+        return tuple(int(part) for part in text.split(",") if part.strip())
+    except ValueError:
+        raise argparse.ArgumentTypeError(
+            f"{text} is no list of numbers: write them as 2,5"
+        ) from None
+
+
+# --- the settings -----------------------------------------------------------------------
+
+
+def add_settings(one: argparse.ArgumentParser) -> None:
+    """Add an option for each setting of the collection."""
+    titles = one.add_argument_group("titles", "for what is proposed from now on")
+    for setting in SETTINGS.values():
+        if setting.option:
+            group = titles if setting.home == "lettering" else one
+            _add(group, option_of(setting), setting, setting.takes)
+    titles.add_argument("--face", type=int, metavar="N", help="which font of the file --font names")
+
+
+def chosen(asked: argparse.Namespace) -> dict[str, Any]:
+    """Return the settings that were given, by their names."""
+    given = {name: value for name, value in vars(asked).items() if name in SETTINGS}
+    for name, value in given.items():
+        takes = SETTINGS[name].takes
+        if isinstance(takes, ByKind) and not isinstance(takes, KindsThat):
+            given[name] = {"": value} if takes.every else dict(value)
+        elif isinstance(takes, Phrases):
+            given[name] = dict(value)
+    if given.get("font"):
+        given["font"] = FontChoice(Path(given["font"]), asked.face or 0)
+    elif asked.face is not None:
+        raise InputError("--face", "goes with a font file", "Give it with --font")
+    return given
+
+
+def add_settings_of_kind(one: argparse.ArgumentParser) -> None:
+    """Add an option for each setting that one case kind can have of its own."""
+    for setting in SETTINGS.values():
+        if isinstance(setting.takes, ByKind):
+            _add(one, setting.option, setting, setting.takes.one)
+
+
+def chosen_of_kind(asked: argparse.Namespace) -> dict[str, Any]:
+    """Return the settings that were given for one case kind, by their names."""
+    return {name: value for name, value in vars(asked).items() if name in SETTINGS}
+
+
+def option_of(setting: Settable) -> str:
+    """Return what an option of ``spinery setup`` is called."""
+    takes = setting.takes
+    return (
+        f"{setting.option}-of" if isinstance(takes, ByKind) and not takes.every else setting.option
+    )
+
+
+def _add(one: argparse._ActionsContainer, option: str, setting: Settable, takes: Takes) -> None:
+    more: dict[str, Any] = {"metavar": takes.sign, "type": _read(takes)}
+    match takes:
+        case KindsThat():
+            more = {"metavar": "KIND", "nargs": "*"}
+        case ByKind(one=Several(), every=True) | Several():
+            more = {"metavar": "PANEL", "nargs": "*"}
+        case ByKind() | Phrases():
+            more["nargs"] = "+"
+        case Flag():
+            more = {"action": argparse.BooleanOptionalAction}
+    bounds = f" ({takes.may_be})" if isinstance(takes, Figure) else ""
+    back = f"; {takes.said}: {takes.usual}" if isinstance(takes, Usual) else ""
+    one.add_argument(
+        f"--{option}",
+        dest=setting.id,
+        default=argparse.SUPPRESS,
+        help=f"{setting.about.removesuffix('.')}{bounds}{back}",
+        **more,
+    )
+
+
+def _read(takes: Takes) -> Callable[[str], object]:
+    def read(said: str) -> object:
+        try:
+            return takes.parse(said)
+        except ValueError as error:
+            raise argparse.ArgumentTypeError(str(error)) from error
+
+    return read

@@ -1,0 +1,216 @@
+"""Results in words, as the command line and the screens say them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from engine import (
+    SETTINGS,
+    ColoursReport,
+    CutsReport,
+    EdgeReport,
+    InkMode,
+    Legibility,
+    Matte,
+    Outlook,
+    PlanPart,
+    PlanReport,
+    Question,
+    Shape,
+    SheetReport,
+)
+
+
+def count(number: int, thing: str) -> str:
+    """Return '1 sheet', '3 sheets'."""
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
+
+
+# --- sheets -----------------------------------------------------------------------------
+
+
+def contents(one: SheetReport) -> str:
+    """Return what lies on a sheet: '6 snap-shell and 1 keep-case, 78 % used'."""
+    kinds = [placed.case for placed in one.placements]
+    parts = [f"{kinds.count(kind)} {kind}" for kind in dict.fromkeys(sorted(kinds))]
+    return f"{' and '.join(parts)}, {one.used:.0%} used"
+
+
+def beyond(inserts: int) -> str:
+    """Return '3 more inserts wait for other sheets'."""
+    return f"{count(inserts, 'more insert')} {'waits' if inserts == 1 else 'wait'} for other sheets"
+
+
+def offcut_lines(one: SheetReport) -> list[str]:
+    """Return the offcuts of a settled sheet, a line each."""
+    return [
+        f"Sheet {one.number}, offcut {offcut.number}: "
+        f"{offcut.size.width:.0f} × {offcut.size.height:.0f} mm"
+        + (", used up" if offcut.used else ", kept" if offcut.kept else "")
+        for offcut in one.offcuts
+    ]
+
+
+def outlook_words(report: Outlook) -> str:
+    """Return 'With this batch 1 sheet is full and nothing waits'."""
+    if not report.games:
+        return "Nothing of this batch is left to finish."
+    are = "is" if report.sheets == 1 else "are"
+    full = (
+        f"{count(report.sheets, 'sheet')} {are} full" if report.sheets else "no sheet is full yet"
+    )
+    waits = f"{count(report.waits, 'insert')} {'waits' if report.waits == 1 else 'wait'}"
+    return f"With this batch {full} and {waits if report.waits else 'nothing waits'}."
+
+
+def plan_words(report: PlanReport) -> str:
+    """Return '31 sheets, proven fewest under the trimmer rule'."""
+    return f"{count(report.sheets, 'sheet')}, {fewest(report)} under the {report.rule.value} rule"
+
+
+def fewest(report: PlanReport | PlanPart) -> str:
+    """Return 'proven fewest', or how few there may be."""
+    return "proven fewest" if report.proven else f"at least {report.bound}"
+
+
+def cut_lines(report: CutsReport) -> list[str]:
+    """Return each cut with its number, then what to mind."""
+    cuts = [
+        f"{cut.number:>3}  {words}" for cut, words in zip(report.cuts, report.words, strict=True)
+    ]
+    return [*cuts, *report.notes]
+
+
+def cuts_summary(report: CutsReport) -> str:
+    """Return '16 cuts, 6 settings, 1 turn'; what cannot be cut so has none."""
+    if not report.cuts:
+        return "no order of cuts from edge to edge"
+    parts = ((len(report.cuts), "cut"), (report.settings, "setting"), (report.turns, "turn"))
+    return ", ".join(count(number, thing) for number, thing in parts)
+
+
+# --- cases of one's own -----------------------------------------------------------------
+
+SHAPES = {
+    Shape.WRAP: "front, spine and back in a row",
+    Shape.TRAY: "a back with a spine at its left and at its right",
+    Shape.SLEEVE: "a panel with flaps over any of its sides",
+    Shape.STRIP: "one edge label",
+}
+"""What each shape is."""
+
+
+def usual_figures(question: Question) -> str:
+    """Return what figures are usual: '20 to 260 mm'."""
+    return f"{question.least:g} to {question.most:g} mm"
+
+
+# --- colours and ink --------------------------------------------------------------------
+
+ORIGINS = {
+    "pinned": "yours",
+    "kept": "as accepted",
+    "pictures": "its pictures'",
+    "chosen": "set apart",
+}
+"""Where a group's colour comes from."""
+
+INK_WORDS = {InkMode(mode): words for mode, words in SETTINGS["ink"].takes.said.items()}
+
+MATTE_WORDS = {
+    Matte.BASE: "base colour",
+    Matte.COMPLEMENT: "opposite hue",
+    Matte.ANALOGOUS: "neighbouring hue",
+    Matte.EXTEND: "the picture's edge drawn out",
+    Matte.BLUR: "the picture out of focus",
+}
+
+
+def group_lines(report: ColoursReport) -> list[str]:
+    """Return the groups with their colours, how they are told apart, and what is printed."""
+    if not report.groups:
+        columns = ", ".join(report.columns)
+        said = "Every insert has its picture's colour."
+        if report.by != report.columns[0]:
+            said = f"No game says anything under {report.by}."
+        return [f"{said} To colour by a column: spinery setup --colour-by COLUMN ({columns})."]
+    lines = [f"Coloured by {report.by}:"]
+    for group in report.groups:
+        colour = group.colours
+        sign = "" if colour.sign == "none" else f", {colour.sign}"
+        printed = f", {group.printed} printed" if group.printed else ""
+        lines.append(
+            f"  {colour.base}{sign}  {group.name}: {count(len(group.games), 'game')}, "
+            f"{ORIGINS[group.origin]}{printed}"
+        )
+    return [*lines, *apart_lines(report), *reprint_lines(report)]
+
+
+def apart_lines(report: ColoursReport) -> list[str]:
+    """Return how well groups are told apart, a line each."""
+    if report.smallest is None or report.closest is None:
+        return []
+    eyes = ", ".join(f"{eye} {least:.1f}" for eye, least in report.seen.items())
+    closest = " and ".join(report.closest)
+    lines = [
+        f"Smallest difference {report.smallest:.1f} (CIEDE2000), {closest}; to each eye: {eyes}."
+    ]
+    return [*lines, f"{report.note}."] if report.note else lines
+
+
+def reprint_lines(report: ColoursReport) -> list[str]:
+    """Return what a change of colours does not reach, and what it costs to print that again."""
+    lines = []
+    if report.printed_sheets:
+        printed = sum(group.printed + len(group.reprint) for group in report.groups)
+        lines.append(
+            f"{count(printed, 'insert')} printed in a group's colour stay when it changes; "
+            f"to print them all again takes {count(report.printed_sheets, 'sheet')}."
+        )
+    earlier = [game for group in report.groups for game in group.reprint]
+    if earlier:
+        lines.append(
+            f"Printed in an earlier colour: {', '.join(earlier)}. To print them again "
+            f"({count(report.reprint_sheets, 'sheet')}): spinery colours --follow GAME…"
+        )
+    if report.own:
+        lines.append(
+            f"{count(report.own, 'game')} not printed, with a colour of their own: they take "
+            "their group's with spinery colours --follow."
+        )
+    return lines
+
+
+def saved(saving: Mapping[InkMode, float]) -> str:
+    """Return what each mode saves: 'grey saves 12 %, edges saves 80 %'."""
+    return ", ".join(f"{m} saves {s:.0%}" for m, s in saving.items() if m is not InkMode.FULL)
+
+
+# --- titles -----------------------------------------------------------------------------
+
+
+def edge_words(one: EdgeReport) -> str:
+    """Return what stands on an edge, how large, and from how far it reads."""
+    condensed = f", condensed to {one.width:.0%}" if one.width < 1 else ""
+    text = " / ".join(one.lines) or one.logo
+    return f"{text}, {one.size:.1f} pt{condensed}, reads at {one.reads_at / 10:.0f} cm"
+
+
+def legibility_lines(report: Legibility) -> list[str]:
+    """Return which titles fall short and what helps, then how even the shelf is."""
+    short, distance = len(report.short) or "none", f"{report.distance / 10:g} cm"
+    looked = f"{report.titles} edges looked at"
+    lines = [*report.notes, f"{looked}; {short} cannot be read from {distance}."]
+    for one in report.short:
+        lines.append(f"  {one.game} {one.edge.panel}: {edge_words(one.edge)}")
+        lines += [
+            f"      {h.words}: {h.reads_at / 10:.0f} cm" + ("" if h.reaches else ", not enough")
+            for h in one.helps
+        ]
+    for even in report.even:
+        lines.append(
+            f"{even.case} {even.panel}: {even.titles} titles at {even.size:g} pt, but for"
+            f" {len(even.apart) or 'none'}"
+        )
+        lines += [f"  {game}: {why}" for game, why in even.apart.items()]
+    return lines
