@@ -1,18 +1,21 @@
 """Pictures: opening them safely, fitting them, printing them."""
 
 from engine.artwork.adjusting import join, move_focus, move_split, move_trim, turn_by
-from engine.artwork.fitting import Fitting, cost, fittings, judge, propose_fit
+from engine.artwork.fitting import Fitting, Wanted, cost, fittings, judge, propose_fit
 from engine.artwork.ink import Coverage, art_in, base_in, coverage, sum_of, text_in
 from engine.artwork.inspecting import Progressing, inspect, inspect_all
 from engine.artwork.opening import open_picture
 from engine.artwork.patterns import draw_pattern
 from engine.artwork.rendering import Bleed, render
+from engine.artwork.standing import Surface
 
 __all__ = [
     "Bleed",
     "Coverage",
     "Fitting",
     "Progressing",
+    "Surface",
+    "Wanted",
     "art_in",
     "base_in",
     "cost",

@@ -31,13 +31,18 @@ habit; common practice, no published source)."""
 COARSE_PPI = 120.0
 """Below this the proposal is not sure."""
 
-STRETCHES = (0.0, 0.02, 0.04)
+STRETCHES = (0.0, 0.02, 0.035)
 """How far a picture that is cropped or laid on a matte may be stretched as well, tried in turn:
 more than 4 % of stretch is seen on faces and circles."""
 
 BAND = 0.2
 """Part of the panel that is left at least where a band with the title takes it."""
-"""What else the price of a fit is made of; see ``cost``."""
+
+SURE = 0.85
+"""How likely it must be that nothing is wrong for a fit to be sure; docs/sure.md has the curve."""
+
+WORTH_A_WORD = 0.02
+"""Chances below this are not told."""
 
 BESIDE = 0.3
 """How much the panels beside the main one count."""
@@ -58,6 +63,19 @@ class Fitting(Value, frozen=True):
     def chance(self) -> float:
         """How likely it is that nothing is wrong with it, 0 to 1."""
         return chance_of(self.risks)
+
+    @property
+    def sure(self) -> bool:
+        """Whether it may be accepted unseen."""
+        return self.chance >= SURE
+
+    @property
+    def doubts(self) -> tuple[str, ...]:
+        """What could be wrong with it, the likeliest first, where that keeps it from being sure."""
+        if self.sure:
+            return ()
+        worth = tuple(risk.words for risk in self.risks if risk.chance >= WORTH_A_WORD)
+        return worth or (self.risks[0].words,)
 
 
 class Wanted(NamedTuple):

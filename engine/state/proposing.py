@@ -7,7 +7,7 @@ from collections.abc import Mapping
 import msgspec
 
 from engine import artwork
-from engine.artwork import Fitting
+from engine.artwork import Fitting, Surface, Wanted
 from engine.cases import FlatNet, FlatPanel, Role
 from engine.cases.casing import Casing
 from engine.colours import contrast
@@ -49,10 +49,10 @@ class Proposer:
         name = picture or self._picture_name(game)
         if name is None:
             return (PLAIN,)
-        panel = art_panel(self.casing.net_of(game))
-        if panel is None:
+        wanted = wanted_of(game, self.casing.net_of(game))
+        if wanted is None:
             return (PLAIN,)
-        return (*artwork.fittings(self._pictures[name], panel.reading, panel.part), PLAIN)
+        return (*artwork.fittings(self._pictures[name], wanted), PLAIN)
 
     def propose(self, game: Game, standing: Standing, colouring: Colouring) -> Proposal:
         """Return the design of a game as it would be printed now, with reasons to doubt it."""
@@ -120,20 +120,20 @@ class Proposer:
 
     def _art(self, game: Game, net: FlatNet) -> tuple[Fitting, tuple[str, ...]]:
         """Return how the art lies, and why that may be wrong."""
-        panel, art = art_panel(net), game.accepted.art
-        if panel is None:
+        wanted, art = wanted_of(game, net), game.accepted.art
+        if wanted is None:
             return NO_ART_PANEL, ()
         if art is not None:
             picture = self._pictures.get(art.picture or "")
             if picture is None:
                 return unpictured(art), ()
-            return artwork.judge(picture, art, panel.reading, panel.part), ()
+            return artwork.judge(picture, art, *wanted.surface), ()
         name = self._picture_name(game)
         if name is None:
             return PLAIN, ("No picture was found. Choose one, or accept it plain.",)
         picture = self._pictures[name]
-        fitting = artwork.propose_fit(picture, panel.reading, panel.part)
-        doubts = () if fitting.sure else fitting.warnings
+        fitting = artwork.fittings(picture, wanted)[0]
+        doubts = fitting.doubts
         if not self.art_is_sure(game):
             sure = game.match.confidence if game.match else 0.0
             doubts = (f"That {picture.source} is its picture is only {sure:.0%} sure.", *doubts)
@@ -151,6 +151,20 @@ class Proposer:
 def art_panel(net: FlatNet) -> FlatPanel | None:
     """Return a net's main art panel, the first of them, or None for a mere label."""
     return next((panel for panel in net.panels if panel.role is Role.ART), None)
+
+
+def wanted_of(game: Game, net: FlatNet) -> Wanted | None:
+    """Return what a picture of a game is fitted for on a net; None for a net without art."""
+    main, *others = [panel for panel in net.panels if panel.role is Role.ART] or [None]
+    if main is None:
+        return None
+    return Wanted(
+        surface=Surface(main.reading, main.part),
+        beside=tuple(Surface(panel.reading, panel.part) for panel in others if panel and panel.part),
+        title=game.title,
+        lines=tuple(filter(None, (game.series, game.maker, game.year))),
+        titled=any(panel.role is Role.EDGE for panel in net.panels),
+    )
 
 
 def unpictured(art: Art) -> Fitting:
