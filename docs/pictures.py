@@ -32,10 +32,10 @@ async def draw_bench(workshop: Workshop, to: Path) -> None:
     proof.Picture = HalfcellImage
     app = SpineryApp(workshop)
     async with app.run_test(size=(COLUMNS, ROWS)) as pilot:
-        while True:
-            await pilot.pause(0.3)  # a proof is drawn a moment after the cursor comes to rest
-            if all(worker.is_finished for worker in app.workers):
-                break
+        await pilot.pause()
+        while any(not worker.is_finished for worker in app.workers):
+            await pilot.pause(0.01)
+        await pilot.pause()
         to.write_text(_without_web_fonts(app.export_screenshot(title="Spinery")), encoding="utf-8")
 
 

@@ -1,5 +1,6 @@
 """Spinery's engine: everything but the terminal. Import from here, not from the rooms."""
 
+from engine.artwork.adjusting import CROP_STEP, LINE_STEP, TURN_STEP
 from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Question, Shape, Spine
 from engine.collection import Finding
 from engine.collection.opening import known_pictures
@@ -98,10 +99,13 @@ from engine.state import ArtReport, GameLine, Proposal
 
 __all__ = [
     "ALL",
+    "CROP_STEP",
+    "LINE_STEP",
     "POSES",
     "QUESTIONS",
     "SETTINGS",
     "STOCKS",
+    "TURN_STEP",
     "AcceptReport",
     "Accepted",
     "Art",

@@ -38,6 +38,11 @@ class Act:
     """It works while text is being typed, too."""
 
     @property
+    def name(self) -> str:
+        """The action as a screen runs it."""
+        return f"app.{self.id}" if EVERYWHERE in self.screens else self.id
+
+    @property
     def shown(self) -> str:
         """The key as a person reads it."""
         return shown_key(self.key)

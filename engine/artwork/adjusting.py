@@ -17,6 +17,15 @@ LEAST = 0.005
 MOST_TRIM = 0.9
 """How much two opposite sides may be trimmed together."""
 
+CROP_STEP = 0.1
+"""How far one step moves the crop, as a fraction of the picture."""
+
+LINE_STEP = 0.005
+"""How far one step moves a trimmed side or a line of the spine, as a fraction of the picture."""
+
+TURN_STEP = 0.25
+"""How far one step turns the picture, in degrees."""
+
 PictureSide = Literal["left", "top", "right", "bottom"]
 
 

@@ -111,6 +111,11 @@ class SheetsReport(Value, frozen=True):
     """Finished inserts that wait for a sheet that is neither full nor the open one; not those
     too large for any, which the plan names."""
 
+    @property
+    def waiting(self) -> int:
+        """Finished inserts that wait for a sheet, whichever."""
+        return sum(len(sheet.placements) for sheet in (*self.ready, *self.open)) + self.beyond
+
 
 class CutsReport(Value, frozen=True):
     """The cut order of a sheet."""

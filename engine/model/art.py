@@ -122,6 +122,11 @@ class Art(Value, frozen=True):
     stand_ins: tuple[FontRef, ...] = ()
     """Fonts for characters of ``words`` and ``lines``; see ``EdgeTitle.stand_ins``."""
 
+    @property
+    def is_cropped(self) -> bool:
+        """Whether a part of its picture is out of sight, so that the crop can be moved."""
+        return self.picture is not None and self.fit is Fit.FILL
+
 
 class Colours(Value, frozen=True):
     """The colours of an insert as ``#rrggbb`` in sRGB."""

@@ -87,3 +87,8 @@ class Stage(StrEnum):
     TITLE_SET = "title set"
     PRINTED = "printed"
     FITTED = "fitted"
+
+    @property
+    def undecided(self) -> bool:
+        """Whether a decision is still to be taken."""
+        return self in {Stage.LISTED, Stage.ART_CHOSEN}

@@ -136,6 +136,10 @@ class Kinds:
         """Return a case kind by id or name. Raises CaseError."""
         return self._session.kinds[known_kind(self._session.kinds, said)]
 
+    def names(self) -> dict[str, str]:
+        """Return what each case kind is called, by its id."""
+        return {kind.id: kind.name for kind in self._session.kinds.values()}
+
     def lines(self) -> tuple[KindLine, ...]:
         """Return the case kinds, with how many games of the collection are in each."""
         return _lines(self._session.snapshot, self._session.kinds)

@@ -180,12 +180,15 @@ class Sheets:
         with self._session.lock:
             return self._settled(self._session.snapshot.sheet(number))
 
-    def settled(self, latest: int = 5) -> tuple[SheetReport, ...]:
-        """Return the latest settled sheets that leave offcuts worth keeping, and all with kept."""
+    def settled(self, latest: int | None = 5) -> tuple[SheetReport, ...]:
+        """Return settled sheets that leave offcuts worth keeping: the latest, and all with kept.
+
+        None is all of them.
+        """
         with self._session.lock:
             live = self._session.snapshot.live_sheets
         done = [sheet for sheet in reversed(live) if sheet.settled_at]
-        shown = [s for n, s in enumerate(done) if n < latest or s.offcuts]
+        shown = [s for n, s in enumerate(done) if latest is None or n < latest or s.offcuts]
         reports = [self._settled(sheet) for sheet in shown]
         return tuple(report for report in reports if report.offcuts)
 

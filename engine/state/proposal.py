@@ -55,6 +55,11 @@ class Proposal(Value, frozen=True):
     group: str = ""
     """The group its colours come from; empty where they are its own."""
 
+    @property
+    def undecided(self) -> bool:
+        """Whether a decision is still to be taken."""
+        return self.stage.undecided
+
 
 class GameLine(Value, frozen=True):
     """A game in a list."""
@@ -74,3 +79,13 @@ class GameLine(Value, frozen=True):
     """Its design changed after it was printed."""
     batch: bool
     """In today's batch."""
+
+    @property
+    def undecided(self) -> bool:
+        """Whether a decision is still to be taken."""
+        return self.stage.undecided
+
+    @property
+    def in_doubt(self) -> bool:
+        """Whether the person has to look at it: it cannot be accepted as sure."""
+        return self.undecided and not self.sure

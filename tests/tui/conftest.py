@@ -1,25 +1,52 @@
-"""No test of keys waits for a cursor to come to rest; commands are run on a made collection."""
+"""Keys are pressed on the real thing, and commands are run on it: a small made collection."""
 
 from __future__ import annotations
 
 import json
 import shutil
+from collections.abc import AsyncIterator, Callable
+from contextlib import AbstractAsyncContextManager, ExitStack, asynccontextmanager, closing
 from pathlib import Path
 
 import pytest
 
+from engine import open_workshop
+from tests.conftest import Clock
+from tests.tui.driving import Hand, driven
+from tests.tui.shelf import Shelf
 from tui.cli.dispatch import run
 
 
-@pytest.fixture(autouse=True)
-def no_pause(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Draw proofs and read decisions at once."""
-    monkeypatch.setattr("tui.screens.bench.PROOF_PAUSE", 0.0)
-    monkeypatch.setattr("tui.screens.deciding.ART_PAUSE", 0.0)
-    monkeypatch.setattr("tui.screens.deciding.INK_PAUSE", 0.0)
-    monkeypatch.setattr("tui.screens.backlog.DETAIL_PAUSE", 0.0)
-    monkeypatch.setattr("tui.screens.setup.KIND_REST", 0.0)
-    monkeypatch.setattr("tui.screens.setup.DRAFT_REST", 0.0)
+@pytest.fixture(scope="session")
+def stages(tmp_path_factory: pytest.TempPathFactory) -> Shelf:
+    """The collection that the terminal program is driven on, at any of its stages."""
+    return Shelf(tmp_path_factory.mktemp("stages"))
+
+
+AtWork = Callable[..., AbstractAsyncContextManager[Hand]]
+
+
+@pytest.fixture
+def at_work(stages: Shelf, tmp_path: Path) -> AtWork:
+    """Run the program on a collection as it stands at a stage."""
+
+    @asynccontextmanager
+    async def work(
+        stage: str = "listed",
+        *,
+        size: tuple[int, int] = (80, 24),
+        rests: bool = False,
+        twice: bool = False,
+    ) -> AsyncIterator[Hand]:
+        folder = stages.copy(stage, tmp_path / "harbour-street")
+        with ExitStack() as opened:
+            if twice:
+                opened.enter_context(closing(open_workshop(folder)))
+            workshop = opened.enter_context(closing(open_workshop(folder, Clock())))
+            async with driven(workshop, size, rests=rests) as hand:
+                yield hand
+
+    return work
 
 
 @pytest.fixture

@@ -3,23 +3,66 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import AsyncIterator, Callable
-from contextlib import asynccontextmanager
+import os
+import time
+from collections.abc import AsyncIterator, Callable, Iterator
+from contextlib import asynccontextmanager, contextmanager, suppress
 from typing import Any
+from unittest.mock import patch
 
+from textual import events
+from textual._compositor import Compositor
+from textual._context import visible_screen_stack
+from textual.css.query import NoMatches
 from textual.pilot import Pilot
+from textual.widget import Widget
 
 from engine import Workshop
+from tests.tui.watched import Watch
 from tui.actions import BY_ID
 from tui.app import SpineryApp
+
+NAMES = {" ": "space", "/": "slash", "#": "number_sign", ".": "full_stop", "-": "minus"}
+SIGNS = {name: sign for sign, name in NAMES.items()} | {"comma": ","}
+
+
+PATIENCE = 300
+"""Seconds after which what waits for something that never happens fails rather than hangs."""
+
+
+async def at_once(_: float) -> None:
+    """Come to rest at every key: what waits for that is read without waiting."""
+
+
+async def in_haste(_: float) -> None:
+    """Never come to rest: the next key is pressed before anything is read or drawn for it."""
+    raise asyncio.CancelledError
+
+
+@contextmanager
+def in_utc() -> Iterator[None]:
+    """Tell times of day as they are in UTC, wherever the machine stands."""
+    before = os.environ.get("TZ")
+    os.environ["TZ"] = "UTC0"
+    time.tzset()
+    try:
+        yield
+    finally:
+        os.environ.pop("TZ")
+        if before is not None:
+            os.environ["TZ"] = before
+        time.tzset()
 
 
 class Hand:
     """A person at the keyboard who waits until the screen has caught up."""
 
-    def __init__(self, app: SpineryApp, pilot: Pilot[None]) -> None:
+    def __init__(self, app: SpineryApp, pilot: Pilot[None], workshop: Workshop, watch: Watch):
         self.app = app
         self.pilot = pilot
+        self.workshop = workshop
+        """The workshop itself, to see what came of it."""
+        self.watch = watch
         self.pressed: list[str] = []
 
     @property
@@ -27,13 +70,22 @@ class Hand:
         return self.app.screen
 
     @property
-    def workshop(self) -> Any:
-        return self.app.workshop
+    def saved(self) -> bytes:
+        """What the collection has on record."""
+        return (self.workshop.folder / "collection.json").read_bytes()
+
+    # --- keys --------------------------------------------------------------------------
+
+    def send(self, *keys: str) -> None:
+        """Press keys, and wait for nothing."""
+        for key in keys:
+            self.pressed.append(key)
+            sign = key if len(key) == 1 else SIGNS.get(key)
+            self.app.post_message(events.Key(key, sign))
 
     async def press(self, *keys: str) -> None:
         for key in keys:
-            self.pressed.append(key)
-            await self.pilot.press(key)
+            self.send(key)
             await self.settle()
 
     async def do(self, *acts: str) -> None:
@@ -41,8 +93,7 @@ class Hand:
         await self.press(*(BY_ID[act].key for act in acts))
 
     async def type(self, text: str) -> None:
-        names = {" ": "space", "/": "slash", "#": "number_sign", ".": "full_stop", "-": "minus"}
-        await self.press(*(names.get(sign, sign) for sign in text))
+        await self.press(*(NAMES.get(sign, sign) for sign in text))
 
     async def pick(self, row: str) -> None:
         """Go to a row of the list in the dialog, and choose it."""
@@ -53,25 +104,51 @@ class Hand:
         """Walk to a row of a table that has the keys."""
         listed = self.screen.query_one(table)
         way = [one.id for one in listed.rows].index(row) - listed.cursor
-        await self.pilot.press(*["down" if way > 0 else "up"] * abs(way))
+        self.send(*["down" if way > 0 else "up"] * abs(way))
         await self.settle()
         assert listed.current == row
 
+    async def click(self, widget: str | Widget, x: int, y: int) -> None:
+        await self.pilot.click(widget, offset=(x, y))
+        await self.settle()
+
+    # --- waiting -----------------------------------------------------------------------
+
+    @property
+    def _is_quiet(self) -> bool:
+        """Whether no work is under way and no message waits."""
+        pumps = (self.app, *self.screen.walk_children(with_self=True))
+        working = any(not worker.is_finished for worker in self.app.workers)
+        return not working and not any(pump.message_queue_size for pump in pumps)
+
+    @property
+    def _is_drawn(self) -> bool:
+        """Whether nothing on the screen waits to be laid out or painted."""
+        screen = self.screen
+        return not (screen._layout_required or screen._repaint_required or screen._dirty_widgets)
+
     async def settle(self) -> None:
         """Wait until no work is under way and everything is drawn."""
-        await self.pilot.pause(0)
-        while any(not worker.is_finished for worker in self.app.workers):
-            await asyncio.sleep(0.002)
-        await self.pilot.pause()
+        drawn = 0
+        while drawn < 2 and self.app.is_running:
+            while not self._is_quiet and self.app.is_running:
+                await asyncio.sleep(0.001)
+            await self.pilot.pause(0)
+            drawn = drawn + 1 if self._is_quiet and self._is_drawn else 0
 
     async def until(self, happens: Callable[[], bool]) -> None:
         """Wait until something happens while work is under way."""
-        while not happens():
-            await asyncio.sleep(0.002)
-        await self.pilot.pause(0)
+        while True:
+            with suppress(NoMatches):
+                if happens():
+                    return
+            await self.pilot.pause(0.001)
+
+    # --- looking -----------------------------------------------------------------------
 
     def sees(self, widget: str = "") -> str:
         """Return the text on the screen, or on one widget of it."""
+        visible_screen_stack.set(self.app._background_screens)
         strips = self.screen._compositor.render_strips()
         lines = [strip.text for strip in strips]
         if not widget:
@@ -83,6 +160,17 @@ class Hand:
         """Return that text as one line, however it is broken."""
         return " ".join(self.sees(widget).split())
 
+    def picture(self, proof: str) -> bytes:
+        """Return the picture that a proof shows."""
+        return self.screen.query_one(proof).query("*").first().image.getvalue()
+
+    def setting(self, act: str) -> str:
+        """Return what the list of the Setup says of a setting, which has to be in sight."""
+        table = self.screen.query_one("#settings")
+        assert table.current == act, "what was changed is shown"
+        assert f"› {BY_ID[act].shown or ' '} {BY_ID[act].label}" in self.sees("#settings")
+        return next(row.cells[-1] for row in table.rows if row.id == act)
+
     def notices(self) -> str:
         return "\n".join(f"{n.title} {n.message}" for n in self.app._notifications)
 
@@ -92,26 +180,31 @@ class Hand:
         return self.screen.query("Table").first().current
 
 
+def unpainted(compositor: Compositor, *_: object, **__: object) -> None:
+    """Compose no update for a terminal that is not there."""
+    compositor._dirty_regions.clear()
+
+
 @asynccontextmanager
 async def driven(
-    workshop: Workshop, size: tuple[int, int] = (80, 24), *, rests: bool = False
+    workshop: Workshop,
+    size: tuple[int, int] = (80, 24),
+    *,
+    rests: bool = False,
+    paints: bool = False,
 ) -> AsyncIterator[Hand]:
-    """Run the program on a workshop; pictures are drawn at once, where keys come to rest."""
-    async with at_work(workshop, size) as hand:
-        yield hand
+    """Run the program on a workshop; proofs are drawn where the keys come to rest.
 
-
-@asynccontextmanager
-async def at_work(
-    workshop: Any = None, size: tuple[int, int] = (80, 24), **kind: Any
-) -> AsyncIterator[Hand]:
-    """Run the program on a workshop, by default on sixty made-up games."""
-    if workshop is None:
-        from tests.tui.fake import FakeWorkshop
-
-        workshop = FakeWorkshop(**kind)
-    app = SpineryApp(workshop)
-    async with app.run_test(size=size) as pilot:
-        hand = Hand(app, pilot)
-        await hand.settle()
-        yield hand
+    It is painted where that is to be timed; else what is seen is rendered when it is looked at.
+    """
+    watch = Watch(workshop)
+    app = SpineryApp(watch.workshop)
+    app.work.rest = at_once if rests else in_haste
+    app.animation_level = "none"
+    app.delay_update = lambda _delay=0.0: None  # which Textual does as screens are switched
+    paint = Compositor.render_update if paints else unpainted
+    with in_utc(), patch.object(Compositor, "render_update", paint):
+        async with asyncio.timeout(PATIENCE), app.run_test(size=size) as pilot:
+            hand = Hand(app, pilot, workshop, watch)
+            await hand.settle()
+            yield hand

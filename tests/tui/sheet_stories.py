@@ -1,76 +1,136 @@
-"""Stories of the keys for cuts and offcuts."""
+"""Stories that press the keys of the Sheets."""
 
 from __future__ import annotations
 
+from engine.model import Stage
+from tests.tui.bench_stories import stage
 from tests.tui.driving import Hand
 from tests.tui.stories import presses
 from tui.actions import BY_ID
 
 
-@presses("stop")
+def pressed(hand: Hand) -> list[int | None]:
+    return [sheet.number for sheet in hand.workshop.sheets.report().pressed]
+
+
+def pages(hand: Hand) -> list[str]:
+    return sorted(path.name for path in (hand.workshop.folder / "sheets").glob("*.pdf"))
+
+
+@presses("press", "full")
+async def press(hand: Hand) -> None:
+    await hand.do("sheets", "press")
+    assert pressed(hand) == [1]
+    assert pages(hand) == ["sheet-0001.pdf"]
+    assert "1 sheet pressed" in hand.sees()
+    assert "sharps box" in hand.reads("#box"), "the cautions are shown"
+
+
+@presses("press_part", "batch")
+async def press_part(hand: Hand) -> None:
+    await hand.do("accept", "accept", "sheets", "press_part")
+    assert "2 inserts on A4 card, 200 g/m²: 81 % of the paper stays empty" in hand.reads("#box")
+    await hand.do("leave")
+    assert pressed(hand) == []
+    await hand.do("press_part")
+    await hand.press("space")
+    assert "✓" in hand.sees()
+    await hand.do("choose")
+    (sheet,) = hand.workshop.sheets.report().pressed
+    assert [placement.spare for placement in sheet.placements].count(True) == 1
+
+
+@presses("stop", "full")
 async def stop(hand: Hand) -> None:
-    await hand.do("next_batch", "accept_sure", "sheets")
-    hand.workshop.press_gate.clear()
-    await hand.pilot.press(BY_ID["press"].key)
-    await hand.until(lambda: "Pressing…" in hand.sees("Masthead"))
-    assert "Esc Stop" in hand.sees("KeyBar")
-    await hand.do("stop")
+    await hand.do("sheets")
+    with hand.watch.holding("sheets.press"):
+        hand.send(BY_ID["press"].key)
+        await hand.until(lambda: "Pressing…" in hand.sees("Masthead"))
+        assert "Esc Stop" in hand.sees("KeyBar")
+        await hand.do("stop")
     assert "Stopped. Nothing was changed." in hand.notices()
     assert "Esc Stop" not in hand.sees("KeyBar")
-    assert not hand.workshop.sheets.report().pressed
-    hand.workshop.press_gate.set()
+    assert pressed(hand) == []
     await hand.do("press")
-    assert len(hand.workshop.sheets.report().pressed) == 1
+    assert pressed(hand) == [1]
 
 
-@presses("cuts")
+@presses("cut_pages", "full")
+async def cut_pages(hand: Hand) -> None:
+    await hand.do("sheets", "cut_pages")
+    assert "with cut pages" in hand.reads("#plan")
+    await hand.do("press", "leave")
+    assert pages(hand) == ["sheet-0001-cuts.pdf", "sheet-0001.pdf"]
+    await hand.do("bench", "next_batch", "go_plain", "accept", "sheets", "cut_pages")
+    assert "with cut pages" not in hand.reads("#plan")
+    await hand.do("press_part", "choose")
+    assert pages(hand)[2:] == ["sheet-0002.pdf"]
+
+
+@presses("next_insert", "full")
+async def next_insert(hand: Hand) -> None:
+    await hand.do("sheets", "next_insert", "next_insert")
+    assert "› 3  " in hand.sees("#inserts")
+
+
+@presses("last_insert", "full")
+async def last_insert(hand: Hand) -> None:
+    await hand.do("sheets", "next_insert", "next_insert", "last_insert")
+    assert "› 2  " in hand.sees("#inserts")
+
+
+@presses("cuts", "full")
 async def cuts(hand: Hand) -> None:
-    await hand.do("next_batch", "accept_sure", "sheets", "cuts")
+    await hand.do("sheets", "cuts")
     assert "1  " in hand.sees("#cutting")
-    assert "edge at the fence" in " ".join(hand.sees("#cutting").split())
+    assert "edge at the fence" in hand.reads("#cutting")
     await hand.do("cuts")
     assert "Lantern Bay" in hand.sees("#inserts")
-    await hand.do("press", "leave", "settle", "cuts")
-    assert "Settled 1" in hand.sees("#sheets")
-    assert "edge at the fence" in " ".join(hand.sees("#cutting").split()), "it is still uncut"
 
 
-@presses("cut_pages")
-async def cut_pages(hand: Hand) -> None:
-    await hand.do("next_batch", "accept_sure", "next_batch", "accept", "sheets", "cut_pages")
-    assert "with cut pages" in " ".join(hand.sees("#plan").split())
-    await hand.do("press")
-    assert hand.workshop.calls[-1] == "pressed 1 sheets with cut pages"
-    await hand.do("leave", "press_part", "choose")
-    assert hand.workshop.calls[-1] == "pressed 1 sheets with cut pages"
-    await hand.do("leave", "bench", "next_batch", "accept_sure", "sheets", "cut_pages")
-    assert "with cut pages" not in " ".join(hand.sees("#plan").split())
-    await hand.do("press")
-    assert hand.workshop.calls[-1] == "pressed 1 sheets"
+@presses("spoil", "pressed")
+async def spoil(hand: Hand) -> None:
+    await hand.do("sheets", "next_insert", "spoil")
+    assert "2  ╱ " in hand.sees("#inserts")
+    assert "╱" in hand.sees("SheetMap")
+    assert "1 ╱" in hand.sees("#about")
+    await hand.do("spoil")
+    assert "╱" not in hand.sees("#inserts")
 
 
-@presses("every_settled")
-async def every_settled(hand: Hand) -> None:
-    for number in range(1, 8):
-        hand.workshop.designs.accept(hand.workshop.batch.bring_next())
-        hand.workshop.sheets.press()
-        hand.workshop.sheets.settle(number)
+@presses("settle", "pressed")
+async def settle(hand: Hand) -> None:
+    first, second, *_ = (p.game for p in hand.workshop.sheets.sheet(1).placements)
+    await hand.do("sheets", "next_insert", "spoil", "settle")
+    assert stage(hand, first) is Stage.PRINTED
+    assert stage(hand, second) is Stage.TITLE_SET
+    assert "Sheet 1 is settled; 1 spoiled, they wait again." in hand.notices()
+
+
+@presses("withdraw", "pressed")
+async def withdraw(hand: Hand) -> None:
+    await hand.do("sheets", "withdraw")
+    assert pressed(hand) == []
+    assert len(hand.workshop.sheets.report().ready) == 1
+
+
+@presses("keep_offcut", "offcut")
+async def keep_offcut(hand: Hand) -> None:
     await hand.do("sheets")
-    assert "Settled 2" not in hand.sees("#sheets")
+    assert "Settled 1" in hand.sees("#sheets")
+    assert "190 × 195 mm" in hand.sees("#inserts")
+    await hand.do("keep_offcut")
+    assert hand.workshop.sheets.settled()[0].offcuts[0].kept
+    await hand.do("keep_offcut")
+    assert not hand.workshop.sheets.settled()[0].offcuts[0].kept
+
+
+@presses("every_settled", "offcuts")
+async def every_settled(hand: Hand) -> None:
+    await hand.do("sheets")
+    assert "Settled 1" not in hand.sees("#sheets")
     await hand.do("every_settled")
     await hand.press("end")
     assert "Settled 1" in hand.sees("#sheets")
     await hand.do("every_settled")
-    assert "Settled 2" not in hand.sees("#sheets")
-
-
-@presses("keep_offcut")
-async def keep_offcut(hand: Hand) -> None:
-    await hand.do("next_batch", "accept_sure", "sheets", "press", "leave", "settle")
-    assert "Settled 1" in hand.sees("#sheets")
-    assert "96 × 190 mm" in hand.sees("#inserts")
-    await hand.do("keep_offcut")
-    assert hand.workshop.calls[-1] == "kept [1] of sheet 1"
-    assert hand.workshop.sheets.settled()[0].offcuts[0].kept
-    await hand.do("keep_offcut")
-    assert hand.workshop.calls[-1] == "kept [] of sheet 1"
+    assert "Settled 1" not in hand.sees("#sheets")

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.tui.driving import Hand, at_work
+from tests.tui.conftest import AtWork
+from tests.tui.driving import Hand
 from tui.act import Act, shown_key
 from tui.actions import (
     ACTIONS,
@@ -39,7 +40,7 @@ def test_no_two_actions_share_a_name() -> None:
 def own(act: Act) -> bool:
     """Return whether a key may mean nothing else.
 
-    Enter does the main thing to what is in hand, whatever that is. Escape stops work that
+    Enter does the main thing to what the cursor is on, whatever that is. Escape stops work that
     takes long before it does anything else.
     """
     return act.key not in {"", "enter"} and act.id != "stop"
@@ -92,56 +93,54 @@ def test_the_footer_puts_a_group_in_one_place() -> None:
     assert [item.act for item in common] == ["quit"]
 
 
-async def walk(hand: Hand) -> list[str]:
+def look(hand: Hand) -> set[str]:
+    """Return the actions that work now, which have to stand in the footer and in the palette."""
+    active = hand.screen.active_bindings.values()
+    bound = {a.binding.id for a in active if a.enabled} & BY_ID.keys()
+    shown = hand.sees("KeyBar")
+    offered = {c.title for c in hand.app.get_system_commands(hand.screen)}
+    for name in bound:
+        act = BY_ID[name]
+        assert (act.group or f"{act.shown} {act.label}") in shown
+        assert act.shown in shown
+        assert f"{act.label} ({act.shown})" in offered
+    return bound
+
+
+async def walk(hand: Hand) -> set[str]:
     """Go through the screens in states that between them allow every action."""
-    seen = []
-
-    def look() -> None:
-        active = hand.screen.active_bindings.values()
-        bound = {a.binding.id for a in active if a.enabled} & BY_ID.keys()
-        shown = hand.sees("KeyBar")
-        offered = {c.title for c in hand.app.get_system_commands(hand.screen)}
-        for name in bound:
-            act = BY_ID[name]
-            assert (act.group or f"{act.shown} {act.label}") in shown
-            assert act.shown in shown
-            assert f"{act.label} ({act.shown})" in offered
-        seen.extend(bound)
-
-    look()
-    await hand.do("next_batch")
-    look()
-    await hand.do("accept", "accept", "accept", "accept", "accept", "accept")
-    look()
-    await hand.do("next_batch", "accept", "sheets")
-    look()
-    hand.workshop.press_gate.clear()
-    await hand.pilot.press(BY_ID["press"].key)
-    await hand.until(lambda: hand.app.can_stop)
-    look()
-    hand.workshop.press_gate.set()
+    seen = look(hand)
+    await hand.do("change_art")
+    seen |= look(hand)
+    await hand.do("accept_sure", "sheets")
+    seen |= look(hand)
+    with hand.watch.holding("sheets.press"):
+        hand.send(BY_ID["press"].key)
+        await hand.until(lambda: "Esc Stop" in hand.sees("KeyBar"))
+        seen |= look(hand)
     await hand.settle()
     await hand.do("leave")
-    look()
-    await hand.do("settle")
-    await hand.press("down")
-    look()
+    seen |= look(hand)
+    await hand.do("settle", "bench", "next_batch", "go_plain", "accept", "sheets")
+    seen |= look(hand)
+    await hand.do("press_part", "choose", "leave", "settle")
+    await hand.go_to("settled 2", "#sheets")
+    seen |= look(hand)
     await hand.do("backlog", "mark_all")
-    look()
+    seen |= look(hand)
     await hand.do("setup")
-    look()
-    return seen
+    return seen | look(hand)
 
 
 @pytest.mark.parametrize("size", [(80, 24), (140, 40)])
-async def test_every_action_stands_in_the_footer_and_in_the_palette(size) -> None:
-    async with at_work(size=size) as hand:
+async def test_every_action_stands_in_the_footer_and_in_the_palette(size, at_work: AtWork) -> None:
+    async with at_work("batch", size=size) as hand:
         seen = await walk(hand)
     wanted = {act.id for act in ACTIONS if act.key and set(act.screens) - {DIALOG, ART}}
-    assert wanted == set(seen)
+    assert wanted == seen
 
 
-async def test_the_keys_of_a_dialog_stand_at_its_foot() -> None:
-    async with at_work() as hand:
-        await hand.do("next_batch", "change_case")
+async def test_the_keys_of_a_dialog_stand_at_its_foot(at_work: AtWork) -> None:
+    async with at_work("batch") as hand:
+        await hand.do("change_case")
         assert "Enter Choose  Esc Leave" in hand.sees("Dialog Run")

@@ -1,95 +1,92 @@
-"""The program as a whole: errors, read-only, order of deeds, colours, sizes, the mouse."""
+"""The program as a whole: errors, read-only, order of changes, colours, sizes, the mouse."""
 
 from __future__ import annotations
 
-import asyncio
-
 import pytest
 from rich.color import ColorType
+from textual.worker import WorkerFailed
 
 from engine.model import Stage
 from engine.model.errors import RefusedError
-from tests.tui.driving import Hand, at_work
-from tests.tui.fake import FakeWorkshop
+from tests.tui.bench_stories import GAME, stage
+from tests.tui.conftest import AtWork
+from tests.tui.driving import Hand
 from tui.actions import ACTIONS, PLACES
-from tui.app import BUSY_AFTER, LAMP, PAPER
+from tui.look import LAMP, PAPER
+
+CHANGES = ("accept", "bring_next", "undo", "change")
 
 
-async def test_an_error_of_the_engine_is_a_notice_and_nothing_is_shown_as_done() -> None:
-    workshop = FakeWorkshop()
-    async with at_work(workshop) as hand:
-        await hand.do("next_batch")
-        workshop.fault = RefusedError("Lantern Bay", "is glued shut", "Open it first")
-        await hand.do("accept")
+async def test_an_error_of_the_engine_is_a_notice_and_nothing_is_shown_as_done(
+    at_work: AtWork,
+) -> None:
+    async with at_work("batch") as hand:
+        error = RefusedError("Lantern Bay", "is glued shut", "Open it first")
+        with hand.watch.failing("designs.accept", error):
+            await hand.do("accept")
         assert "Lantern Bay: is glued shut. Open it first." in hand.notices()
         assert "○ Lantern Bay" in hand.sees()
         await hand.press("up")
         await hand.do("accept")
-        assert workshop.designs.proposal("lantern-bay").stage is Stage.TITLE_SET
+        assert stage(hand, GAME) is Stage.TITLE_SET
 
 
-async def test_any_other_error_ends_the_program_loudly() -> None:
+async def test_any_other_error_ends_the_program_loudly(at_work: AtWork) -> None:
     async def work() -> None:
-        async with at_work(FakeWorkshop(fault=ZeroDivisionError("of the program"))) as hand:
-            await hand.do("next_batch")
+        async with at_work() as hand:
+            with hand.watch.failing("batch.bring_next", ZeroDivisionError("of the program")):
+                await hand.do("next_batch")
 
-    with pytest.raises(ZeroDivisionError):
+    with pytest.raises(WorkerFailed, match="ZeroDivisionError"):
         await work()
 
 
-async def test_undo_with_nothing_to_take_back_says_so() -> None:
-    async with at_work() as hand:
+async def test_a_call_of_the_engine_where_keys_are_handled_fails_a_test(at_work: AtWork) -> None:
+    async def work() -> None:
+        async with at_work() as hand:
+            hand.app.action_theme = hand.watch.workshop.progress
+            await hand.do("theme")
+
+    with pytest.raises(AssertionError, match="progress was called on the interface's own thread"):
+        await work()
+
+
+async def test_undo_with_nothing_to_take_back_says_so(at_work: AtWork) -> None:
+    async with at_work("empty") as hand:
         await hand.do("undo")
-        assert "Nothing is left to take back." in hand.notices()
+        assert "There is nothing to take back." in hand.notices()
 
 
-async def test_a_read_only_collection_says_so_and_changes_nothing() -> None:
-    workshop = FakeWorkshop(read_only=True)
-    async with at_work(workshop) as hand:
+async def test_a_read_only_collection_says_so_and_changes_nothing(at_work: AtWork) -> None:
+    async with at_work("pressed", twice=True) as hand:
+        before = hand.saved
+        assert "Another program has this collection open" in hand.notices()
         for place in PLACES:
             await hand.do(place)
             assert "Read only" in hand.sees("Masthead")
             offered = {c.title for c in hand.app.get_system_commands(hand.screen)}
             for act in ACTIONS:
-                if act.changes and place in act.screens:
+                if act.changes and act.key and place in act.screens:
                     await hand.do(act.id)
                     assert f"{act.label} ({act.shown})" not in offered
         await hand.do("undo")
-    assert not workshop.calls
+        assert not hand.screen.is_modal
+        assert hand.saved == before
+        assert not [name for name in hand.watch.calls if name.rpartition(".")[2] in CHANGES]
 
 
-async def test_deeds_are_done_in_the_order_of_the_keys_and_block_no_key() -> None:
-    workshop = FakeWorkshop()
-    async with at_work(workshop) as hand:
-        await hand.do("next_batch")
-        workshop.deed_gate.clear()
-        await hand.pilot.press("enter", "enter", "enter")
-        assert hand.current == "paper-bay", "the cursor goes on while the deeds are under way"
-        assert "… Tin Bay" in hand.sees()
-        assert workshop.calls == ["batch of 6"]
-        workshop.deed_gate.set()
+async def test_changes_are_made_in_the_order_of_the_keys_and_block_no_key(at_work: AtWork) -> None:
+    async with at_work("batch") as hand:
+        with hand.watch.holding("designs.accept"):
+            hand.send("enter", "enter", "enter")
+            await hand.until(lambda: hand.current == "paper-bay")
+            await hand.pilot.pause(0)
+            assert "… Tin Bay" in hand.sees(), "the cursor goes on while they are under way"
+            assert hand.workshop.progress().stages[Stage.TITLE_SET] == 0
         await hand.settle()
-        assert workshop.calls[1:] == [
-            "accepted 1: Lantern Bay",
-            "accepted 1: Harbour Bay",
-            "accepted 1: Tin Bay",
-        ]
         assert "✓ Tin Bay" in hand.sees()
-
-
-async def test_work_that_takes_a_while_is_named() -> None:
-    workshop = FakeWorkshop()
-    async with at_work(workshop) as hand:
-        await hand.do("next_batch", "accept_sure", "sheets")
-        workshop.deed_gate.clear()
-        await hand.pilot.press("p")
-        await asyncio.sleep(2 * BUSY_AFTER)
-        await hand.pilot.pause()
-        assert "Pressing…" in hand.sees("Masthead")
-        workshop.deed_gate.set()
-        await hand.settle()
-        await hand.do("leave")
-        assert "Pressing…" not in hand.sees("Masthead")
+        words = [hand.workshop.undo() for _ in range(3)]
+        assert words == ["accepted Tin Bay", "accepted Harbour Bay", "accepted Lantern Bay"]
 
 
 def colours(hand: Hand) -> set[tuple[int, int, int]]:
@@ -103,15 +100,17 @@ def colours(hand: Hand) -> set[tuple[int, int, int]]:
     return found
 
 
-async def test_no_color_is_respected_and_the_signs_still_tell(monkeypatch) -> None:
+async def test_no_color_is_respected_and_the_signs_still_tell(
+    at_work: AtWork, monkeypatch: pytest.MonkeyPatch
+) -> None:
     monkeypatch.setenv("NO_COLOR", "1")
-    async with at_work(doubtful=(1,)) as hand:
-        await hand.do("next_batch", "accept")
+    async with at_work("second") as hand:
+        await hand.do("accept")
         assert all(max(c) - min(c) <= 1 for c in colours(hand))
         text = hand.sees()
-        assert "✓ Lantern Bay" in text
-        assert "? Harbour Bay" in text
-        assert "○ Tin Bay" in text
+        assert "✓ Lantern Parade" in text
+        assert "? Harbour Parade" in text
+        assert "○ Paper Parade" in text
         assert "›" in text
         for acts in (("change_colour",), ("leave", "sheets"), ("backlog", "mark"), ("help",)):
             await hand.do(*acts)
@@ -135,12 +134,11 @@ def test_text_contrasts_enough_in_both_looks(theme, ink: str, ground: str) -> No
 
 
 @pytest.mark.parametrize("size", [(80, 24), (140, 40), (60, 18)])
-async def test_counts_footer_and_body_have_room_on_every_screen(size) -> None:
-    async with at_work(FakeWorkshop(mixed=True), size=size) as hand:
-        await hand.do("next_batch", "accept_sure")
+async def test_counts_footer_and_body_have_room_on_every_screen(size, at_work: AtWork) -> None:
+    async with at_work("full", size=size) as hand:
         for place in PLACES:
             await hand.do(place)
-            for count in ("54 listed", "6 title set", "0 fitted"):
+            for count in ("8 listed", "6 title set", "0 fitted"):
                 assert count in hand.sees("Masthead")
             assert "q Quit" in hand.sees("KeyBar")
             assert hand.screen.query("Table").first().region.height >= size[1] // 3
@@ -149,19 +147,14 @@ async def test_counts_footer_and_body_have_room_on_every_screen(size) -> None:
                     assert hand.screen.region.contains_region(widget.region)
 
 
-async def test_the_mouse_works_in_footer_masthead_and_list() -> None:
+async def test_the_mouse_works_in_footer_masthead_and_list(at_work: AtWork) -> None:
     async with at_work() as hand:
-        await hand.pilot.click("KeyBar", offset=(3, 0))
-        await hand.settle()
+        await hand.click("KeyBar", 3, 0)
         assert len(hand.workshop.batch.games()) == 6, "Enter in the footer brings the batch"
-        await hand.pilot.click("#batch Table", offset=(12, 4))
-        await hand.settle()
+        await hand.click("#batch Table", 12, 4)
         assert hand.current == "paper-bay"
-        places = hand.sees("Masthead")
-        await hand.pilot.click("Masthead", offset=(places.index("Sheets") + 1, 0))
-        await hand.settle()
+        await hand.click("Masthead", hand.sees("Masthead").index("Sheets") + 1, 0)
         assert hand.app.current_mode == "sheets"
         await hand.do("backlog")
-        await hand.pilot.click("Table", offset=(1, 3))
-        await hand.settle()
+        await hand.click("Table", 1, 3)
         assert "1 marked" in hand.sees("#status")

@@ -1,4 +1,4 @@
-"""What is done to games: on the Bench to the one in hand, on the Backlog to all that are marked."""
+"""What is done to games: on the Bench to the current one, on the Backlog to all that are marked."""
 
 from __future__ import annotations
 

@@ -9,23 +9,15 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, VerticalScroll
 
-from engine import Fit, InkReport, Proposal, Workshop
+from engine import LINE_STEP, TURN_STEP, InkReport, Proposal, Trim, Workshop
 from tui.actions import ART, BY_ID, bindings
 from tui.actions.footer import FooterItem
 from tui.screens.dialogs import Dialog
+from tui.screens.fitting import ArtChange, FittingKeys
 from tui.widgets.artlist import ArtList, ArtShown
 from tui.widgets.proof import Proof
 
-CROP_STEP = 0.1
-"""How far one key moves the crop, as a fraction of the picture."""
-
-LINE_STEP = 0.005
-"""How far one key moves a trimmed side or a line of the spine."""
-
-TURN_STEP = 0.25
-"""How far one key turns the picture, in degrees."""
-
-SIDES = ("left", "top", "right", "bottom")
+SIDES = Trim._fields
 SPINE = ("spine begins", "spine ends")
 LINES = (*SIDES, *SPINE)
 """What ``line_in`` and ``line_out`` move, one at a time."""
@@ -33,12 +25,11 @@ LINES = (*SIDES, *SPINE)
 PICTURED = {"next_trim", "line_in", "line_out", "split", "turn_left", "turn_right", "next_matte"}
 """Actions that need a picture."""
 
-Change = Callable[[Workshop, str], Proposal]
-Work = Callable[[Change, Callable[[Proposal], None]], None]
-"""Does a change to the game in hand, and hands on what came of it."""
+Make = Callable[[ArtChange, Callable[[Proposal], None]], None]
+"""Makes a change to the game, and hands on what came of it."""
 
 
-class ArtDialog(Dialog[bool]):
+class ArtDialog(FittingKeys, Dialog[bool]):
     """Every key changes the art at once and draws the proof anew; undo takes it back."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(ART)]
@@ -46,7 +37,7 @@ class ArtDialog(Dialog[bool]):
     def __init__(
         self,
         game: Proposal,
-        work: Work,
+        make: Make,
         draw: Callable[[Callable[[bytes], None]], None],
         weigh: Callable[[Callable[[InkReport], None]], None],
         *,
@@ -55,7 +46,7 @@ class ArtDialog(Dialog[bool]):
         """Ask ``draw`` for the proof and ``weigh`` for the ink of the game as it stands."""
         super().__init__(f"Art of {game.title}", "")
         self._game = game
-        self._work = work
+        self._make = make
         self._draw = draw
         self._weigh = weigh
         self._read_only = read_only
@@ -85,13 +76,14 @@ class ArtDialog(Dialog[bool]):
             return None
         art = self._game.design.art
         if action.startswith("crop_"):
-            return True if art.picture is not None and art.fit is Fit.FILL else None
+            return True if art.is_cropped else None
         if action in PICTURED:
             return True if art.picture is not None else None
         return True
 
-    def _do(self, change: Change) -> None:
-        self._work(change, self._changed)
+    def change_it(self, change: ArtChange) -> None:
+        """Make a change to the game."""
+        self._make(change, self._changed)
 
     def _changed(self, game: Proposal) -> None:
         if self.in_sight:
@@ -119,29 +111,9 @@ class ArtDialog(Dialog[bool]):
 
     # --- the keys ------------------------------------------------------------------------
 
-    def action_change_art(self) -> None:
-        """Fit the art in the next way."""
-        self._do(lambda workshop, game: workshop.art.next_fit(game))
-
-    def action_crop_left(self) -> None:
-        """Keep more of the left."""
-        self._do(lambda workshop, game: workshop.art.move_crop(game, -CROP_STEP, 0))
-
-    def action_crop_right(self) -> None:
-        """Keep more of the right."""
-        self._do(lambda workshop, game: workshop.art.move_crop(game, CROP_STEP, 0))
-
-    def action_crop_up(self) -> None:
-        """Keep more of the head."""
-        self._do(lambda workshop, game: workshop.art.move_crop(game, 0, -CROP_STEP))
-
-    def action_crop_down(self) -> None:
-        """Keep more of the foot."""
-        self._do(lambda workshop, game: workshop.art.move_crop(game, 0, CROP_STEP))
-
     def action_next_trim(self) -> None:
         """Take the next trim that was found."""
-        self._do(lambda workshop, game: workshop.art.next_trim(game))
+        self.change_it(lambda workshop, game: workshop.art.next_trim(game))
 
     def action_next_line(self) -> None:
         """Go to the next line to move; those of the spine only where there is one."""
@@ -163,35 +135,35 @@ class ArtDialog(Dialog[bool]):
             self._line = 0
             line = LINES[0]
         if line == SPINE[0]:
-            self._do(lambda workshop, game: workshop.art.move_split(game, begins=by))
+            self.change_it(lambda workshop, game: workshop.art.move_split(game, begins=by))
         elif line == SPINE[1]:
-            self._do(lambda workshop, game: workshop.art.move_split(game, ends=by))
+            self.change_it(lambda workshop, game: workshop.art.move_split(game, ends=by))
         else:
-            self._do(lambda workshop, game: workshop.art.move_trim(game, line, by))
+            self.change_it(lambda workshop, game: workshop.art.move_trim(game, line, by))
 
     def action_split(self) -> None:
         """Split the picture, or take it whole."""
-        self._do(lambda workshop, game: workshop.art.split_or_join(game))
+        self.change_it(lambda workshop, game: workshop.art.split_or_join(game))
 
     def action_turn_left(self) -> None:
         """Turn the picture counter-clockwise."""
-        self._do(lambda workshop, game: workshop.art.turn(game, TURN_STEP))
+        self.change_it(lambda workshop, game: workshop.art.turn(game, TURN_STEP))
 
     def action_turn_right(self) -> None:
         """Turn the picture clockwise."""
-        self._do(lambda workshop, game: workshop.art.turn(game, -TURN_STEP))
+        self.change_it(lambda workshop, game: workshop.art.turn(game, -TURN_STEP))
 
     def action_next_matte(self) -> None:
         """Lay the next matte around the picture."""
-        self._do(lambda workshop, game: workshop.art.next_matte(game))
+        self.change_it(lambda workshop, game: workshop.art.next_matte(game))
 
     def action_next_pattern(self) -> None:
         """Use the next pattern in place of a picture."""
-        self._do(lambda workshop, game: workshop.art.next_pattern(game))
+        self.change_it(lambda workshop, game: workshop.art.next_pattern(game))
 
     def action_next_ink(self) -> None:
         """Print with the next amount of ink."""
-        self._do(lambda workshop, game: workshop.art.next_ink(game))
+        self.change_it(lambda workshop, game: workshop.art.next_ink(game))
 
     def action_undo(self) -> None:
         """Take back the last thing done."""
@@ -200,4 +172,4 @@ class ArtDialog(Dialog[bool]):
             workshop.undo()
             return workshop.designs.proposal(game)
 
-        self._do(undo)
+        self.change_it(undo)

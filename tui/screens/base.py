@@ -1,24 +1,33 @@
-"""What the three screens have in common: head, footer, and a snapshot that they show."""
+"""What the screens have in common: head, footer, a snapshot that they show, and their work."""
 
 from __future__ import annotations
 
 from abc import abstractmethod
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar, cast
+from typing import ClassVar, Generic, Protocol, TypeVar, cast
 
 from textual.app import ComposeResult
 from textual.reactive import reactive
 from textual.screen import Screen
 
-from engine import Progress, Workshop
+from engine import Cancel, Progress, Workshop
 from tui.actions import BY_ID
 from tui.actions.footer import footer
 from tui.widgets.keybar import KeyBar
 from tui.widgets.masthead import Heading, Masthead
+from tui.work import Work, nothing
 
-if TYPE_CHECKING:
-    from tui.app import SpineryApp
+T = TypeVar("T")
+
+SNAPSHOT = "snapshot"
+"""The group of the work that reads a screen's snapshot."""
+
+
+class Working(Protocol):
+    """An app whose screens work in one workshop."""
+
+    work: Work
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,30 +40,6 @@ class Snapshot:
 
 
 S = TypeVar("S", bound=Snapshot)
-T = TypeVar("T")
-
-
-def _nothing(_: object = None) -> None:
-    return
-
-
-class Work:
-    """What changes the collection."""
-
-    def __init__(self, app: SpineryApp) -> None:
-        """Work for an app."""
-        self._app = app
-        self.read_only = app.workshop.read_only
-
-    def change(
-        self,
-        do: Callable[[Workshop], T],
-        then: Callable[[T], None] = _nothing,
-        *,
-        words: str = "Working",
-    ) -> None:
-        """Make one change; ``then`` takes the result."""
-        self._app.deed(do, then, words=words)
 
 
 class WorkScreen(Screen[None], Generic[S]):
@@ -62,10 +47,6 @@ class WorkScreen(Screen[None], Generic[S]):
 
     PLACE: ClassVar[str]
     """Its id in ``tui.actions``."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._failures: dict[str, Callable[[], None]] = {}
 
     state: reactive[S | None] = reactive(None, always_update=True)
     """The snapshot in sight. One that equals it is shown too: work on it may have failed."""
@@ -92,23 +73,12 @@ class WorkScreen(Screen[None], Generic[S]):
     def possible(self, act: str) -> bool:
         """Return whether an action makes sense just now; the footer leaves out the others."""
 
-    def failed(self, group: str) -> None:
-        """Put right what was shown in advance, after work of a group came to nothing."""
-        self._failures.get(group, _nothing)()
-
-    def stopped(self, group: str) -> None:
-        """Put right what was shown in advance, after the person stopped work of a group."""
-        self.failed(group)
-
-    @property
-    def spinery(self) -> SpineryApp:
-        """The app, which does the work and reads in the background."""
-        return cast("SpineryApp", self.app)
+    # --- work: see ``tui.work`` --------------------------------------------------------
 
     @property
     def work(self) -> Work:
-        """Where changes are made."""
-        return Work(self.spinery)
+        """Where work is run."""
+        return cast("Working", self.app).work
 
     def fetch(
         self,
@@ -117,12 +87,29 @@ class WorkScreen(Screen[None], Generic[S]):
         *,
         group: str,
         rest: float = 0.0,
-        failed: Callable[[], None] = _nothing,
+        failed: Callable[[], None] = nothing,
     ) -> None:
-        """Read something once the keys have rested; a newer reading of the group goes before."""
-        workshop = self.spinery.workshop
-        self._failures[group] = failed
-        self.spinery.fetch(lambda: get(workshop), then, group=group, pause=rest)
+        """Read something for this screen, until another takes its place."""
+        self.work.fetch(self, get, then, group=group, rest=rest, failed=failed)
+
+    def long_fetch(
+        self,
+        get: Callable[[Workshop, Cancel], T],
+        then: Callable[[T], None],
+        *,
+        group: str,
+        words: str,
+        stopped: Callable[[], None] = nothing,
+    ) -> None:
+        """Work out for this screen what can take seconds, until another takes its place."""
+        self.work.long_fetch(self, get, then, group=group, words=words, stopped=stopped)
+
+    # --- the snapshot ------------------------------------------------------------------
+
+    @property
+    def in_sight(self) -> bool:
+        """Whether it is the screen that was gone to, be it under a dialog."""
+        return self.is_mounted and self in self.app.screen_stack
 
     def on_mount(self) -> None:
         """Keep the footer up to date."""
@@ -133,33 +120,37 @@ class WorkScreen(Screen[None], Generic[S]):
         self.show_heading()
         self.reload()
 
+    def on_screen_suspend(self) -> None:
+        """Read nothing more once another screen has taken its place."""
+        if not self.in_sight:
+            self.workers.cancel_node(self)
+
     def reload(self) -> None:
         """Read a new snapshot; an older reading under way is dropped."""
-        workshop = self.spinery.workshop
-        self.spinery.fetch(lambda: self.read(workshop), self.arrived, group=self.reading)
+        self.fetch(self.read, self.arrived, group=SNAPSHOT)
 
-    @property
-    def reading(self) -> str:
-        """The group of the work that reads a snapshot."""
-        return f"read {self.PLACE}"
+    def arrived(self, state: S) -> None:
+        """Take a snapshot that was read."""
+        self.state = state
 
     def watch_state(self, state: S | None) -> None:
         """Show a new snapshot."""
-        if state is not None and self.is_mounted:
+        if state is not None and self.in_sight:
             self.show_heading()
             self.show(state)
             self.refresh_bindings()
 
     def show_heading(self) -> None:
         """Show the collection, the counts, and what is being worked on."""
-        workshop = self.spinery.workshop
         self.query_one(Masthead).heading = Heading(
-            collection=workshop.name,
+            collection=self.work.name,
             place=self.PLACE,
             progress=self.state.progress if self.state else None,
-            read_only=workshop.read_only,
-            busy=self.spinery.busy,
+            read_only=self.work.read_only,
+            busy=self.work.busy,
         )
+
+    # --- actions -----------------------------------------------------------------------
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002  Textual's signature
         """Turn off what changes a read-only collection, and leave out what makes no sense."""
@@ -168,19 +159,15 @@ class WorkScreen(Screen[None], Generic[S]):
             return True
         if not self.possible(action):
             return False
-        return None if act.changes and self.spinery.workshop.read_only else True
+        return None if act.changes and self.work.read_only else True
 
     async def on_key_bar_pressed(self, message: KeyBar.Pressed) -> None:
         """Do what was clicked in the footer."""
-        await self.spinery.act(message.act)
+        await self.run_action(BY_ID[message.act].name)
 
     def on_masthead_place_clicked(self, message: Masthead.PlaceClicked) -> None:
         """Go to the screen that was clicked."""
-        self.spinery.switch_mode(message.place)
-
-    def arrived(self, state: S) -> None:
-        """Take a snapshot that was read."""
-        self.state = state
+        self.app.switch_mode(message.place)
 
     def _show_keys(self) -> None:
         bound = {
@@ -189,8 +176,3 @@ class WorkScreen(Screen[None], Generic[S]):
             if active.binding.id and active.binding.id in BY_ID
         }
         self.query_one(KeyBar).items = footer(bound)
-
-
-def kind_names(workshop: Workshop) -> dict[str, str]:
-    """Return the names of the case kinds by id."""
-    return {kind.id: kind.name for kind in workshop.kinds.lines()}

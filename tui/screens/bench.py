@@ -1,4 +1,4 @@
-"""Bench: today's batch, and the proof and the four decisions of the game in hand."""
+"""Bench: today's batch, and the proof and the four decisions of the current game."""
 
 from __future__ import annotations
 
@@ -12,21 +12,12 @@ from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.widgets import Static
 
-from engine import (
-    AcceptReport,
-    Decision,
-    Fit,
-    Proposal,
-    SheetReport,
-    SheetsReport,
-    Stage,
-    Workshop,
-)
+from engine import AcceptReport, Proposal, SheetReport, SheetsReport, Stage, Workshop
 from tui.actions import BENCH, BY_ID, bindings
-from tui.screens.base import Snapshot, kind_names
+from tui.screens.base import Snapshot
 from tui.screens.deciding import DecidingScreen
 from tui.screens.dialogs import Closeup
-from tui.screens.games import Brought, is_unfinished
+from tui.screens.games import Brought
 from tui.screens.proofs import Proofs, draw, picture, same_print
 from tui.screens.sheetwords import FULL, OPEN, begun
 from tui.widgets.decisions import Decisions, Shown
@@ -37,7 +28,10 @@ from tui.widgets.table import Column, Row, Table
 GANGING = "ganging"
 """The group of the work on the sheets."""
 
-PROOF_PAUSE = 0.06
+PROOF = "proof"
+"""The group of the work on the proof."""
+
+PROOF_REST = 0.06
 """How long the cursor rests on a game, in seconds, before its proof is drawn."""
 
 
@@ -46,7 +40,7 @@ class BenchState(Snapshot):
     """Today's batch."""
 
     batch: tuple[Proposal, ...]
-    unfinished: int
+    undecided: int
     """Games with a decision to take that are not in the batch."""
     titles: Mapping[str, str]
     """Of all games, by id."""
@@ -79,7 +73,7 @@ class BenchScreen(DecidingScreen[BenchState]):
         """The design whose proof is on its way."""
 
     def body(self) -> ComposeResult:
-        """Lay out the batch at the left, the game in hand at the right."""
+        """Lay out the batch at the left, the current game at the right."""
         with Horizontal():
             with Vertical(id="batch"):
                 yield Table(
@@ -99,9 +93,9 @@ class BenchScreen(DecidingScreen[BenchState]):
         games = workshop.games.lines()
         return BenchState(
             progress=workshop.progress(),
-            kinds=kind_names(workshop),
+            kinds=workshop.kinds.names(),
             batch=workshop.designs.proposals(workshop.batch.games()),
-            unfinished=sum(is_unfinished(game) and not game.batch for game in games),
+            undecided=sum(game.undecided and not game.batch for game in games),
             titles={game.id: game.title for game in games},
         )
 
@@ -115,17 +109,17 @@ class BenchScreen(DecidingScreen[BenchState]):
 
     def _gang(self) -> None:
         """Ask for the sheets, which can take seconds: games are accepted meanwhile."""
-        workshop = self.spinery.workshop
-        self.spinery.reckon(
-            lambda cancel: workshop.sheets.report(cancel=cancel),
+        self.long_fetch(
+            lambda workshop, cancel: workshop.sheets.report(cancel=cancel),
             self._show_filling,
             group=GANGING,
             words="Ganging",
         )
 
     def on_screen_suspend(self) -> None:
-        """Gang no longer when another screen is gone to."""
-        self.spinery.workers.cancel_group(self.app, GANGING)
+        """Forget the proof on its way, which is dropped with all that was to be read."""
+        if not self.in_sight:
+            self._drawing = None
 
     def _show_filling(self, report: SheetsReport) -> None:
         state = self.state
@@ -162,7 +156,7 @@ class BenchScreen(DecidingScreen[BenchState]):
         return "○" if proposal.sure else "?"
 
     def _is_open(self, proposal: Proposal) -> bool:
-        return len(proposal.accepted) < len(Decision) and proposal.game not in self._taking
+        return proposal.undecided and proposal.game not in self._taking
 
     def _hint(self, state: BenchState) -> str:
         done = sum(not self._is_open(p) for p in state.batch)
@@ -175,9 +169,9 @@ class BenchScreen(DecidingScreen[BenchState]):
                     "○ sure  ? in doubt  ✓ done",
                 )
             )
-        if state.unfinished:
+        if state.undecided:
             said = f"All {done} done. " if state.batch else ""
-            return f"{said}{key} brings the next games; {state.unfinished} are left."
+            return f"{said}{key} brings the next games; {state.undecided} are left."
         if not state.progress.games:
             return "No games yet. Take in a list with spinery intake LIST."
         return f"Every game is decided. {BY_ID['sheets'].shown} shows the sheets."
@@ -188,7 +182,7 @@ class BenchScreen(DecidingScreen[BenchState]):
 
     @property
     def game(self) -> Proposal | None:
-        """The game in hand: the one under the cursor."""
+        """The game under the cursor."""
         return self.state.find(self.query_one(Table).current) if self.state else None
 
     def on_table_highlighted(self) -> None:
@@ -213,12 +207,13 @@ class BenchScreen(DecidingScreen[BenchState]):
         if self._drawing is not None and same_print(self._drawing, game):
             return
         self._drawing = game
-        workshop, folded = self.spinery.workshop, self._folded
-        self.spinery.fetch(
-            lambda: draw(workshop, game.game, folded=folded),
+        folded = self._folded
+        self.fetch(
+            lambda workshop: draw(workshop, game.game, folded=folded),
             lambda drawn: self._drawn(*drawn, folded=folded),
-            group="proof",
-            pause=PROOF_PAUSE,
+            group=PROOF,
+            rest=PROOF_REST,
+            failed=self._not_drawn,
         )
 
     def _drawn(self, game: Proposal, png: bytes, *, folded: bool) -> None:
@@ -229,24 +224,20 @@ class BenchScreen(DecidingScreen[BenchState]):
         if self.game is not None and same_print(self.game, game):
             self.query_one(Proof).show(png, of=game.game)
 
+    def _not_drawn(self) -> None:
+        self._drawing = None
+        self.query_one(Proof).show(None, "No proof can be drawn.")
+
     def action_folded(self) -> None:
         """Show inserts as they look in the case, or flat again."""
         self._folded = not self._folded
         self._drawing = None
         self._show_game()
 
-    def failed(self, group: str) -> None:
-        """Say that there is no proof, or show as open again what could not be accepted."""
-        if group == "proof":
-            self._drawing = None
-            self.query_one(Proof).show(None, "No proof can be drawn.")
-        self._taking.clear()
-        self._bringing = False
-
     # --- accepting ---------------------------------------------------------------------
 
     def targets(self) -> tuple[str, ...]:
-        """Return the game in hand."""
+        """Return the current game."""
         return (self.game.game,) if self.game else ()
 
     def neighbours(self) -> Sequence[Proposal]:
@@ -263,7 +254,7 @@ class BenchScreen(DecidingScreen[BenchState]):
         return found.case if found else ""
 
     def possible(self, act: str) -> bool:
-        """Leave out what the game in hand does not allow."""
+        """Leave out what the current game does not allow."""
         game = self.game
         if act in {"accept", "next_batch"}:
             return True
@@ -272,13 +263,13 @@ class BenchScreen(DecidingScreen[BenchState]):
         if game is None:
             return False
         if act.startswith("crop_"):
-            return game.art.source is not None and game.art.fit is Fit.FILL
+            return game.design.art.is_cropped
         if act == "fit":
             return game.stage is Stage.PRINTED
         return act != "reopen" or bool(game.accepted)
 
     def action_accept(self) -> None:
-        """Accept the game in hand and go to the next open one; at the end, bring more."""
+        """Accept the current game and go to the next open one; at the end, bring more."""
         if self.state is None or self._bringing:
             return
         game, left = self.game, self.sure_targets()
@@ -305,10 +296,18 @@ class BenchScreen(DecidingScreen[BenchState]):
             self._taking.pop(game.game, None)
         super().accepted(report)
 
+    def not_accepted(self, games: Sequence[str]) -> None:
+        """Show games as open again."""
+        for game in games:
+            self._taking.pop(game, None)
+
     def action_next_batch(self) -> None:
-        """Bring the next unfinished games into the batch."""
+        """Bring the next games to decide into the batch."""
         self._bringing = True
-        self.bring_next(None, self._brought)
+        self.bring_next(None, self._brought, self._not_brought)
+
+    def _not_brought(self) -> None:
+        self._bringing = False
 
     def _brought(self, brought: Brought) -> None:
         self._bringing = False
@@ -322,19 +321,15 @@ class BenchScreen(DecidingScreen[BenchState]):
         else:
             self.notify(brought.words, markup=False)
 
-    def action_next_wording(self) -> None:
-        """Word the title in the next way."""
-        self._change(lambda workshop, game: workshop.titles.next_wording(game))
-
     def action_zoom(self) -> None:
         """Show the proof as large as the screen."""
-        game, workshop, folded = self.game, self.spinery.workshop, self._folded
+        game, folded = self.game, self._folded
         if game is not None:
             self.app.push_screen(
                 Closeup(
                     game.title,
-                    lambda then: self.spinery.fetch(
-                        lambda: picture(workshop, game.game, 300, folded=folded),
+                    lambda then: self.fetch(
+                        lambda workshop: picture(workshop, game.game, 300, folded=folded),
                         then,
                         group="closeup",
                     ),

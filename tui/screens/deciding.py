@@ -1,120 +1,107 @@
-"""Changing a decision of the game in hand: its art, its colour, its title."""
+"""Changing a decision of the current game: its art, its colour, its title."""
 
 from __future__ import annotations
 
 from abc import abstractmethod
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import TypeVar
 
-from engine import Art, ColourChoice, InkReport, Proposal, Workshop
-from tui.screens.art import CROP_STEP, ArtDialog, Change
+from engine import Art, ColourChoice, InkReport, Proposal
+from tui.screens.art import ArtDialog
 from tui.screens.base import Snapshot
 from tui.screens.choosers import Colour, Line, Search
+from tui.screens.fitting import ArtChange, FittingKeys
 from tui.screens.games import GamesScreen
 from tui.widgets.table import Column, Row
 
 S = TypeVar("S", bound=Snapshot)
 
-
-ART_PAUSE = 0.06
+ART_REST = 0.06
 """How long the keys rest, in seconds, before the proof follows them."""
 
-INK_PAUSE = 0.6
+INK_REST = 0.6
 """How long the keys rest, in seconds, before the ink is weighed in every mode."""
 
 
-class DecidingScreen(GamesScreen[S]):
-    """A screen with one game in hand."""
+class DecidingScreen(FittingKeys, GamesScreen[S]):
+    """A screen with a current game, of which the decisions are changed."""
 
     @property
     @abstractmethod
     def game(self) -> Proposal | None:
-        """The game in hand."""
+        """The game under the cursor."""
 
     @abstractmethod
     def neighbours(self) -> Sequence[Proposal]:
-        """Return the games whose colours are offered for the one in hand."""
+        """Return the games whose colours are offered for the current one."""
 
-    def action_change_art(self) -> None:
-        """Fit the art in the next way."""
-        self._change(lambda workshop, game: workshop.art.next_fit(game))
+    def change_it(self, change: ArtChange) -> None:
+        """Make a change to the current game."""
+        game = self.game
+        if game is not None:
+            self.work.change(lambda workshop: change(workshop, game.game))
 
-    def action_crop_left(self) -> None:
-        """Keep more of the left."""
-        self._change(lambda workshop, game: workshop.art.move_crop(game, -CROP_STEP, 0))
-
-    def action_crop_right(self) -> None:
-        """Keep more of the right."""
-        self._change(lambda workshop, game: workshop.art.move_crop(game, CROP_STEP, 0))
-
-    def action_crop_up(self) -> None:
-        """Keep more of the head."""
-        self._change(lambda workshop, game: workshop.art.move_crop(game, 0, -CROP_STEP))
-
-    def action_crop_down(self) -> None:
-        """Keep more of the foot."""
-        self._change(lambda workshop, game: workshop.art.move_crop(game, 0, CROP_STEP))
+    # --- art ---------------------------------------------------------------------------
 
     def action_go_plain(self) -> None:
         """Use no picture."""
-        self._change(lambda workshop, game: workshop.designs.change_art(game, Art(picture=None)))
-
-    def _change(self, change: Callable[[Workshop, str], object]) -> None:
-        game = self.game
-        if game is not None:
-            self.spinery.deed(lambda workshop: change(workshop, game.game))
+        self.change_it(lambda workshop, game: workshop.designs.change_art(game, Art()))
 
     def action_change_picture(self) -> None:
         """Choose another picture by a few letters of its name."""
-        game, workshop = self.game, self.spinery.workshop
+        game = self.game
         if game is None:
             return
 
         def find(words: str, then: Callable[[Sequence[Row]], None]) -> None:
-            self.spinery.fetch(
-                lambda: [Row(name, (source,)) for name, source in workshop.games.pictures(words)],
+            self.fetch(
+                lambda workshop: [
+                    Row(name, (source,)) for name, source in workshop.games.pictures(words)
+                ],
                 then,
                 group="pictures",
             )
 
         def chosen(name: str | None) -> None:
             if name is not None:
-                self.spinery.deed(lambda workshop: workshop.designs.swap_picture(game.game, name))
+                self.work.change(lambda workshop: workshop.designs.swap_picture(game.game, name))
 
         self.app.push_screen(Search("Picture", (Column("file"),), find, game.title), chosen)
 
     def action_edit_art(self) -> None:
         """Work on the art beside its proof."""
-        game, spinery = self.game, self.spinery
+        game, work = self.game, self.work
         if game is None:
             return
-        workshop = spinery.workshop
 
-        def work(change: Change, then: Callable[[Proposal], None]) -> None:
-            spinery.deed(lambda workshop: change(workshop, game.game), then)
+        def make(change: ArtChange, then: Callable[[Proposal], None]) -> None:
+            work.change(lambda workshop: change(workshop, game.game), then)
 
         def draw(then: Callable[[bytes], None]) -> None:
-            spinery.fetch(
-                lambda: workshop.proofs.proof(game.game), then, group="art", pause=ART_PAUSE
+            self.fetch(
+                lambda workshop: workshop.proofs.proof(game.game), then, group="art", rest=ART_REST
             )
 
         def weigh(then: Callable[[InkReport], None]) -> None:
-            spinery.fetch(
-                lambda: workshop.ink.report([game.game]).inserts[0],
+            self.fetch(
+                lambda workshop: workshop.ink.report([game.game]).inserts[0],
                 then,
                 group="ink",
-                pause=INK_PAUSE,
+                rest=INK_REST,
             )
 
-        self.app.push_screen(ArtDialog(game, work, draw, weigh, read_only=workshop.read_only))
+        self.app.push_screen(ArtDialog(game, make, draw, weigh, read_only=work.read_only))
+
+    # --- colour and title --------------------------------------------------------------
 
     def action_change_colour(self) -> None:
         """Choose the base colour: the group's, the picture's, a neighbour's, or one typed."""
-        game, workshop = self.game, self.spinery.workshop
+        game = self.game
         if game is not None:
-            self.spinery.fetch(
-                lambda: workshop.colours.choices(game.game),
-                lambda choices: self._ask_colour(game, choices),
+            self.fetch(
+                lambda workshop: workshop.colours.choices(game.game),
+                partial(self._ask_colour, game),
                 group="colours",
             )
 
@@ -125,7 +112,7 @@ class DecidingScreen(GamesScreen[S]):
 
         def chosen(base: str | None) -> None:
             if base is not None:
-                self.spinery.deed(lambda workshop: workshop.designs.change_colour(game.game, base))
+                self.work.change(lambda workshop: workshop.designs.change_colour(game.game, base))
 
         self.app.push_screen(
             Colour(
@@ -145,7 +132,7 @@ class DecidingScreen(GamesScreen[S]):
 
         def chosen(text: str | None) -> None:
             if text is not None:
-                self.spinery.deed(lambda workshop: workshop.designs.change_title(game.game, text))
+                self.work.change(lambda workshop: workshop.designs.change_title(game.game, text))
 
         self.app.push_screen(
             Line(
@@ -156,3 +143,7 @@ class DecidingScreen(GamesScreen[S]):
             ),
             chosen,
         )
+
+    def action_next_wording(self) -> None:
+        """Word the title in the next way."""
+        self.change_it(lambda workshop, game: workshop.titles.next_wording(game))

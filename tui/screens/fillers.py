@@ -21,7 +21,7 @@ _TALLEST = 12
 class Fillers(Dialog[tuple[str, ...]]):
     """Choose what fills part-full sheets, by ids; none is a choice too."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("space", "toggle", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("space", "take", show=False)]
 
     def __init__(self, words: Sequence[str], sheets: Sequence[PartFull]) -> None:
         """Say what is pressed in ``words``, and offer what could fill these sheets."""
@@ -43,7 +43,7 @@ class Fillers(Dialog[tuple[str, ...]]):
             self.query_one(Table).styles.height = min(len(self._fillers), _TALLEST) + 1
             self._show()
 
-    def action_toggle(self) -> None:
+    def action_take(self) -> None:
         """Take the highlighted filler, or leave it out."""
         filler = self.query_one(Table).current if self._fillers else None
         if filler is not None:

@@ -3,30 +3,20 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import partial
 from typing import NamedTuple, TypeVar
 
-from engine import (
-    AcceptReport,
-    Cancel,
-    Cancelled,
-    GameLine,
-    Outlook,
-    Proposal,
-    Stage,
-    Workshop,
-)
+from engine import AcceptReport, Cancel, Cancelled, CaseKind, Outlook, Workshop
 from tui.screens.base import Snapshot, WorkScreen
 from tui.screens.choosers import Pick
 from tui.screens.forms import Panels
 from tui.screens.setupwords import cautions_of
 from tui.widgets.table import Column, Row
 from tui.words import outlook_words
+from tui.work import nothing
 
 S = TypeVar("S", bound=Snapshot)
-
-UNFINISHED = frozenset({Stage.LISTED, Stage.ART_CHOSEN})
-"""Stages at which a decision is still to be taken."""
 
 NAMED = 3
 """Games that a notice names before it counts the rest."""
@@ -43,7 +33,7 @@ class Brought(NamedTuple):
     def words(self) -> str:
         """What comes of it, in a sentence."""
         if self.outlook is None:
-            return "The batch is brought; what comes of it was not reckoned."
+            return "The batch is brought; what comes of it was not worked out."
         return outlook_words(self.outlook)
 
 
@@ -62,10 +52,14 @@ class GamesScreen(WorkScreen[S]):
         """Return the games of which the sure ones are accepted together."""
         return self.targets()
 
+    # --- accepting ---------------------------------------------------------------------
+
     def accept_all(self, games: Sequence[str], *, sure_only: bool) -> None:
         """Accept what is proposed for games, and name those that were left."""
-        self.spinery.deed(
-            lambda workshop: workshop.designs.accept(games, sure_only=sure_only), self.accepted
+        self.work.change(
+            lambda workshop: workshop.designs.accept(games, sure_only=sure_only),
+            self.accepted,
+            failed=partial(self.not_accepted, games),
         )
 
     def accepted(self, report: AcceptReport) -> None:
@@ -76,7 +70,21 @@ class GamesScreen(WorkScreen[S]):
                 [f"{game.title}: {' '.join(game.doubts)}" for game in report.left],
             )
 
-    def bring_next(self, games: Sequence[str] | None, then: Callable[[Brought], None]) -> None:
+    def not_accepted(self, games: Sequence[str]) -> None:
+        """Put right what was shown in advance of games that could not be accepted."""
+
+    def action_accept_sure(self) -> None:
+        """Accept all games that are sure."""
+        games = self.sure_targets()
+        if games:
+            self.accept_all(games, sure_only=True)
+
+    def bring_next(
+        self,
+        games: Sequence[str] | None,
+        then: Callable[[Brought], None],
+        failed: Callable[[], None] = nothing,
+    ) -> None:
         """Bring the games to finish next into the batch, of these or of all."""
 
         def bring(workshop: Workshop, cancel: Cancel) -> Brought:
@@ -86,7 +94,9 @@ class GamesScreen(WorkScreen[S]):
             except Cancelled:
                 return Brought(batch, None)
 
-        self.spinery.long_deed(bring, then, words="Choosing")
+        self.work.long_change(bring, then, failed=failed, words="Choosing")
+
+    # --- notices -----------------------------------------------------------------------
 
     def say(self, title: str, lines: Iterable[str]) -> None:
         """Show a notice with the first few of some lines."""
@@ -99,74 +109,69 @@ class GamesScreen(WorkScreen[S]):
         if notes:
             self.say("Note", notes)
 
-    def action_accept_sure(self) -> None:
-        """Accept all games that are sure."""
-        games = self.sure_targets()
-        if games:
-            self.accept_all(games, sure_only=True)
+    # --- what is done to games ---------------------------------------------------------
 
     def action_change_case(self) -> None:
         """Choose a case kind for the games."""
         games = self.targets()
-        if not games or self.state is None:
-            return
-        rows = [Row(kind, (name,)) for kind, name in self.state.kinds.items()]
+        if games:
+            self.fetch(
+                lambda workshop: cautions_of(workshop.kinds.lines()),
+                partial(self._ask_case, games),
+                group="case",
+            )
+
+    def _ask_case(self, games: Sequence[str], about: Mapping[str, str]) -> None:
+        kinds = self.state.kinds if self.state else {}
+        rows = [Row(kind, (name,)) for kind, name in kinds.items()]
         title = f"Case of {len(games)} games" if len(games) > 1 else "Case"
 
         def chosen(kind: str | None) -> None:
             if kind is not None:
-                self.spinery.deed(lambda workshop: workshop.designs.change_cases(games, kind))
+                self.work.change(lambda workshop: workshop.designs.change_cases(games, kind))
 
-        about = cautions_of(self.spinery.workshop.kinds.lines())
         self.app.push_screen(
             Pick(title, (Column("kind"),), rows, at=self.case_of(games[0]), about=about), chosen
         )
 
     def action_panels(self) -> None:
         """Leave panels out of the games that are in the case kind of the first."""
-        workshop, games = self.spinery.workshop, self.targets()
-        if not games:
+        targets = self.targets()
+        if not targets:
             return
-        case = self.case_of(games[0])
-        same = [game for game in games if self.case_of(game) == case]
-        kind = workshop.kinds.kind(case)
-        count = f"{len(same)} games in {kind.name}" if len(same) > 1 else kind.name
+        case = self.case_of(targets[0])
+        games = [game for game in targets if self.case_of(game) == case]
+
+        def look(workshop: Workshop) -> tuple[CaseKind, Sequence[str]]:
+            present = workshop.designs.proposal(games[0]).design.left_out
+            return workshop.kinds.kind(case), present
+
+        self.fetch(look, lambda seen: self._ask_panels(games, *seen), group="panels")
+
+    def _ask_panels(self, games: Sequence[str], kind: CaseKind, present: Sequence[str]) -> None:
+        title = f"{len(games)} games in {kind.name}" if len(games) > 1 else kind.name
         panels = {panel.name: panel.role.value for panel in kind.panels}
 
         def chosen(left_out: Sequence[str] | None) -> None:
             if left_out is not None:
-                self.spinery.deed(lambda workshop: workshop.designs.leave_out(same, left_out))
+                self.work.change(lambda workshop: workshop.designs.leave_out(games, left_out))
 
-        self.spinery.fetch(
-            lambda: workshop.designs.proposal(same[0]).design.left_out,
-            lambda present: self.app.push_screen(
-                Panels(f"Panels: {count}", panels, present), chosen
-            ),
-            group="panels",
-        )
+        self.app.push_screen(Panels(f"Panels: {title}", panels, present), chosen)
 
     def action_drop(self) -> None:
         """Take the games out of today's batch."""
         games = self.targets()
         if games:
-            self.spinery.deed(lambda workshop: workshop.batch.drop(games))
+            self.work.change(lambda workshop: workshop.batch.drop(games))
 
     def action_reopen(self) -> None:
         """Take back what was accepted for the games."""
         games = self.targets()
         if games:
-            self.spinery.deed(lambda workshop: workshop.designs.reopen(games))
+            self.work.change(lambda workshop: workshop.designs.reopen(games))
 
     def action_fit(self) -> None:
         """Note that the games' inserts are in their cases."""
         games = self.targets()
         if games:
-            self.spinery.deed(
-                lambda workshop: workshop.sheets.fit(games),
-                lambda progress: self.say_notes(progress.notes),
-            )
-
-
-def is_unfinished(game: GameLine | Proposal) -> bool:
-    """Return whether a decision is still to be taken for a game."""
-    return game.stage in UNFINISHED
+            self.work.change(lambda workshop: workshop.sheets.fit(games), self.say_notes)

@@ -43,8 +43,6 @@ class PressingScreen(WorkScreen[SheetsState]):
 
     def __init__(self) -> None:
         super().__init__()
-        self._found: list[PartFull] = []
-        """Part-full sheets looked at so far."""
         self._cut_pages = False
         """Whether pressing writes the cut orders on pages too."""
 
@@ -58,7 +56,7 @@ class PressingScreen(WorkScreen[SheetsState]):
 
     def _press(self, *, part_full: bool, fillers: Sequence[str]) -> None:
         cut_pages = self._cut_pages
-        self.spinery.long_deed(
+        self.work.long_change(
             lambda workshop, cancel: workshop.sheets.press(
                 part_full=part_full, fillers=fillers, cut_page=cut_pages, cancel=cancel
             ),
@@ -68,20 +66,18 @@ class PressingScreen(WorkScreen[SheetsState]):
 
     def action_press_part(self) -> None:
         """Press all that waits, once the person has heard what it leaves."""
-        workshop = self.spinery.workshop
-        self._found = []
-        self.spinery.reckon(
-            lambda cancel: workshop.sheets.part_full(cancel, self._found.append),
-            self.choose_fillers,
+        found: list[PartFull] = []
+        self.long_fetch(
+            lambda workshop, cancel: workshop.sheets.part_full(cancel, found.append),
+            self._choose_fillers,
             group=FILLING,
             words="Filling",
+            stopped=lambda: self._choose_fillers(found, whole=False),
         )
 
-    def choose_fillers(self, sheets: Sequence[PartFull], *, whole: bool = True) -> None:
+    def _choose_fillers(self, sheets: Sequence[PartFull], *, whole: bool = True) -> None:
         """Say what is pressed, and ask what fills it."""
-        report = self.state.report if self.state else None
-        shown = (*report.ready, *report.open) if report else ()
-        waiting = sum(len(sheet.placements) for sheet in shown) + (report.beyond if report else 0)
+        waiting = self.state.report.waiting if self.state else 0
 
         def chosen(fillers: tuple[str, ...] | None) -> None:
             if fillers is not None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -10,18 +11,11 @@ from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from engine import (
-    Cancel,
-    PlanReport,
-    Progress,
-    SheetReport,
-    SheetState,
-    Workshop,
-)
+from engine import Cancel, PlanReport, SheetReport, SheetState, Workshop
 from tui.actions import BY_ID, SHEETS, bindings
-from tui.screens.base import kind_names
+from tui.screens.base import SNAPSHOT
 from tui.screens.dialogs import Closeup
-from tui.screens.pressing import FILLING, PressingScreen, SheetsState
+from tui.screens.pressing import PressingScreen, SheetsState
 from tui.screens.sheetrows import insert_rows, offcut_rows
 from tui.screens.sheetwords import (
     CUT_PAGES,
@@ -41,9 +35,6 @@ from tui.words import cut_lines, cuts_summary
 PLAN = "plan"
 """The group of the work on the plan."""
 
-EVERY = 10**6
-"""More settled sheets than anyone has."""
-
 
 class SheetsScreen(PressingScreen):
     """The screen on which sheets fill, are pressed and settled."""
@@ -57,7 +48,7 @@ class SheetsScreen(PressingScreen):
         self._spoiled: dict[int, frozenset[int]] = {}
         """Places marked as spoiled, by the number of the sheet."""
         self._place = 0
-        """The insert, or the offcut, highlighted on the sheet in hand."""
+        """The insert, or the offcut, highlighted on the current sheet."""
         self._every = False
         """Whether all settled sheets are shown, not only the latest."""
         self._plan = plan_words(None)
@@ -95,21 +86,24 @@ class SheetsScreen(PressingScreen):
 
     def reload(self) -> None:
         """Read a new snapshot, which the ganging can make long; the person may stop it."""
-        workshop = self.spinery.workshop
-        self.spinery.reckon(
-            lambda cancel: self.read(workshop, cancel),
+        self.long_fetch(
+            self.read,
             self.arrived,
-            group=self.reading,
+            group=SNAPSHOT,
             words="Ganging",
+            stopped=self._not_ganged,
         )
+
+    def _not_ganged(self) -> None:
+        self.query_one("#about", Static).update(Content(NO_SHEETS))
 
     def read(self, workshop: Workshop, cancel: Cancel | None = None) -> SheetsState:
         """Read the sheets. Raises Cancelled."""
         return SheetsState(
             progress=workshop.progress(),
-            kinds=kind_names(workshop),
+            kinds=workshop.kinds.names(),
             report=workshop.sheets.report(cancel=cancel),
-            settled=workshop.sheets.settled(EVERY) if self._every else workshop.sheets.settled(),
+            settled=workshop.sheets.settled(None) if self._every else workshop.sheets.settled(),
             titles={game.id: game.title for game in workshop.games.lines()},
         )
 
@@ -124,12 +118,21 @@ class SheetsScreen(PressingScreen):
         table.show(rows, at=None if table.current in state.sheets else first)
         self._show_sheet()
         self.show_notes()
-        self._reckon()
+        self._make_plan()
 
-    def _reckon(self) -> None:
+    def _make_plan(self) -> None:
         """Ask for the plan, which can take seconds; a newer asking or leaving ends an older."""
-        workshop = self.spinery.workshop
-        self.spinery.reckon(workshop.plan, self._show_plan, group=PLAN, words="Planning")
+        self.long_fetch(
+            lambda workshop, cancel: workshop.sheets.plan(cancel),
+            self._show_plan,
+            group=PLAN,
+            words="Planning",
+            stopped=self._not_planned,
+        )
+
+    def _not_planned(self) -> None:
+        self._plan = NO_PLAN
+        self.show_notes()
 
     def _show_plan(self, plan: PlanReport | None) -> None:
         self._plan = plan_words(plan)
@@ -143,23 +146,9 @@ class SheetsScreen(PressingScreen):
             lines.append(CUT_PAGES)
         self.query_one("#plan", Static).update(Content("\n".join((*lines, self._plan))))
 
-    def stopped(self, group: str) -> None:
-        """Say what is not known, and how to ask for it again."""
-        if group == PLAN:
-            self._plan = NO_PLAN
-            self.show_notes()
-        elif group == FILLING:
-            self.choose_fillers(self._found, whole=False)
-        elif group == self.reading:
-            self.query_one("#about", Static).update(Content(NO_SHEETS))
-
-    def on_screen_suspend(self) -> None:
-        """Reckon no longer when another screen is gone to."""
-        self.spinery.workers.cancel_group(self.app, PLAN)
-
     @property
     def sheet(self) -> SheetReport | None:
-        """The sheet in hand: the one under the cursor."""
+        """The sheet under the cursor."""
         row = self.query_one("#sheets", Table).current
         return self.state.sheets.get(row) if self.state and row else None
 
@@ -199,10 +188,9 @@ class SheetsScreen(PressingScreen):
         self.query_one("#cutting").display = cutting
         if not cutting:
             return
-        workshop = self.spinery.workshop
         self.query_one("#cuts", Static).update(Content("Working out the cuts…"))
-        self.spinery.fetch(
-            lambda: workshop.sheets.cuts(sheet),
+        self.fetch(
+            lambda workshop: workshop.sheets.cuts(sheet),
             lambda report: self.query_one("#cuts", Static).update(
                 Content("\n".join((f"{cuts_summary(report)}.", *cut_lines(report))))
             ),
@@ -215,7 +203,7 @@ class SheetsScreen(PressingScreen):
     # --- acting ------------------------------------------------------------------------
 
     def possible(self, act: str) -> bool:
-        """Leave out what the sheet in hand does not allow."""
+        """Leave out what the current sheet does not allow."""
         report, sheet = self.state.report if self.state else None, self.sheet
         if act == "press":
             return bool(report and report.ready)
@@ -245,7 +233,7 @@ class SheetsScreen(PressingScreen):
         number = sheet.number
         kept = {one.number for one in sheet.offcuts if one.kept}
         kept ^= {sheet.offcuts[self._place].number}
-        self.spinery.deed(lambda workshop: workshop.sheets.keep_offcuts(number, sorted(kept)))
+        self.work.change(lambda workshop: workshop.sheets.keep_offcuts(number, sorted(kept)))
 
     def action_last_insert(self) -> None:
         """Go to the insert before."""
@@ -267,29 +255,29 @@ class SheetsScreen(PressingScreen):
             self._show_sheet()
 
     def action_settle(self) -> None:
-        """Settle the sheet in hand."""
+        """Settle the current sheet."""
         sheet = self.sheet
         if sheet is None or sheet.number is None:
             return
         number, spoiled = sheet.number, tuple(n + 1 for n in sorted(self._spoiled_of(sheet)))
-        self.spinery.deed(
+        self.work.change(
             lambda workshop: workshop.sheets.settle(number, spoiled),
-            lambda progress: self._settled(number, len(spoiled), progress),
+            lambda notes: self._settled(number, len(spoiled), notes),
         )
 
-    def _settled(self, number: int, spoiled: int, progress: Progress) -> None:
+    def _settled(self, number: int, spoiled: int, notes: Sequence[str]) -> None:
         self._spoiled.pop(number, None)
         back = f"; {spoiled} spoiled, they wait again" if spoiled else ""
-        lines = (f"Sheet {number} is settled{back}.", *progress.notes)
+        lines = (f"Sheet {number} is settled{back}.", *notes)
         self.notify("\n".join(lines), markup=False)
 
     def action_withdraw(self) -> None:
-        """Withdraw the sheet in hand."""
+        """Withdraw the current sheet."""
         sheet = self.sheet
         if sheet is None or sheet.number is None:
             return
         number = sheet.number
-        self.spinery.deed(
+        self.work.change(
             lambda workshop: workshop.sheets.withdraw(number),
             lambda _: self._withdrawn(number),
         )
@@ -300,16 +288,16 @@ class SheetsScreen(PressingScreen):
         self.notify(f"Sheet {number} is withdrawn; its inserts wait again. {undo} undoes it.")
 
     def action_zoom(self) -> None:
-        """Show the page of the sheet in hand as large as the screen."""
-        sheet, workshop = self.sheet, self.spinery.workshop
+        """Show the page of the current sheet as large as the screen."""
+        sheet = self.sheet
         if sheet is None or sheet.number is None:
             return
         number = sheet.number
         self.app.push_screen(
             Closeup(
                 f"Sheet {number}",
-                lambda then: self.spinery.fetch(
-                    lambda: workshop.sheets.proof(number, 100), then, group="closeup"
+                lambda then: self.fetch(
+                    lambda workshop: workshop.sheets.proof(number), then, group="closeup"
                 ),
             )
         )

@@ -39,7 +39,7 @@ def label(sheet: SheetReport, row: str) -> str:
 def plan_words(plan: PlanReport | None) -> str:
     """Return how many sheets are left to press in all."""
     if plan is None:
-        return "Reckoning the sheets for all that is left…"
+        return "Planning the sheets for all that is left…"
     lines = [
         f"{sheets_of_plan(plan)}, for all that is left."
         if plan.sheets

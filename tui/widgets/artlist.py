@@ -24,7 +24,7 @@ class ArtShown:
 
     proposal: Proposal
     line: str
-    """The line in hand."""
+    """The line that is moved."""
     ink: InkReport | None = None
     """None until it is known."""
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from textual.app import ComposeResult
 from textual.content import Content
 from textual.message import Message
@@ -77,6 +79,7 @@ class Run(Flowing):
         self.post_message(KeyBar.Pressed(act))
 
 
+@lru_cache(256)
 def _item(item: FooterItem) -> Content:
     if not item.enabled:
         return Content.from_markup(

@@ -34,6 +34,8 @@ class Proof(Widget):
     of = ""
     """Whose proof is shown or on its way."""
 
+    _shown: tuple[bytes | None, str] | None = None
+
     def compose(self) -> ComposeResult:
         """Lay out the picture and the words; one of them is in sight."""
         yield Picture()
@@ -42,6 +44,9 @@ class Proof(Widget):
     def show(self, png: bytes | None, words: str = "", *, of: str = "") -> None:
         """Show a picture, or words while there is none."""
         self.of = of
+        if (png, words) == self._shown:
+            return
+        self._shown = (png, words)
         picture, said = self.query_one(Picture), self.query_one(Static)
         picture.display = png is not None
         said.display = png is None

@@ -39,7 +39,6 @@ class Row(NamedTuple):
     id: str
     cells: tuple[str, ...]
     """One for each column."""
-    marked: bool = False
     faint: bool = False
     """Done with: drawn paler."""
     patch: str = ""
@@ -81,6 +80,9 @@ class Table(ScrollView, can_focus=True, inherit_bindings=False):
     ]
 
     cursor = reactive(0)
+
+    marked: reactive[frozenset[str]] = reactive(frozenset())
+    """The ids of the rows that are marked."""
 
     class Highlighted(Message):
         """The cursor came to stand on another row, or the row under it changed its id."""
@@ -198,7 +200,9 @@ class Table(ScrollView, can_focus=True, inherit_bindings=False):
             style = self.get_component_rich_style("table--faint")
             return Strip([Segment(set_cell_size(words, self.size.width), style)])
         row = self._rows[place]
-        lead = self._lead("›" if place == self.cursor else " ", "◆" if row.marked else " ")
+        lead = self._lead(
+            "›" if place == self.cursor else " ", "◆" if row.id in self.marked else " "
+        )
         return self._strip(lead, row.cells, self._style(row, place), row.patch)
 
     def _lead(self, cursor: str, mark: str) -> str:
@@ -207,7 +211,7 @@ class Table(ScrollView, can_focus=True, inherit_bindings=False):
     def _style(self, row: Row, place: int) -> Style:
         if place == self.cursor:
             return self.get_component_rich_style("table--cursor")
-        if row.marked:
+        if row.id in self.marked:
             return self.get_component_rich_style("table--marked")
         return self.get_component_rich_style("table--faint" if row.faint else "table--row")
 

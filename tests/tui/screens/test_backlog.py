@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
-from engine.model import Stage
-from tests.tui.driving import at_work
-from tests.tui.fake import FakeWorkshop
+import pytest
+
+from engine import GameLine, Stage
+from tests.tui.conftest import AtWork
+from tui.screens.listing import SORTS, Finding, entries
 
 
-async def test_wide_screens_show_more_columns_and_the_decisions() -> None:
+async def test_wide_screens_show_more_columns_and_the_decisions(at_work: AtWork) -> None:
     async with at_work(size=(80, 24)) as hand:
         await hand.do("backlog")
         assert "Maker" not in hand.sees()
         assert not hand.screen.query_one("Decisions").display
-    async with at_work(size=(140, 40)) as hand:
+
+
+async def test_narrow_screens_leave_columns_out(at_work: AtWork) -> None:
+    async with at_work(size=(140, 40), rests=True) as hand:
         await hand.do("backlog")
         assert "Maker" in hand.sees()
         assert "Quayworks" in hand.sees()
@@ -20,10 +25,10 @@ async def test_wide_screens_show_more_columns_and_the_decisions() -> None:
         assert "Harbour Bay" in hand.sees("Decisions")
 
 
-async def test_marks_that_the_filter_hides_are_counted_and_acted_on() -> None:
+async def test_marks_that_the_filter_hides_are_counted_and_acted_on(at_work: AtWork) -> None:
     async with at_work() as hand:
         await hand.do("backlog", "mark", "filter")
-        await hand.type("moss bay")
+        await hand.type("moss b")
         await hand.press("enter")
         await hand.do("mark")
         assert "2 marked, 1 of them not shown" in hand.sees("#status")
@@ -31,34 +36,51 @@ async def test_marks_that_the_filter_hides_are_counted_and_acted_on() -> None:
         assert hand.workshop.batch.games() == ("lantern-bay", "moss-bay")
 
 
-async def test_all_marked_are_put_in_another_case() -> None:
-    workshop = FakeWorkshop(8)
-    async with at_work(workshop) as hand:
-        await hand.do("backlog", "mark_all", "change_case")
-        assert "Case of 8 games" in hand.sees()
-        await hand.press("down", "enter")
-        assert {game.case for game in workshop.games.lines()} == {"soft-cassette"}
-
-
-async def test_while_words_are_typed_letters_are_words() -> None:
+async def test_all_marked_are_put_in_another_case(at_work: AtWork) -> None:
     async with at_work() as hand:
+        await hand.do("backlog", "mark_all", "change_case")
+        assert "Case of 14 games" in hand.sees()
+        await hand.pick("jewel-front")
+        assert {game.case for game in hand.workshop.games.lines()} == {"jewel-front"}
+
+
+async def test_panels_of_marked_games_are_those_of_the_first_ones_kind(at_work: AtWork) -> None:
+    async with at_work() as hand:
+        await hand.do("backlog", "mark_all", "panels")
+        assert "12 games in Clear snap shell" in hand.sees("#box")
+        await hand.go_to("long", "Table")
+        await hand.press("space", "enter")
+        left_out = [one.design.left_out for one in hand.workshop.designs.proposals()]
+        assert left_out == [("long",)] * 12 + [()] * 2
+
+
+async def test_while_words_are_typed_letters_are_words(at_work: AtWork) -> None:
+    async with at_work() as hand:
+        before = hand.saved
         await hand.do("backlog", "filter")
         await hand.type("my")
-        assert not hand.workshop.calls
+        assert hand.saved == before
         assert "Mark all" not in hand.sees("KeyBar"), "the footer shows only what works now"
         await hand.do("clear")
-        assert "60 of 60" in hand.sees("#status")
+        assert "14 of 14" in hand.sees("#status")
         assert not hand.screen.query_one("#filter").display
 
 
-async def test_a_filter_that_finds_nothing_says_so() -> None:
+async def test_keys_pressed_as_the_backlog_opens_are_keys(at_work: AtWork) -> None:
+    async with at_work() as hand:
+        hand.send("2", "1")
+        await hand.settle()
+        assert hand.app.current_mode == "bench", "none of them is typed into the filter"
+
+
+async def test_a_filter_that_finds_nothing_says_so(at_work: AtWork) -> None:
     async with at_work() as hand:
         await hand.do("backlog", "filter")
         await hand.type("zzz")
         assert "No game is like that." in hand.sees()
 
 
-async def test_the_cursor_stays_on_its_game_when_the_order_changes() -> None:
+async def test_the_cursor_stays_on_its_game_when_the_order_changes(at_work: AtWork) -> None:
     async with at_work() as hand:
         await hand.do("backlog")
         await hand.press("down", "down")
@@ -67,10 +89,62 @@ async def test_the_cursor_stays_on_its_game_when_the_order_changes() -> None:
         assert hand.current == "tin-bay"
 
 
-async def test_reopening_and_dropping_all_marked() -> None:
-    workshop = FakeWorkshop()
-    async with at_work(workshop) as hand:
-        await hand.do("next_batch", "accept_sure", "backlog")
-        await hand.do("mark", "mark", "drop", "reopen")
-        assert workshop.batch.games() == ("tin-bay", "paper-bay", "glass-bay", "moss-bay")
-        assert workshop.progress().stages[Stage.TITLE_SET] == 4
+async def test_reopening_and_dropping_all_marked(at_work: AtWork) -> None:
+    async with at_work("full") as hand:
+        await hand.do("backlog", "mark", "mark", "drop", "reopen")
+        assert hand.workshop.batch.games() == ("tin-bay", "paper-bay", "glass-bay", "moss-bay")
+        assert hand.workshop.progress().stages[Stage.TITLE_SET] == 4
+
+
+async def test_a_change_of_one_game_makes_its_row_anew_and_no_other(at_work: AtWork) -> None:
+    async with at_work("batch") as hand:
+        await hand.do("backlog")
+        before = hand.screen.state.entries
+        await hand.do("accept")
+        after = hand.screen.state.entries
+        assert {game for game in before if after[game] is not before[game]} == {"lantern-bay"}
+        assert "✓▪ Lantern Bay" in hand.sees("Table")
+
+
+# --- finding ----------------------------------------------------------------------------
+
+
+def line(title: str, **more: object) -> GameLine:
+    fields = {"series": "", "maker": "", "genre": "", "year": "", "notes": "", "case": "a"}
+    state = {"stage": Stage.LISTED, "sure": True, "reprint": False, "batch": False}
+    return GameLine(**{"id": title.casefold(), "title": title, **fields, **state, **more})
+
+
+LINES = (
+    line("Moss 10", series="Tales", case="b"),
+    line("moss 9", maker="Quayworks", stage=Stage.PRINTED),
+    line("Lantern", series="Bay", maker="Attic", sure=False, case="c"),
+)
+
+
+def found(**wanted: str) -> list[str]:
+    listed = entries(LINES, {"a": "Snap shell", "b": "Keep case"}, {})
+    return [entry.game.title for entry in Finding(**wanted).of(listed.values())]
+
+
+@pytest.mark.parametrize(
+    ("sort", "titles"),
+    [
+        ("as listed", ["Moss 10", "moss 9", "Lantern"]),
+        ("by title", ["Lantern", "moss 9", "Moss 10"]),
+        ("by stage", ["Moss 10", "Lantern", "moss 9"]),
+        ("by case", ["moss 9", "Moss 10", "Lantern"]),
+        ("by series", ["Lantern", "Moss 10", "moss 9"]),
+        ("by maker", ["Lantern", "moss 9", "Moss 10"]),
+    ],
+)
+def test_numbers_sort_as_numbers_and_what_is_not_said_comes_last(sort: str, titles) -> None:
+    assert sort in SORTS
+    assert found(sort=sort) == titles
+
+
+def test_every_word_has_to_be_carried_in_whatever_column() -> None:
+    assert found(words="KEEP mo") == ["Moss 10"]
+    assert found(words="snap quay") == ["moss 9"]
+    assert found(view="in doubt") == ["Lantern"]
+    assert found(words="moss", view="printed", sort="by title") == ["moss 9"]

@@ -2,147 +2,242 @@
 
 from __future__ import annotations
 
+import asyncio
+
+from msgspec.structs import replace
+
+from engine.model import Stage
 from engine.model.errors import PictureError
-from tests.tui.driving import at_work
-from tests.tui.fake import FakeWorkshop
+from tests.tui.bench_stories import GAME
+from tests.tui.conftest import AtWork
+from tui.widgets.decisions import Decisions, Shown
 
 
-async def test_an_empty_batch_says_what_to_press() -> None:
+async def test_an_empty_batch_says_what_to_press(at_work: AtWork) -> None:
     async with at_work() as hand:
-        assert "Enter brings the next games; 60 are left." in hand.sees("#game")
+        assert "Enter brings the next games; 14 are left." in hand.reads("#game")
 
 
-async def test_a_collection_without_games_says_how_to_begin() -> None:
-    async with at_work(FakeWorkshop(0)) as hand:
-        assert "spinery intake LIST" in " ".join(hand.sees("Proof").split())
+async def test_a_collection_without_games_says_how_to_begin(at_work: AtWork) -> None:
+    async with at_work("empty") as hand:
+        assert "spinery intake LIST" in hand.reads("Proof")
         await hand.do("accept")
         assert "No more games" in hand.notices()
 
 
-async def test_the_decisions_show_figures_and_doubts() -> None:
-    async with at_work(doubtful=(0,)) as hand:
-        await hand.do("next_batch")
-        shown = " ".join(hand.sees("Decisions").split())
+async def test_the_decisions_show_figures_and_doubts(at_work: AtWork) -> None:
+    async with at_work("second") as hand:
+        await hand.press("down")
+        shown = hand.reads("Decisions")
+        assert "Harbour Parade listed, in doubt" in shown
         assert "c ○ Case Clear snap shell" in shown
-        assert "crops 11 % left and right · 312 ppi · lantern_bay.png · 62 % match" in shown
-        assert "white ink, 8.3:1" in shown
-        assert "Lantern Bay · 11.5 pt, 2.8 mm high, reads at 49 cm" in shown
-        assert "in doubt" in shown
+        assert "132 ppi · harbour parades day.png · 67 % match" in shown
+        assert "white ink, " in shown
+        assert "is its picture is only 67% sure" in shown
         await hand.do("change_art")
-        shown = " ".join(hand.sees("Decisions").split())
-        assert "a ✓ Art stretched 6 % taller" in shown
+        shown = hand.reads("Decisions")
+        assert "a ✓ Art " in shown
         assert "match" not in shown, "a person's own choice needs no likelihood"
 
 
-async def test_accepting_goes_round_to_the_games_passed_over() -> None:
-    async with at_work() as hand:
-        await hand.do("next_batch")
+async def test_the_decisions_tell_steps_and_what_falls_short(at_work: AtWork) -> None:
+    async with at_work("batch") as hand:
+        one = hand.workshop.designs.proposal(GAME)
+        step = "subtitle: Moss: A Game became Moss"
+        edge = replace(one.edges[0], steps=(step,), reaches=False)
+        hand.screen.query_one(Decisions).shown = Shown(replace(one, edges=(edge,)), "a case")
+        await hand.settle()
+        shown = hand.reads("Decisions")
+        assert "cm, falls short" in shown
+        assert f"W {step}" in shown
+
+
+async def test_accepting_goes_round_to_the_games_passed_over(at_work: AtWork) -> None:
+    async with at_work("batch") as hand:
         await hand.press("down", "down")
         await hand.do("accept", "accept", "accept", "accept")
         assert hand.current == "lantern-bay"
         await hand.do("accept", "accept")
-        assert len(hand.workshop.calls) == 7
         assert "All 6 done." in hand.sees("#hint")
+        assert hand.watch.calls.count("designs.accept") == 6
 
 
-async def test_a_batch_that_is_left_open_keeps_its_games_when_more_are_brought() -> None:
-    async with at_work() as hand:
-        await hand.do("next_batch", "accept", "next_batch")
+async def test_a_batch_that_is_left_open_keeps_its_games_when_more_are_brought(
+    at_work: AtWork,
+) -> None:
+    async with at_work("batch") as hand:
+        await hand.do("accept", "next_batch")
         assert hand.workshop.batch.games()[:2] == ("harbour-bay", "tin-bay")
-        assert hand.current == "copper-bay", "the cursor is on the one that came"
+        assert hand.current == hand.workshop.batch.games()[-1], "the cursor is on the one that came"
 
 
-async def test_a_batch_that_is_full_says_what_comes_of_it() -> None:
-    async with at_work() as hand:
-        await hand.do("next_batch", "next_batch")
+async def test_a_batch_that_is_full_says_what_comes_of_it(at_work: AtWork) -> None:
+    async with at_work("batch") as hand:
+        await hand.do("next_batch")
         assert "With this batch 1 sheet is full" in hand.notices()
         assert len(hand.workshop.batch.games()) == 6
 
 
-async def test_after_the_last_game_it_points_to_the_sheets() -> None:
-    async with at_work(FakeWorkshop(3)) as hand:
-        await hand.do("accept", "accept", "accept", "accept")
-        assert "Every game is decided. 3 shows" in " ".join(hand.sees("#hint").split())
+async def test_after_the_last_game_it_points_to_the_sheets(at_work: AtWork) -> None:
+    async with at_work() as hand:
+        hand.workshop.designs.accept([game.id for game in hand.workshop.games.lines()[1:]])
+        await hand.do("accept", "accept")
+        assert "Every game is decided. 3 shows" in hand.reads("#hint")
         await hand.do("accept")
         assert "No more games" in hand.notices()
 
 
-async def test_only_what_the_game_allows_is_offered() -> None:
-    async with at_work() as hand:
-        await hand.do("next_batch")
+async def test_only_what_the_game_allows_is_offered(at_work: AtWork) -> None:
+    async with at_work("batch") as hand:
+        await hand.do("change_art")
         assert "Crop" in hand.sees("KeyBar")
-        assert "Reopen" not in hand.sees("KeyBar")
-        await hand.do("go_plain")
-        assert "Crop" not in hand.sees("KeyBar")
         assert "Reopen" in hand.sees("KeyBar")
+        await hand.do("reopen")
+        assert "Crop" not in hand.sees("KeyBar"), "it is stretched again"
+        assert "Reopen" not in hand.sees("KeyBar")
 
 
-async def test_a_proof_is_drawn_for_the_game_on_which_the_cursor_rests(monkeypatch) -> None:
-    monkeypatch.setattr("tui.screens.bench.PROOF_PAUSE", 0.5)
-    workshop = FakeWorkshop()
-    async with at_work(workshop) as hand:
-        await hand.do("next_batch")
-        workshop.proofs.clear()
-        await hand.pilot.press("down", "down", "down", "down", "down")
+async def test_one_panel_has_to_be_kept(at_work: AtWork) -> None:
+    async with at_work("batch") as hand:
+        await hand.do("panels")
+        await hand.press("space", "down", "space", "down", "space")
+        assert "Keep at least one." in hand.sees("#box")
+        await hand.press("enter")
+        assert "Keep at least one." in hand.sees("#box")
+        await hand.press("space", "enter")
+        assert hand.workshop.designs.proposal(GAME).design.left_out == ("back", "long")
+        await hand.do("panels")
+        assert hand.sees("#box").count("left out") == 2
+
+
+async def test_cautions_show_where_a_kind_is_chosen(at_work: AtWork) -> None:
+    async with at_work("batch") as hand:
+        await hand.do("change_case")
+        assert "hubs" not in hand.sees("#box")
+        await hand.go_to("soft-cassette", "Table")
+        assert "eye protection" in hand.reads("#box")
+        assert "Enter Choose  Esc Leave" in hand.sees("Dialog Run")
+
+
+async def test_a_colour_that_is_none_is_told_at_once(at_work: AtWork) -> None:
+    async with at_work("batch") as hand:
+        await hand.do("change_colour")
+        await hand.type("#12")
+        assert "Six hex digits" in hand.sees("#patch")
+        await hand.press("enter")
+        assert "#12: is no colour." in hand.notices()
+
+
+async def test_the_sheet_that_fills_is_watched_from_the_bench(at_work: AtWork) -> None:
+    async with at_work("batch", size=(140, 40)) as hand:
+        await hand.do("accept", "accept")
+        assert "□ open, lacks" in hand.sees("#hint")
+        assert "│Harbour" in hand.sees("SheetMap")
+        await hand.do("accept_sure")
+        assert "All 6 done" in hand.sees("#hint")
+        assert "│Moss" in hand.sees("SheetMap"), "the full one, until the next is begun"
+
+
+# --- proofs -----------------------------------------------------------------------------
+
+
+async def test_a_proof_is_drawn_for_the_game_on_which_the_cursor_rests(at_work: AtWork) -> None:
+    async with at_work("batch", rests=True) as hand:
+        rested = asyncio.Event()
+
+        async def rest(_: float) -> None:
+            await rested.wait()
+
+        hand.app.work.rest = rest
+        hand.watch.calls.clear()
+        hand.send("down", "down", "down", "down", "down")
+        await hand.until(lambda: hand.current == "moss-bay")
+        await hand.until(lambda: "Drawing the proof…" in hand.sees("Proof"))
+        rested.set()
         await hand.settle()
-        assert workshop.proofs == ["moss-bay"], "those passed by quickly are not drawn"
+        drawn = hand.watch.calls.count("proofs.proof")
+        assert drawn == 1, "those passed by quickly are not drawn"
+        assert hand.picture("Proof") == hand.workshop.proofs.proof("moss-bay")
         await hand.press("up", "down")
-        assert workshop.proofs == ["moss-bay", "glass-bay"], "a proof is kept"
+        assert hand.watch.calls.count("proofs.proof") == 2, "a proof is kept"
 
 
-async def test_a_proof_that_comes_late_is_dropped() -> None:
-    workshop = FakeWorkshop()
-    workshop.proof_gate.clear()
-    async with at_work(workshop) as hand:
-        await hand.pilot.press("g")
-        while not workshop.proofs:
-            await hand.pilot.pause(0.02)
-        await hand.pilot.press("down")
-        workshop.proof_gate.set()
+async def test_a_proof_that_comes_late_is_dropped(at_work: AtWork) -> None:
+    async with at_work(rests=True) as hand:
+        with hand.watch.holding("proofs.proof"):
+            hand.send("g")
+            await hand.until(lambda: hand.watch.calls.count("proofs.proof") == 1)
+            hand.send("down")
+            await hand.until(lambda: hand.watch.calls.count("proofs.proof") == 2)
         await hand.settle()
-        assert workshop.proofs == ["lantern-bay", "harbour-bay"]
         assert hand.screen.query_one("Proof").of == "harbour-bay"
         kept = hand.screen._proofs
-        assert kept.get(workshop.designs.proposal("harbour-bay"))
-        assert kept.get(workshop.designs.proposal("lantern-bay")) is None
+        assert kept.get(hand.workshop.designs.proposal("harbour-bay"))
+        assert kept.get(hand.workshop.designs.proposal("lantern-bay")) is None
 
 
-async def test_a_change_shows_a_new_proof() -> None:
-    workshop = FakeWorkshop()
-    async with at_work(workshop) as hand:
-        await hand.do("next_batch")
-        before = hand.screen._proofs.get(workshop.designs.proposal("lantern-bay"))
-        await hand.do("change_colour")
-        await hand.type("#123456")
-        await hand.press("enter")
-        after = hand.screen._proofs.get(workshop.designs.proposal("lantern-bay"))
-        assert before != after
-        assert hand.screen.query_one("Proof").query("*").first().image.getvalue() == after
+async def test_a_change_shows_a_new_proof(at_work: AtWork) -> None:
+    async with at_work("batch", rests=True) as hand:
+        before = hand.picture("Proof")
+        await hand.do("go_plain")
+        assert hand.picture("Proof") == hand.workshop.proofs.proof(GAME) != before
 
 
-async def test_a_proof_that_cannot_be_drawn_says_so_and_the_rest_goes_on() -> None:
-    workshop = FakeWorkshop(proof_fault=PictureError("p000.png", "is gone", "Take it in again"))
-    async with at_work(workshop) as hand:
-        await hand.do("next_batch")
-        assert "p000.png: is gone." in hand.notices()
-        assert "No proof can be drawn." in hand.sees("Proof")
+async def test_a_proof_that_cannot_be_drawn_says_so_and_the_rest_goes_on(at_work: AtWork) -> None:
+    async with at_work(rests=True) as hand:
+        error = PictureError("lantern_bay.png", "is gone", "Take it in again")
+        with hand.watch.failing("proofs.proof", error):
+            await hand.do("next_batch")
+            assert "lantern_bay.png: is gone." in hand.notices()
+            assert "No proof can be drawn." in hand.sees("Proof")
         await hand.do("accept")
         assert "✓ Lantern Bay" in hand.sees()
 
 
-async def test_a_colour_that_is_none_is_told_at_once() -> None:
-    async with at_work() as hand:
-        await hand.do("next_batch", "change_colour")
-        await hand.type("#12")
-        assert "Six hex digits" in hand.sees("#patch")
-        await hand.press("enter")
-        assert "not a colour" in hand.notices()
+async def test_a_proof_that_fails_leaves_what_is_being_accepted_alone(at_work: AtWork) -> None:
+    async with at_work("batch", rests=True) as hand:
+        error = PictureError("harbour_bay.png", "is gone", "Take it in again")
+        failing = hand.watch.failing("proofs.proof", error)
+        with hand.watch.holding("designs.accept"), failing:
+            hand.send("enter")
+            await hand.until(lambda: "is gone" in hand.notices())
+            await hand.pilot.pause(0)
+            assert "… Lantern Bay" in hand.sees()
+            assert "1 of 6 done" in hand.sees("#hint")
+            hand.send("up", "enter")
+            await hand.until(lambda: hand.current == "harbour-bay")
+        await hand.settle()
+        assert hand.watch.calls.count("designs.accept") == 1, "it is accepted once"
+        assert hand.workshop.progress().stages[Stage.TITLE_SET] == 1
 
 
-async def test_the_sheet_that_fills_is_watched_from_the_bench() -> None:
-    async with at_work(size=(140, 40)) as hand:
-        await hand.do("next_batch", "accept", "accept")
-        assert "□ open, lacks 4" in hand.sees("#hint")
-        assert "│Harbour" in hand.sees("SheetMap")
-        await hand.do("accept_sure", "next_batch")
-        assert "■ 1 full" in hand.sees("#hint")
+# --- another screen in its place --------------------------------------------------------
+
+
+async def test_what_was_read_late_begins_no_work_on_a_screen_that_was_left(
+    at_work: AtWork,
+) -> None:
+    async with at_work("batch") as hand:
+        with hand.watch.holding("batch.games"):
+            await hand.do("backlog")
+            hand.send("1")
+            await hand.until(lambda: hand.watch.calls.count("batch.games") == 2)
+            hand.watch.calls.clear()
+            hand.send("2")
+            await hand.until(lambda: hand.app.current_mode == "backlog")
+        await hand.settle()
+        assert "games.lines" in hand.watch.calls, "the Backlog is read"
+        assert "sheets.report" not in hand.watch.calls, "the Bench gangs nothing out of sight"
+
+
+async def test_a_proof_that_was_on_its_way_when_the_screen_was_left_comes_in_the_end(
+    at_work: AtWork,
+) -> None:
+    async with at_work("batch", rests=True) as hand:
+        with hand.watch.holding("proofs.proof"):
+            hand.send("down")
+            await hand.until(lambda: hand.watch.calls.count("proofs.proof") == 2)
+            hand.send("2")
+            await hand.until(lambda: hand.app.current_mode == "backlog")
+        await hand.do("bench")
+        assert hand.picture("Proof") == hand.workshop.proofs.proof("harbour-bay")

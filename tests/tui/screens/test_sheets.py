@@ -2,112 +2,122 @@
 
 from __future__ import annotations
 
+import pytest
 from msgspec.structs import replace as altered
 
-from engine import PartFull, PlanPart, PlanReport
+from engine import PartFull, PlanPart, PlanReport, SheetsReport, Stock, Workshop
 from engine.model.errors import CollectionError
-from tests.tui.driving import at_work
-from tests.tui.fake import FakeWorkshop
-from tests.tui.made_up import STOCK
+from tests.tui.bench_stories import stage
+from tests.tui.conftest import AtWork
+from tests.tui.sheet_stories import pressed
 from tui.actions import BY_ID
 from tui.screens.sheetwords import all_wasted_words, plan_words
 
+STOCK = Stock(id="a4-card", name="A4 card", width=210.0, height=297.0)
 
-async def test_before_anything_is_finished_it_says_why_it_is_empty() -> None:
+
+async def test_before_anything_is_finished_it_says_why_it_is_empty(at_work: AtWork) -> None:
     async with at_work() as hand:
         await hand.do("sheets")
-        assert "No finished insert waits" in " ".join(hand.sees("#about").split())
+        assert "No finished insert waits" in hand.reads("#about")
 
 
-async def test_an_open_sheet_fills_and_says_what_it_lacks() -> None:
-    async with at_work() as hand:
-        for count in range(1, 6):
-            await hand.do("bench", "accept", "sheets")
-            if count > 1:
-                assert f"Lacks {7 - count} × Clear snap shell." in hand.sees("#about")
-        await hand.do("bench", "accept", "accept", "sheets")
+async def test_an_open_sheet_fills_and_says_what_it_lacks(at_work: AtWork) -> None:
+    async with at_work("batch") as hand:
+        await hand.do("accept", "sheets")
+        assert "□ Open" in hand.sees("#sheets")
+        assert "Lacks " in hand.reads("#about")
+        await hand.do("bench", "accept_sure", "sheets")
         assert "■ Full 1" in hand.sees("#sheets")
-        assert "Full. p presses" in hand.sees("#about")
+        assert "Full. p presses" in hand.reads("#about")
 
 
-async def test_sheets_are_named_by_their_state_in_words() -> None:
-    async with at_work() as hand:
-        await hand.do("next_batch", "accept_sure", "sheets", "press", "leave")
-        await hand.do("bench", "next_batch", "accept_sure", "next_batch", "accept", "sheets")
+async def test_sheets_are_named_by_their_state_in_words(at_work: AtWork) -> None:
+    async with at_work("pressed") as hand:
+        games = [game.id for game in hand.workshop.games.lines() if game.undecided]
+        hand.workshop.designs.accept(games[:7])
+        await hand.do("sheets")
         listed = hand.sees("#sheets")
         assert "▣ Pressed 1" in listed
         assert "■ Full 1" in listed
         assert "□ Open" in listed
 
 
-async def test_spoiled_marks_belong_to_their_sheet() -> None:
-    workshop = FakeWorkshop()
-    async with at_work(workshop) as hand:
-        for _ in range(2):
-            await hand.do("next_batch", "accept_sure")
-        await hand.do("sheets", "press", "leave", "spoil")
+async def test_spoiled_marks_belong_to_their_sheet(at_work: AtWork) -> None:
+    async with at_work("pressed") as hand:
+        hand.workshop.designs.accept(["lantern-parade"])
+        hand.workshop.sheets.press(part_full=True)
+        first = hand.workshop.sheets.sheet(1).placements[0].game
+        await hand.do("sheets", "spoil")
         await hand.press("down")
         assert "╱" not in hand.sees("#inserts")
         await hand.do("settle")
-        assert workshop.calls[-1] == "settled 2, spoiled []"
+        assert pressed(hand) == [1]
+        assert stage(hand, "lantern-parade") == "printed"
         await hand.do("settle")
-        assert workshop.calls[-1] == "settled 1, spoiled [1]"
+        assert stage(hand, first) == "title set"
 
 
-async def test_an_insert_is_chosen_on_the_map_with_the_mouse() -> None:
-    async with at_work(size=(140, 40)) as hand:
-        await hand.do("next_batch", "accept_sure", "sheets")
-        sheet_map = hand.screen.query_one("SheetMap")
+async def test_an_insert_is_chosen_on_the_map_with_the_mouse(at_work: AtWork) -> None:
+    async with at_work("full", size=(140, 40)) as hand:
+        await hand.do("sheets")
         lines = hand.sees("SheetMap").splitlines()
         row = next(n for n, line in enumerate(lines) if "Paper Bay" in line)
-        await hand.pilot.click(sheet_map, offset=(lines[row].index("Paper Bay"), row))
-        await hand.settle()
-        assert "› 4  Paper Bay" in hand.sees("#inserts")
+        await hand.click("SheetMap", lines[row].index("Paper Bay"), row)
+        assert "  Paper Bay" in hand.sees("#inserts").partition("›")[2].splitlines()[0]
 
 
-async def test_a_sheet_that_cannot_be_written_is_told_and_nothing_moves() -> None:
-    workshop = FakeWorkshop()
-    async with at_work(workshop) as hand:
-        await hand.do("next_batch", "accept_sure", "sheets")
-        workshop.fault = CollectionError("sheets", "cannot be written", "Make room on the disk")
-        await hand.do("press")
+async def test_a_sheet_that_cannot_be_written_is_told_and_nothing_moves(at_work: AtWork) -> None:
+    async with at_work("full") as hand:
+        await hand.do("sheets")
+        error = CollectionError("sheets", "cannot be written", "Make room on the disk")
+        with hand.watch.failing("sheets.press", error):
+            await hand.do("press")
         assert "sheets: cannot be written. Make room on the disk." in hand.notices()
         assert "■ Full 1" in hand.sees("#sheets")
 
 
-async def test_part_full_with_full_sheets_says_that_both_are_pressed() -> None:
-    async with at_work() as hand:
-        await hand.do("next_batch", "accept_sure", "next_batch", "accept", "sheets", "press_part")
-        assert "6 more inserts wait and are pressed with it, on full sheets." in hand.sees()
+async def test_part_full_with_full_sheets_says_that_both_are_pressed(at_work: AtWork) -> None:
+    async with at_work("full") as hand:
+        hand.workshop.designs.accept(["lantern-parade"])
+        await hand.do("sheets", "press_part")
+        assert "6 more inserts wait and are pressed with it, on full sheets." in hand.reads("#box")
 
 
-async def test_an_insert_is_accepted_while_the_plan_is_reckoned() -> None:
-    workshop = FakeWorkshop()
-    async with at_work(workshop) as hand:
-        workshop.plan_gate.clear()
-        await hand.do("next_batch")
-        await hand.pilot.press(BY_ID["sheets"].key)
-        for _ in range(50):
-            await hand.pilot.pause()
-        assert "Reckoning" in hand.sees("#plan")
-        await hand.pilot.press(BY_ID["bench"].key, BY_ID["accept"].key)
-        await hand.settle()
-        assert workshop.calls[-1] == "accepted 1: Lantern Bay"
-        for _ in range(400):
-            if workshop.given_up:
-                break
-            await hand.pilot.pause(0.01)
-        assert workshop.given_up == 1
-        workshop.plan_gate.set()
+async def test_an_insert_is_accepted_while_the_plan_is_made(at_work: AtWork) -> None:
+    async with at_work("batch") as hand:
+        with hand.watch.holding("sheets.plan"):
+            hand.send(BY_ID["sheets"].key)
+            await hand.until(lambda: "Planning the sheets" in hand.reads("#plan"))
+            await hand.until(lambda: "Planning…" in hand.sees("Masthead"))
+            await hand.do("bench", "accept")
+            assert stage(hand, "lantern-bay") == "title set"
+            assert hand.app.work.busy == "", "the plan is given up with its screen"
         await hand.do("sheets")
-        assert "10 sheets" in hand.sees("#plan")
+        assert "3 sheets" in hand.sees("#plan")
 
 
-async def test_an_open_sheet_says_its_paper_and_how_long_it_waits() -> None:
-    async with at_work(size=(140, 40)) as hand:
-        await hand.do("next_batch", "accept", "sheets")
-        assert "A4 card, cut with a trimmer" in hand.sees("#about")
-        assert "Waiting since 04 May" in hand.sees("#about")
+async def test_an_open_sheet_says_its_paper_and_how_long_it_waits(at_work: AtWork) -> None:
+    async with at_work("batch", size=(140, 40)) as hand:
+        await hand.do("accept", "sheets")
+        assert "A4 card, 200 g/m², cut with a trimmer" in hand.reads("#about")
+        assert "Waiting since 01 March" in hand.reads("#about")
+
+
+async def test_an_offcut_cannot_be_kept_of_a_sheet_that_is_not_settled(at_work: AtWork) -> None:
+    async with at_work("pressed") as hand:
+        await hand.do("sheets")
+        assert "Keep offcut" not in hand.sees("KeyBar")
+
+
+async def test_a_settled_sheet_is_still_cut(at_work: AtWork) -> None:
+    async with at_work("offcut") as hand:
+        await hand.do("sheets", "cuts")
+        assert "Settled 1" in hand.sees("#sheets")
+        assert "edge at the fence" in hand.reads("#cutting")
+
+
+# --- words ------------------------------------------------------------------------------
 
 
 def part_full(inserts: int, wasted: float) -> PartFull:
@@ -131,11 +141,16 @@ def test_what_is_too_large_for_its_paper_is_told_with_the_plan() -> None:
     assert words == "Nothing is left to press.\n! Too large for A4 card: keep-case."
 
 
-async def test_what_waits_beyond_the_sheets_shown_is_counted() -> None:
-    workshop = FakeWorkshop()
-    real = workshop.sheets
-    workshop.sheets = lambda **more: altered(real(**more), beyond=3)
-    async with at_work(workshop) as hand:
+async def test_what_waits_beyond_the_sheets_shown_is_counted(
+    at_work: AtWork, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with at_work() as hand:
+        real: Workshop = hand.workshop
+
+        def report(**more: object) -> SheetsReport:
+            return altered(type(real.sheets).report(real.sheets, **more), beyond=3)
+
+        monkeypatch.setattr(real.sheets, "report", report)
         await hand.do("sheets")
         assert "3 more wait." in hand.sees("#plan")
         await hand.do("press_part")

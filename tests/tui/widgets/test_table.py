@@ -66,7 +66,8 @@ async def test_the_cursor_follows_its_row_and_else_keeps_its_place() -> None:
 async def test_columns_give_way_on_a_narrow_table() -> None:
     async with Shelf().run_test(size=(28, 6)) as pilot:
         table = pilot.app.query_one(Table)
-        table.show([Row("a", ("灯台のあるとても長い題名の遊び", "listed"), marked=True)])
+        table.show([Row("a", ("灯台のあるとても長い題名の遊び", "listed"))])
+        table.marked = frozenset("a")
         await pilot.pause()
         assert "Stage" not in lines(table)[0]
         assert all(cell_len(line) == table.size.width for line in lines(table))

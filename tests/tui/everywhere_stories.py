@@ -1,0 +1,87 @@
+"""Stories that press the keys that work on every screen, and those of dialogs."""
+
+from __future__ import annotations
+
+from engine.model import Stage
+from tests.tui.driving import Hand
+from tests.tui.stories import presses
+from tui.look import LAMP, PAPER
+
+
+@presses("bench")
+async def bench(hand: Hand) -> None:
+    await hand.do("backlog", "bench")
+    assert hand.app.current_mode == "bench"
+
+
+@presses("backlog")
+async def backlog(hand: Hand) -> None:
+    await hand.do("backlog")
+    assert hand.app.current_mode == "backlog"
+    assert "14 of 14" in hand.sees()
+
+
+@presses("sheets")
+async def sheets(hand: Hand) -> None:
+    await hand.do("sheets")
+    assert hand.app.current_mode == "sheets"
+    assert "3 sheets, proven fewest under the trimmer rule" in hand.reads("#plan")
+
+
+@presses("undo", "full")
+async def undo(hand: Hand) -> None:
+    await hand.do("undo")
+    assert hand.workshop.progress().stages[Stage.TITLE_SET] == 0
+    assert "Taken back: accepted Lantern Bay and 5 more" in hand.notices()
+    assert "14 listed" in hand.sees("Masthead")
+
+
+@presses("theme")
+async def theme(hand: Hand) -> None:
+    assert hand.app.theme == PAPER.name
+    await hand.do("theme")
+    assert hand.app.theme == LAMP.name
+    await hand.do("theme")
+    assert hand.app.theme == PAPER.name
+
+
+@presses("help")
+async def show_keys(hand: Hand) -> None:
+    await hand.do("help")
+    assert "Accept sure" in hand.sees()
+    await hand.do("leave")
+    assert hand.app.current_mode == "bench"
+
+
+@presses("palette")
+async def palette(hand: Hand) -> None:
+    await hand.do("palette")
+    await hand.type("bring next")
+    await hand.until(lambda: "Bring next (g)" in hand.sees())
+    await hand.press("down", "enter")
+    await hand.until(lambda: bool(hand.workshop.batch.games()))
+    assert len(hand.workshop.batch.games()) == 6
+
+
+@presses("quit")
+async def leave_the_program(hand: Hand) -> None:
+    await hand.do("quit")
+    assert not hand.app.is_running
+
+
+@presses("choose", "batch")
+async def choose(hand: Hand) -> None:
+    await hand.do("change_case")
+    await hand.press("down")
+    kind = hand.current
+    await hand.do("choose")
+    assert hand.workshop.designs.proposal("lantern-bay").case == kind != "snap-shell"
+
+
+@presses("leave", "batch")
+async def leave(hand: Hand) -> None:
+    before = hand.saved
+    await hand.do("change_title")
+    await hand.type("x")
+    await hand.do("leave")
+    assert hand.saved == before

@@ -1,0 +1,75 @@
+"""Where work is run: what is told of it, and when nothing more is."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from tests.tui.conftest import AtWork
+from tui.actions import BY_ID
+
+
+async def test_work_that_takes_a_while_is_named(at_work: AtWork) -> None:
+    async with at_work("full") as hand:
+        await hand.do("sheets")
+        with hand.watch.holding("sheets.press"):
+            hand.send(BY_ID["press"].key)
+            await hand.until(lambda: "Pressing…" in hand.sees("Masthead"))
+        await hand.settle()
+        await hand.do("leave")
+        assert "Pressing…" not in hand.sees("Masthead")
+
+
+async def test_a_timer_that_rings_as_its_work_ends_tells_of_nothing(
+    at_work: AtWork, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Its callback may be in the queue already when the timer is stopped."""
+    async with at_work("batch") as hand:
+        rung: list[Callable[[], object]] = []
+        real = hand.app.set_timer
+
+        def timer(delay: float, callback: Callable[[], object], **more: Any) -> object:
+            rung.append(callback)
+            return real(delay, callback, **more)
+
+        monkeypatch.setattr(hand.app, "set_timer", timer)
+        await hand.do("accept", "accept")
+        assert len(rung) >= 2, "one for each acceptance, and for the ganging after it"
+        for callback in rung:
+            callback()
+        await hand.settle()
+        assert hand.app.work.busy == ""
+        assert "…" not in hand.sees("Masthead")
+        assert "Esc Stop" not in hand.sees("KeyBar")
+
+
+async def test_a_newer_reading_takes_the_place_of_an_older(at_work: AtWork) -> None:
+    async with at_work("batch") as hand:
+        came: list[int] = []
+        with hand.watch.holding("progress"):
+            for n in range(3):
+                hand.screen.fetch(
+                    lambda workshop, n=n: (workshop.progress(), n)[1], came.append, group="count"
+                )
+            await hand.pilot.pause(0)
+        await hand.settle()
+        assert came == [2]
+
+
+async def test_what_is_given_up_ends_its_thread_and_leaves_nothing_said(at_work: AtWork) -> None:
+    async with at_work("batch") as hand:
+        asked: list[bool] = []
+
+        def work_out(_: object, cancel: Callable[[], bool]) -> None:
+            while not cancel():
+                pass
+            asked.append(cancel())
+
+        hand.screen.long_fetch(work_out, lambda _: None, group="count", words="Counting")
+        await hand.until(lambda: "Counting…" in hand.sees("Masthead"))
+        await hand.do("stop")
+        await hand.until(lambda: asked == [True])
+        assert hand.app.work.busy == ""
+        assert "Stopped. Nothing was changed." in hand.notices()

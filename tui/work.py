@@ -1,0 +1,281 @@
+"""The one place where work on a collection is run: in threads, so that no key waits.
+
+Changes are made one after the other in the order of the keys; readings run beside them, and a
+newer reading of a group takes the place of an older one. Screens come to the workshop through
+here only.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Awaitable, Callable, Coroutine, Iterator
+from contextlib import contextmanager
+from functools import partial
+from threading import Event
+from typing import TypeVar
+
+from textual.app import App
+from textual.dom import DOMNode
+from textual.worker import Worker
+
+from engine import Cancel, Cancelled, SpineryError, Workshop
+
+T = TypeVar("T")
+
+BUSY_AFTER = 0.1
+"""Work that takes longer, in seconds, shows that it is under way."""
+
+CHANGES = "changes"
+"""The group of the work that changes the collection."""
+
+
+def nothing(_: object = None) -> None:
+    """Do nothing more."""
+
+
+class Job:
+    """Work that is under way."""
+
+    def __init__(self, words: str, *, long: bool = False) -> None:
+        """Call it ``words``, in a word or two; one that is ``long`` can be given up."""
+        self.words = words
+        self.told = False
+        """Whether the person was told of it."""
+        self._long = long
+        self._given_up = Event()
+        self.stopping = asyncio.Event()
+        """Set with it, for those who wait on the interface's own thread."""
+
+    @property
+    def can_stop(self) -> bool:
+        """Whether the person can give it up, and did not yet."""
+        return self.told and self._long and not self._given_up.is_set()
+
+    def is_given_up(self) -> bool:
+        """Return whether it is to stop. Asked by threads."""
+        return self._given_up.is_set()
+
+    def give_up(self) -> None:
+        """Let it stop, if it can."""
+        if self._long:
+            self._given_up.set()
+            self.stopping.set()
+
+
+class Work:
+    """Runs for one app what its screens ask of one workshop. It does not close the workshop."""
+
+    rest: Callable[[float], Awaitable[None]] = staticmethod(asyncio.sleep)
+    """Waits so many seconds for the keys to come to rest."""
+
+    def __init__(
+        self,
+        app: App[None],
+        workshop: Workshop,
+        *,
+        changed: Callable[[], None],
+        told: Callable[[], None],
+    ) -> None:
+        """Call ``changed`` after each change, ``told`` when ``busy`` or ``can_stop`` may differ."""
+        self.name = workshop.name
+        """What to call the collection."""
+        self.read_only = workshop.read_only
+        """Whether another program has the collection open, so that nothing can be changed."""
+        self._app = app
+        self._workshop = workshop
+        self._changed = changed
+        self._told = told
+        self._turn = asyncio.Lock()
+        self._jobs: list[Job] = []
+
+    # --- what is under way -----------------------------------------------------------------
+
+    @property
+    def busy(self) -> str:
+        """What is being worked on, once it takes a while; else empty."""
+        told = [job for job in self._jobs if job.told]
+        if not told:
+            return ""
+        return "Stopping" if told[-1].is_given_up() else told[-1].words
+
+    @property
+    def can_stop(self) -> bool:
+        """Whether something is under way that can be given up."""
+        return any(job.can_stop for job in self._jobs)
+
+    def stop(self) -> None:
+        """Give up what is under way."""
+        for job in self._jobs:
+            if job.told:
+                job.give_up()
+        self._told()
+
+    # --- changes ---------------------------------------------------------------------------
+
+    def change(
+        self,
+        do: Callable[[Workshop], T],
+        then: Callable[[T], None] = nothing,
+        *,
+        failed: Callable[[], None] = nothing,
+        words: str = "Working",
+    ) -> None:
+        """Make one change, after all that were asked for before; then all is read again.
+
+        ``then`` takes the result; ``failed`` is called instead where the engine refuses, of
+        which the person is told. Both run on the interface's own thread.
+        """
+        self._change(lambda _: do(self._workshop), then, failed, Job(words))
+
+    def long_change(
+        self,
+        do: Callable[[Workshop, Cancel], T],
+        then: Callable[[T], None],
+        *,
+        failed: Callable[[], None] = nothing,
+        words: str,
+    ) -> None:
+        """Make one change that can take seconds and be given up, which is to fail, too."""
+        self._change(lambda cancel: do(self._workshop, cancel), then, failed, Job(words, long=True))
+
+    def _change(
+        self,
+        do: Callable[[Cancel], T],
+        then: Callable[[T], None],
+        failed: Callable[[], None],
+        job: Job,
+    ) -> None:
+        async def in_turn() -> T:
+            async with self._turn:
+                with self._under_way(job):
+                    return await asyncio.to_thread(do, job.is_given_up)
+
+        async def work() -> None:
+            await self._deliver(in_turn(), then, stopped=failed, failed=failed)
+            self._changed()
+
+        _start(self._app, work, CHANGES)
+
+    # --- readings --------------------------------------------------------------------------
+
+    def fetch(
+        self,
+        by: DOMNode,
+        get: Callable[[Workshop], T],
+        then: Callable[[T], None],
+        *,
+        group: str,
+        rest: float = 0.0,
+        failed: Callable[[], None] = nothing,
+    ) -> None:
+        """Read something for a screen and give it to ``then``, unless it is read anew meanwhile.
+
+        With ``rest``, in seconds, it is read once the keys have rested so long.
+        """
+
+        async def work() -> None:
+            if rest:
+                await self.rest(rest)
+            reading = asyncio.to_thread(get, self._workshop)
+            await self._deliver(reading, then, stopped=failed, failed=failed)
+
+        _start(by, work, group, exclusive=True)
+
+    def long_fetch(
+        self,
+        by: DOMNode,
+        get: Callable[[Workshop, Cancel], T],
+        then: Callable[[T], None],
+        *,
+        group: str,
+        words: str,
+        stopped: Callable[[], None] = nothing,
+        failed: Callable[[], None] = nothing,
+    ) -> None:
+        """Work out for a screen what can take seconds, and give it to ``then``.
+
+        The person, who is told of it by ``words``, can stop it; ``stopped`` is called then.
+        """
+
+        async def reading() -> T:
+            job = Job(words, long=True)
+            with self._under_way(job):
+                return await self._until_stopped(get, job)
+
+        async def work() -> None:
+            await self._deliver(reading(), then, stopped=stopped, failed=failed)
+
+        _start(by, work, group, exclusive=True)
+
+    async def _until_stopped(self, get: Callable[[Workshop, Cancel], T], job: Job) -> T:
+        """Return what a thread works out. Raises Cancelled as soon as the job is given up.
+
+        The thread ends when it next asks whether to go on; nobody waits for that.
+        """
+        working = asyncio.ensure_future(asyncio.to_thread(get, self._workshop, job.is_given_up))
+        working.add_done_callback(lambda done: done.cancelled() or done.exception())
+        stopping = asyncio.ensure_future(job.stopping.wait())
+        try:
+            await asyncio.wait((working, stopping), return_when=asyncio.FIRST_COMPLETED)
+        except asyncio.CancelledError:
+            job.give_up()
+            raise
+        finally:
+            stopping.cancel()
+        if job.is_given_up():
+            raise Cancelled
+        return working.result()
+
+    # --- the person is told ----------------------------------------------------------------
+
+    async def _deliver(
+        self,
+        work: Awaitable[T],
+        then: Callable[[T], None],
+        *,
+        stopped: Callable[[], None],
+        failed: Callable[[], None],
+    ) -> None:
+        """Hand on what comes of work, or tell why nothing does.
+
+        What the engine refuses is a notice; any other error ends the program loudly.
+        """
+        try:
+            result = await work
+        except Cancelled:
+            self._app.notify("Stopped. Nothing was changed.")
+            stopped()
+        except SpineryError as error:
+            self._app.notify(str(error), severity="error", timeout=8, markup=False)
+            failed()
+        else:
+            then(result)
+
+    @contextmanager
+    def _under_way(self, job: Job) -> Iterator[None]:
+        """Say that a job is under way once it takes a while."""
+        self._jobs.append(job)
+        timer = self._app.set_timer(BUSY_AFTER, partial(self._tell, job))
+        try:
+            yield
+        finally:
+            timer.stop()
+            self._jobs.remove(job)
+            if job.told:
+                self._told()
+
+    def _tell(self, job: Job) -> None:
+        """Tell of a job, unless it has ended since its timer rang."""
+        if job in self._jobs:
+            job.told = True
+            self._told()
+
+
+def _start(
+    node: DOMNode,
+    work: Callable[[], Coroutine[None, None, None]],
+    group: str,
+    *,
+    exclusive: bool = False,
+) -> Worker[None]:
+    return node.run_worker(work, group=group, exclusive=exclusive)
