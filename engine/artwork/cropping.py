@@ -17,6 +17,10 @@ from engine.model import Art, Picture
 BAR_LEFT = 0.45
 """A bar of which less is left does not look as if it was meant to stay."""
 
+CUT, CUT_WIDTH = 0.1, 0.02
+"""What it costs to cut where the eye is drawn as on the average, and the part of the whole's side
+to either side of the cut that is looked at."""
+
 FACE = 1.0
 """What it costs to lose all of a face, of all that draws the eye."""
 
@@ -39,7 +43,7 @@ def placed(
     strips = _strips(view, bands, level=level)
     where = places(there, shown, (*spans, *strips)) or places(there, shown, spans)
     at = best(
-        there, shown, where, lambda at: lost(sight, view, start + at, start + at + shown, level=level)
+        there, shown, where, lambda at: _price(sight, view, start + at, start + at + shown, level=level)
     )
     if at is None:
         return None
@@ -62,6 +66,27 @@ def lost(sight: Sight, view: View, start: float, end: float, *, level: bool) -> 
             low, high, long = _along(face, level=level)
             parts.append(1.0 - max(0.0, min(high, end) - max(low, start)) / long)
     return (1.0 - inside / whole if whole else 0.0) + FACE * max(parts, default=0.0)
+
+
+def _price(sight: Sight, view: View, start: float, end: float, *, level: bool) -> float:
+    return lost(sight, view, start, end, level=level) + CUT * at_cuts(
+        sight, view, start, end, level=level
+    )
+
+
+def at_cuts(sight: Sight, view: View, start: float, end: float, *, level: bool) -> float:
+    """Return how much draws the eye where a window cuts, 1 where it does as on the whole's average.
+
+    The greater one of both cuts; 0 where the window ends with the whole, or nearly so.
+    """
+    first, last, long = _along(view.whole, level=level)
+    near = CUT_WIDTH * long
+    whole = sight.interest(level, first, last)
+    if not whole:
+        return 0.0
+    cuts = [cut for cut, there in ((start, start - first), (end, last - end)) if there > near]
+    there = (sight.interest(level, cut - near, cut + near) for cut in cuts)
+    return max(there, default=0.0) / whole / (2 * CUT_WIDTH)
 
 
 def _spans(

@@ -18,7 +18,7 @@ from engine.artwork.splitting import split_of
 from engine.artwork.standing import Surface, View, view_of
 from engine.artwork.trimming import Cut, cuts
 from engine.artwork.weighing import Ground, weigh
-from engine.artwork.windows import PixelRect, moved_split
+from engine.artwork.windows import PixelRect, moved_split, part_of
 from engine.artwork.wording import Laying, describe
 from engine.model import Art, Fit, Loss, Matte, Picture, Size, Value
 from engine.model.risk import Risk, chance_of
@@ -35,14 +35,27 @@ STRETCHES = (0.0, 0.02, 0.035)
 """How far a picture that is cropped or laid on a matte may be stretched as well, tried in turn:
 more than 4 % of stretch is seen on faces and circles."""
 
-BAND = 0.2
-"""Part of the panel that is left at least where a band with the title takes it."""
+BAND = (0.18, 0.55)
+"""Part of the panel that a band of words takes at least and at most."""
+
+BAND_MM = (8.0, 18.0)
+"""How high a band below a picture is at least, and how wide one beside it."""
+
+BANDED = (0.04, 0.35)
+"""What a band costs at once, and for all of the panel: less than a matte, for it says something."""
+
+UNTITLED = 0.5
+"""What it costs to say the title nowhere on the insert."""
 
 SURE = 0.85
 """How likely it must be that nothing is wrong for a fit to be sure; docs/sure.md has the curve."""
 
 WORTH_A_WORD = 0.02
 """Chances below this are not told."""
+
+MUCH = 0.36
+"""Part of a picture: what fills a panel only by cropping more off than this is no better than a
+matte."""
 
 BESIDE = 0.3
 """How much the panels beside the main one count."""
@@ -121,12 +134,18 @@ def fittings(picture: Picture, wanted: Wanted) -> tuple[Fitting, ...]:
     """
     sight = sight_of(picture, wanted.title)
     bars = bands(picture, sight)
-    best: dict[Fit, tuple[float, Fitting]] = {}
-    for art, cut in _ways(picture, wanted, sight, bars):
-        found = _weighed(picture, art, wanted, sight, bars)
-        price = 0.0 if art.fit is Fit.PIXELS else _price(picture, found, wanted) + cut.price
-        if art.fit not in best or price < best[art.fit][0]:
-            best[art.fit] = (price, found)
+    best: dict[tuple[Fit, bool], tuple[float, Fitting]] = {}
+    ways = sorted(_ways(picture, wanted, sight, bars), key=lambda way: _leaves_room(way[0]))
+    filled = 0.0
+    for art, cut in ways:
+        found = _weighed(picture, art, wanted, sight, bars, filled)
+        if not _leaves_room(art) and found.loss.cropped <= MUCH:
+            filled = max(filled, found.chance)
+        price = 0.0 if picture.dot and art.fit is Fit.PIXELS else _price(picture, found, wanted)
+        price += cut.price + (UNTITLED if _is_untitled(art, wanted, sight) else 0.0)
+        look = (art.fit, bool(art.band))
+        if look not in best or price < best[look][0]:
+            best[look] = (price, found)
     return tuple(found for _, found in sorted(best.values(), key=lambda each: each[0]))
 
 
@@ -135,7 +154,7 @@ def judge(picture: Picture, art: Art, panel: Size, part: str = "") -> Fitting:
     if art.picture is None:
         return Fitting(art, Loss(empty=1.0), 0.0, f"no picture, {art.pattern}")
     view = _view(picture, art, Surface(panel, part))
-    loss = _loss(view)
+    loss = _with_band(_loss(view), art)
     resolution = min(view.across, view.down) * MM_PER_INCH
     taller = view.across > view.down
     words = describe(picture, art, Laying(part, _own(view.whole), _shown(view), loss, taller))
@@ -143,16 +162,41 @@ def judge(picture: Picture, art: Art, panel: Size, part: str = "") -> Fitting:
 
 
 def _weighed(
-    picture: Picture, art: Art, wanted: Wanted, sight: Sight, bars: tuple[Band, ...]
+    picture: Picture,
+    art: Art,
+    wanted: Wanted,
+    sight: Sight,
+    bars: tuple[Band, ...],
+    filled: float,
 ) -> Fitting:
     found = judge(picture, art, wanted.surface.size, wanted.surface.part)
     views = [_view(picture, art, one) for one in _surfaces(art, wanted)]
-    ground = Ground(picture, sight, bars, tuple(views), wanted.titled)
+    needless = 0.0 if _is_wanted(art, wanted, sight) else filled
+    ground = Ground(picture, sight, bars, tuple(views), wanted.titled, needless)
     return msgspec.structs.replace(found, risks=weigh(art, ground, found.loss, found.ppi))
 
 
+def _leaves_room(art: Art) -> bool:
+    """Return whether art shows less of the picture than the panel could."""
+    return bool(art.band) or art.fit in {Fit.MATTE, Fit.PIXELS}
+
+
+def _is_wanted(art: Art, wanted: Wanted, sight: Sight) -> bool:
+    """Return whether art has a band that the insert needs to say its title at all."""
+    return bool(art.band) and not (wanted.titled or sight.titled)
+
+
+def _is_untitled(art: Art, wanted: Wanted, sight: Sight) -> bool:
+    """Return whether an insert would say its title nowhere."""
+    return not (wanted.titled or art.band or sight.titled)
+
+
 def _price(picture: Picture, found: Fitting, wanted: Wanted) -> float:
-    price = cost(found.loss) + (1.0 - found.chance)
+    band = abs(found.art.band)
+    bare = msgspec.structs.replace(found.loss, empty=_nothing(found.loss.empty - band))
+    price = cost(bare) + (1.0 - found.chance)
+    if band:
+        price += BANDED[0] + BANDED[1] * band
     if found.art.split is not None:
         for surface in wanted.beside:
             price += BESIDE * cost(_loss(_view(picture, found.art, surface)))
@@ -182,6 +226,7 @@ def _ways(
 ) -> Iterator[tuple[Art, Cut]]:
     """Yield ways to lay a picture, and what was cut off it first."""
     split = split_of(picture, sight)
+    says_nothing = not (wanted.titled or sight.titled)
     for cut in cuts(picture, sight, bars, titled=wanted.titled, split=split):
         bare = Art(
             picture=picture.name,
@@ -197,12 +242,36 @@ def _ways(
             filled = placed(picture, eased, wanted.surface, sight, bars)
             yield filled or eased, cut
             yield msgspec.structs.replace(eased, fit=Fit.MATTE, matte=Matte.MIRROR), cut
-            if split is None and wanted.title:
-                composed = msgspec.structs.replace(
-                    eased, fit=Fit.COMPOSED, words=wanted.title, lines=wanted.lines
-                )
-                if judge(picture, composed, *wanted.surface).loss.empty >= BAND:
-                    yield composed, cut
+        if split is None and wanted.title:
+            for art in _banded(picture, bare, wanted, always=says_nothing):
+                banded = placed(picture, art, wanted.surface, sight, bars)
+                if banded is not None:
+                    yield banded, cut
+
+
+def _banded(picture: Picture, bare: Art, wanted: Wanted, *, always: bool) -> Iterator[Art]:
+    """Yield ways to lay a picture beside a band of words, as whole as that leaves it.
+
+    A picture that would leave no room for one is cropped for it where ``always``.
+    """
+    panel = wanted.surface.size
+    whole = part_of((picture.width, picture.height), bare)
+    shape = whole.width / whole.height
+    for sign, left, long, least in (
+        (1.0, 1.0 - panel.width / shape / panel.height, panel.height, BAND_MM[0]),
+        (-1.0, 1.0 - panel.height * shape / panel.width, panel.width, BAND_MM[1]),
+    ):
+        narrowest = max(BAND[0], least / long)
+        if left > BAND[1] or narrowest > BAND[1] or (left < narrowest and not always):
+            continue
+        yield msgspec.structs.replace(
+            bare,
+            fit=Fit.PIXELS if picture.dot else Fit.FILL,
+            stretch=0.0 if picture.dot else STRETCHES[-1],
+            band=round(sign * max(left, narrowest), 4),
+            words=wanted.title,
+            lines=wanted.lines,
+        )
 
 
 def _loss(view: View) -> Loss:
@@ -213,6 +282,12 @@ def _loss(view: View) -> Loss:
         cropped=_nothing(1.0 - seen / (view.whole.width * view.whole.height)),
         empty=_nothing(1.0 - seen / (view.shown.width * view.shown.height)),
     )
+
+
+def _with_band(loss: Loss, art: Art) -> Loss:
+    """Return the loss on a whole panel of what is lost on all of it but the band."""
+    band = abs(art.band)
+    return msgspec.structs.replace(loss, empty=band + (1.0 - band) * loss.empty) if band else loss
 
 
 def _nothing(value: float) -> float:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from engine.artwork.mapping import area, overlap, straight_box
-from engine.artwork.telling import title_lines
+from engine.artwork.telling import says_some, title_lines
 from engine.artwork.windows import PixelRect
 from engine.model import Picture
 from engine.model.reading import TextLine
@@ -19,8 +19,9 @@ AIR = 0.1
 """Part of a line's thickness by which the reader's box stands off its ink on each side, at least:
 19 times in 20 (measured on drawn covers by ``tests.bench.blind``)."""
 
-STRAY, SLENDER = 2, 4.0
-"""A box of no more letters that is so many times longer than thick is a post or a seam."""
+STRAY, SLENDER, VAST = 2, 4.0, 0.12
+"""A box of no more letters that is so many times longer than thick is a post or a seam; one that
+takes so much of the picture is a ring or a body."""
 
 LOOSE = 0.25
 """Part of a box outside another with which it still counts as within."""
@@ -42,6 +43,8 @@ class Sight(NamedTuple):
     size: tuple[int, int]
     read: bool
     """Whether the picture was read at all; without that nothing else is known."""
+    titled: bool = True
+    """Whether the lettering says the title, as far as one can tell."""
     words: tuple[Word, ...] = ()
     faces: tuple[PixelRect, ...] = ()
     across: tuple[int, ...] = ()
@@ -80,6 +83,7 @@ def sight_of(picture: Picture, title: str) -> Sight:
     return Sight(
         size=size,
         read=True,
+        titled=says_some(lines, title),
         words=tuple(
             Word(_ink(line, picture), line.text, stays, line.upright)
             for line, stays in zip(lines, stay, strict=True)
@@ -94,7 +98,8 @@ def sight_of(picture: Picture, title: str) -> Sight:
 def _is_stray(line: TextLine, size: tuple[int, int]) -> bool:
     across, down = (line.right - line.left) * size[0], (line.bottom - line.top) * size[1]
     slender = max(across, down) > SLENDER * min(across, down)
-    return slender and len(line.text.strip()) <= STRAY
+    vast = across * down > VAST * size[0] * size[1]
+    return (slender or vast) and len(line.text.strip()) <= STRAY
 
 
 def _ink(line: TextLine, picture: Picture) -> PixelRect:

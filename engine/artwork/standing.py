@@ -10,7 +10,7 @@ import msgspec
 
 from engine.artwork.mapping import overlap
 from engine.artwork.sights import Sight, Word
-from engine.artwork.windows import SPINE, PixelRect, moved_split, part_of, window
+from engine.artwork.windows import SPINE, PixelRect, moved_split, part_of, room, window
 from engine.model import Art, Fit, Size, Trim
 
 CLEAR = 1.0
@@ -37,10 +37,11 @@ class View(NamedTuple):
     """What a panel shows of a picture. Boxes are in pixels of the straightened picture."""
 
     surface: Surface
+    """The panel without the band of words."""
     whole: PixelRect
     """What trim and split leave for it."""
     shown: PixelRect
-    """What lies on the panel; it reaches beyond ``whole`` where a matte or a band shows."""
+    """What lies on the panel; it reaches beyond ``whole`` where a matte shows."""
     home: PixelRect
     """The part itself, border off: how far lettering is from a rim of its own."""
 
@@ -73,7 +74,9 @@ def view_of(
 ) -> View:
     """Return what ``surface`` shows of a picture of ``size`` pixels whose border is ``border``."""
     whole = part_of(size, art, surface.part)
-    inner = window((whole.width, whole.height), surface.size, art, dot or 1)
+    surface = surface._replace(size=room(surface.size, art))
+    bare = msgspec.structs.replace(art, band=0.0)
+    inner = window((whole.width, whole.height), surface.size, bare, dot or 1)
     shown = PixelRect(
         whole.left + inner.left,
         whole.top + inner.top,

@@ -46,11 +46,24 @@ def title_lines(lines: Sequence[TextLine], shape: float, title: str) -> tuple[bo
     )
 
 
-def says_title(lines: Sequence[TextLine], title: str) -> bool:
-    """Return whether lines say the title between them."""
+def says_some(lines: Sequence[TextLine], title: str) -> bool:
+    """Return whether any line says a part of the title, or says it in another script for all one
+    can tell."""
     wanted = letters(title)
-    said = "".join(letters(line.text) for line in lines)
-    return bool(wanted) and fuzz.partial_ratio(said, wanted) >= ALIKE and len(said) >= SHORT
+    return any(
+        _is_like(letters(line.text), wanted, title) or _is_foreign(line.text, title)
+        for line in lines
+    )
+
+
+def _is_foreign(said: str, title: str) -> bool:
+    """Return whether words are in none of the title's scripts, as their letters' names tell."""
+    scripts = _scripts(said)
+    return bool(scripts) and scripts.isdisjoint(_scripts(title))
+
+
+def _scripts(text: str) -> set[str]:
+    return {unicodedata.name(char, "?").split()[0] for char in text if char.isalpha()}
 
 
 def letters(text: str) -> str:

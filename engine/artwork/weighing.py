@@ -7,14 +7,34 @@ rounded; docs/decisions/sure.md says how.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import exp, log
 from typing import NamedTuple
 
 from engine.artwork.banding import Band
-from engine.artwork.cropping import lost
+from engine.artwork.cropping import at_cuts
+from engine.artwork.mapping import area
 from engine.artwork.sights import Sight
 from engine.artwork.standing import Standing, View, on_spine, split_through, standing
 from engine.model import Art, Fit, Loss, Picture
 from engine.model.risk import Risk, RiskKind
+
+
+SUBJECT = (-3.0, 7.0, 1.5)
+"""Log-odds that a crop loses the subject: at once, for all of the picture cropped, and for the
+logarithm of how much draws the eye at the cut."""
+
+NEAR = 0.12
+"""That lettering is cut which lies nearer a cut than ``ROOMY``, for boxes are not read exactly."""
+
+SQUEEZED = 0.5
+"""That trimming a border brings lettering too near the cut, where it does by what was read."""
+
+BARE_SPLIT = 0.25
+"""That a picture is no wrap which is split by its edges alone, with nothing written on its spine."""
+
+LIKE_A_WRAP = 0.5
+"""That a picture is a wrap which has the shape of one and no lettering across where its spine would
+be, though no edges of a spine were found."""
 
 
 class Ground(NamedTuple):
@@ -27,6 +47,8 @@ class Ground(NamedTuple):
     """The main panel's first."""
     titled: bool
     """Whether an edge of the insert says the title."""
+    filled: float
+    """How likely it is that another way would fill the panel and be right."""
 
 
 def weigh(art: Art, ground: Ground, loss: Loss, ppi: float) -> tuple[Risk, ...]:
@@ -66,15 +88,19 @@ def _unread(art: Art, ground: Ground, loss: Loss) -> Iterator[Risk]:
 
 
 def _subject(art: Art, ground: Ground, loss: Loss) -> Iterator[Risk]:
-    if loss.cropped <= 0.0:
+    for view in ground.views:
+        cropped = 1.0 - area(view.seen) / area(view.whole)
+        if cropped <= 0.0:
+            continue
+        level = view.whole.width - view.shown.width > view.whole.height - view.shown.height
+        start, end = (
+            (view.shown.left, view.shown.right) if level else (view.shown.top, view.shown.bottom)
+        )
+        drawn = at_cuts(ground.sight, view, start, end, level=level)
+        odds = SUBJECT[0] + SUBJECT[1] * cropped + SUBJECT[2] * log(drawn + 0.05)
+        chance = 1.0 / (1.0 + exp(-odds))
+        yield Risk(RiskKind.SUBJECT, chance, "The crop may cut what the picture shows.")
         return
-    view = ground.views[0]
-    level = view.whole.width - view.shown.width > view.whole.height - view.shown.height
-    start, end = (
-        (view.shown.left, view.shown.right) if level else (view.shown.top, view.shown.bottom)
-    )
-    chance = min(1.0, 0.5 * lost(ground.sight, view, start, end, level=level))
-    yield Risk(RiskKind.SUBJECT, chance, "The crop may cut what the picture shows.")
 
 
 def _shape(art: Art, ground: Ground, loss: Loss) -> Iterator[Risk]:
@@ -82,7 +108,8 @@ def _shape(art: Art, ground: Ground, loss: Loss) -> Iterator[Risk]:
         chance = min(1.0, (loss.distortion - 0.04) / 0.06 + ground.sight.round)
         yield Risk(RiskKind.STRETCH, chance, f"It is stretched by {loss.distortion:.0%}.")
     if loss.empty > 0.1 and art.fit is not Fit.PIXELS:
-        yield Risk(RiskKind.MATTE, 0.15, f"{loss.empty:.0%} of the panel shows no picture.")
+        words = f"{loss.empty:.0%} of the panel shows no picture, though a crop might do."
+        yield Risk(RiskKind.MATTE, ground.filled, words)
 
 
 def _soft(art: Art, ppi: float) -> Iterator[Risk]:

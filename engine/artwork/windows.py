@@ -78,20 +78,26 @@ def moved_split(
     return first, second
 
 
+def room(panel: Size, art: Art) -> Size:
+    """Return what of ``panel`` is the picture's, from its upper left: all but the band of words."""
+    return Size(
+        panel.width * (1.0 + min(0.0, art.band)), panel.height * (1.0 - max(0.0, art.band))
+    )
+
+
 def window(size: tuple[float, float], panel: Size, art: Art, dot: int = 1) -> PixelRect:
     """Return what of a part of ``size`` pixels covers ``panel``, from the part's corner.
 
-    It lies within the part where the panel is filled and reaches beyond it where a matte or a
-    band shows. ``dot`` is how many pixels make a side of one dot of a screenshot.
+    It lies within the part where the panel is filled and reaches beyond it where a matte shows, or
+    a band of words: that lies over what is right of ``room`` or below it. ``dot`` is how many
+    pixels make a side of one dot of a screenshot.
     """
     width, height = size
-    across, down = scales(size, panel, art, dot)
-    shown_across, shown_down = across * panel.width, down * panel.height
-    if art.fit is Fit.COMPOSED:  # the band lies below the picture or to the right of it
-        return PixelRect(0.0, 0.0, shown_across, shown_down)
-    left = _placed(width, shown_across, art.focus[0])
-    top = _placed(height, shown_down, art.focus[1])
-    return PixelRect(left, top, left + shown_across, top + shown_down)
+    its = room(panel, art)
+    across, down = scales(size, its, art, dot)
+    left = _placed(width, across * its.width, art.focus[0])
+    top = _placed(height, down * its.height, art.focus[1])
+    return PixelRect(left, top, left + across * panel.width, top + down * panel.height)
 
 
 def scales(
@@ -109,7 +115,7 @@ def scales(
         case Fit.FILL:
             most = min(across, down) * (1.0 + art.stretch)
             return min(across, most), min(down, most)
-        case Fit.MATTE | Fit.COMPOSED:
+        case Fit.MATTE:
             least = max(across, down) / (1.0 + art.stretch)
             return max(across, least), max(down, least)
         case Fit.PIXELS:

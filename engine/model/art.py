@@ -25,8 +25,6 @@ class Fit(StrEnum):
     PIXELS = "pixels"
     """Whole, every pixel drawn as a square of the same whole number of dots, with a matte around:
     for screenshots."""
-    COMPOSED = "composed"
-    """Whole, with the title and what the list says beside it, on a band of the base colour."""
 
 
 class Matte(StrEnum):
@@ -43,9 +41,7 @@ class Matte(StrEnum):
     BLUR = "blur"
     """The picture itself, filling the panel, out of focus."""
     MIRROR = "mirror"
-    """The picture, mirrored at its edges."""
-    GRADIENT = "gradient"
-    """The colours along the picture's edge, fading into their mean."""
+    """The picture's own ground carried on: mirrored at its edges, out of focus."""
 
 
 class Pattern(StrEnum):
@@ -115,12 +111,17 @@ class Art(Value, frozen=True):
     stretch: float = 0.0
     """How much longer one side of the picture may be drawn than the other while the rest is cropped
     or left to a matte: 0.04 is 4 %."""
+    band: float = 0.0
+    """Part of the main panel that words take from the picture, on the base colour: below it, or,
+    where negative, at its right."""
     words: str = ""
-    """The title that is set large where there is no picture, or beside it on a composed panel."""
+    """The title that is set large where there is no picture, or on the band."""
     lines: tuple[str, ...] = ()
-    """What else a composed panel says, none of it empty: series, maker, year."""
+    """What else the band says, none of it empty: series, maker, year."""
+    back: tuple[str, ...] = ()
+    """What a back without a picture says, none of it empty: title, series, maker, year, notes."""
     stand_ins: tuple[FontRef, ...] = ()
-    """Fonts for characters of ``words`` and ``lines``; see ``EdgeTitle.stand_ins``."""
+    """Fonts for characters of these; see ``EdgeTitle.stand_ins``."""
 
     @property
     def is_cropped(self) -> bool:
