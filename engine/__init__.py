@@ -1,7 +1,17 @@
 """Spinery's engine: everything but the terminal. Import from here, not from the rooms."""
 
 from engine.artwork.adjusting import CROP_STEP, LINE_STEP, TURN_STEP
-from engine.cases import QUESTIONS, CaseKind, Fits, FlatNet, Folded, Pose, Question, Shape, Spine
+from engine.cases import (
+    QUESTIONS,
+    CaseKind,
+    CaseShape,
+    Fits,
+    FlatNet,
+    Folded,
+    Pose,
+    Question,
+    Spine,
+)
 from engine.collection import Finding
 from engine.collection.opening import known_pictures
 from engine.collection.recent import holds_collection, last_opened, remember
@@ -115,6 +125,7 @@ __all__ = [
     "Cancelled",
     "CaseError",
     "CaseKind",
+    "CaseShape",
     "Choice",
     "CollectionError",
     "ColourChoice",
@@ -191,7 +202,6 @@ __all__ = [
     "SettingLine",
     "Settings",
     "Several",
-    "Shape",
     "SheetInk",
     "SheetReport",
     "SheetState",

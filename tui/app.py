@@ -14,7 +14,7 @@ from engine import Workshop
 from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, bindings
 from tui.look import LAMP, PAPER
 from tui.screens.backlog import BacklogScreen
-from tui.screens.base import Snapshot, WorkScreen
+from tui.screens.base import View, WorkScreen
 from tui.screens.bench import BenchScreen
 from tui.screens.dialogs import Keys
 from tui.screens.setup import SetupScreen
@@ -57,7 +57,7 @@ class SpineryApp(App[None]):
             )
 
     @property
-    def work_screen(self) -> WorkScreen[Snapshot]:
+    def work_screen(self) -> WorkScreen[View]:
         """The screen in sight, or the one under the dialog in sight."""
         return next(s for s in reversed(self.screen_stack) if isinstance(s, WorkScreen))
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from engine import (
     SETTINGS,
+    CaseShape,
     ColoursReport,
     CutsReport,
     EdgeReport,
@@ -16,7 +17,6 @@ from engine import (
     PlanPart,
     PlanReport,
     Question,
-    Shape,
     SheetReport,
 )
 
@@ -92,10 +92,10 @@ def cuts_summary(report: CutsReport) -> str:
 # --- cases of one's own -----------------------------------------------------------------
 
 SHAPES = {
-    Shape.WRAP: "front, spine and back in a row",
-    Shape.TRAY: "a back with a spine at its left and at its right",
-    Shape.SLEEVE: "a panel with flaps over any of its sides",
-    Shape.STRIP: "one edge label",
+    CaseShape.WRAP: "front, spine and back in a row",
+    CaseShape.TRAY: "a back with a spine at its left and at its right",
+    CaseShape.SLEEVE: "a panel with flaps over any of its sides",
+    CaseShape.STRIP: "one edge label",
 }
 """What each shape is."""
 

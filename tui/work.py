@@ -33,7 +33,7 @@ def nothing(_: object = None) -> None:
     """Do nothing more."""
 
 
-class Job:
+class Task:
     """Work that is under way."""
 
     def __init__(self, words: str, *, long: bool = False) -> None:
@@ -86,7 +86,7 @@ class Work:
         self._changed = changed
         self._told = told
         self._turn = asyncio.Lock()
-        self._jobs: list[Job] = []
+        self._jobs: list[Task] = []
 
     # --- what is under way -----------------------------------------------------------------
 
@@ -125,7 +125,7 @@ class Work:
         ``then`` takes the result; ``failed`` is called instead where the engine refuses, of
         which the person is told. Both run on the interface's own thread.
         """
-        self._change(lambda _: do(self._workshop), then, failed, Job(words))
+        self._change(lambda _: do(self._workshop), then, failed, Task(words))
 
     def long_change(
         self,
@@ -136,14 +136,16 @@ class Work:
         words: str,
     ) -> None:
         """Make one change that can take seconds and be given up, which is to fail, too."""
-        self._change(lambda cancel: do(self._workshop, cancel), then, failed, Job(words, long=True))
+        self._change(
+            lambda cancel: do(self._workshop, cancel), then, failed, Task(words, long=True)
+        )
 
     def _change(
         self,
         do: Callable[[Cancel], T],
         then: Callable[[T], None],
         failed: Callable[[], None],
-        job: Job,
+        job: Task,
     ) -> None:
         async def in_turn() -> T:
             async with self._turn:
@@ -198,7 +200,7 @@ class Work:
         """
 
         async def reading() -> T:
-            job = Job(words, long=True)
+            job = Task(words, long=True)
             with self._under_way(job):
                 return await self._until_stopped(get, job)
 
@@ -207,7 +209,7 @@ class Work:
 
         _start(by, work, group, exclusive=True)
 
-    async def _until_stopped(self, get: Callable[[Workshop, Cancel], T], job: Job) -> T:
+    async def _until_stopped(self, get: Callable[[Workshop, Cancel], T], job: Task) -> T:
         """Return what a thread works out. Raises Cancelled as soon as the job is given up.
 
         The thread ends when it next asks whether to go on; nobody waits for that.
@@ -252,7 +254,7 @@ class Work:
             then(result)
 
     @contextmanager
-    def _under_way(self, job: Job) -> Iterator[None]:
+    def _under_way(self, job: Task) -> Iterator[None]:
         """Say that a job is under way once it takes a while."""
         self._jobs.append(job)
         timer = self._app.set_timer(BUSY_AFTER, partial(self._tell, job))
@@ -264,7 +266,7 @@ class Work:
             if job.told:
                 self._told()
 
-    def _tell(self, job: Job) -> None:
+    def _tell(self, job: Task) -> None:
         """Tell of a job, unless it has ended since its timer rang."""
         if job in self._jobs:
             job.told = True

@@ -19,7 +19,7 @@ from engine.cases.model import (
     Tongue,
 )
 from engine.cases.net import FlatNet, FlatPanel, FlatScore
-from engine.cases.own import CLEARANCE, QUESTIONS, Question, Shape, doubts, draft, kind_id
+from engine.cases.own import CLEARANCE, QUESTIONS, CaseShape, Question, doubts, draft, kind_id
 from engine.cases.rings import Ring, grown
 from engine.cases.space import Frame, Vector
 from engine.cases.trial import Dimension, Mark, Misfit, Scale, correct, scales
@@ -29,6 +29,7 @@ __all__ = [
     "QUESTIONS",
     "Box",
     "CaseKind",
+    "CaseShape",
     "Corner",
     "Dimension",
     "Facet",
@@ -49,7 +50,6 @@ __all__ = [
     "Ring",
     "Role",
     "Scale",
-    "Shape",
     "Side",
     "Spine",
     "Tongue",

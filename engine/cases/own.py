@@ -15,7 +15,7 @@ from engine.model import Value
 from engine.model.errors import CaseError
 
 
-class Shape(StrEnum):
+class CaseShape(StrEnum):
     """What an insert looks like, roughly."""
 
     WRAP = "wrap"
@@ -51,19 +51,19 @@ _EDGE = (4.0, 45.0)
 """A spine or flap narrower than 4 mm takes no line that reads; cases thicker than 45 mm hold
 several things (common practice, no published source)."""
 
-QUESTIONS: Mapping[Shape, tuple[Question, ...]] = {
-    Shape.WRAP: (
+QUESTIONS: Mapping[CaseShape, tuple[Question, ...]] = {
+    CaseShape.WRAP: (
         Question("height", "Height inside", _SMALLEST, _HIGHEST),
         Question("front", "Width of the front", _SMALLEST, _WIDEST),
         Question("spine", "Width of the spine", *_EDGE),
         Question("back", "Width of the back, 0 for none", 5.0, _WIDEST, optional=True),
     ),
-    Shape.TRAY: (
+    CaseShape.TRAY: (
         Question("height", "Height inside", _SMALLEST, _HIGHEST),
         Question("width", "Width between the spines", _SMALLEST, _WIDEST),
         Question("spine", "Depth of a spine", *_EDGE),
     ),
-    Shape.SLEEVE: (
+    CaseShape.SLEEVE: (
         Question("height", "Height inside", _SMALLEST, _HIGHEST),
         Question("width", "Width inside", _SMALLEST, _WIDEST),
         Question("left", "Depth of the left flap, 0 for none", *_EDGE, optional=True),
@@ -71,7 +71,7 @@ QUESTIONS: Mapping[Shape, tuple[Question, ...]] = {
         Question("top", "Depth of the top flap, 0 for none", *_EDGE, optional=True),
         Question("bottom", "Depth of the bottom flap, 0 for none", *_EDGE, optional=True),
     ),
-    Shape.STRIP: (
+    CaseShape.STRIP: (
         Question("height", "Length of the edge", _SMALLEST, _HIGHEST),
         Question("width", "Width of the edge", *_EDGE),
     ),
@@ -91,7 +91,7 @@ _USUAL_CALIPER = 0.25
 
 
 def draft(
-    shape: Shape,
+    shape: CaseShape,
     name: str,
     measures: Mapping[str, float],
     *,
@@ -118,7 +118,7 @@ def draft(
         fits=fits,
         clearance=clearance,
         front="front" if any(p.name == "front" for p in panels) else "",
-        back="back" if shape is Shape.TRAY else "",
+        back="back" if shape is CaseShape.TRAY else "",
         pose=pose,
         sources=("measured by the person",),
     )
@@ -138,7 +138,7 @@ def kind_id(name: str) -> str:
     return found
 
 
-def doubts(shape: Shape, measures: Mapping[str, float]) -> tuple[str, ...]:
+def doubts(shape: CaseShape, measures: Mapping[str, float]) -> tuple[str, ...]:
     """Return what is implausible about measurements in mm, a sentence each.
 
     They are warnings: ``draft`` takes what is doubtful all the same.
@@ -179,25 +179,25 @@ def _out_of_range(question: Question, value: float) -> str:
     return f"{question.key}: {value:g} mm is {usual} mm, which is rare.{guess}"
 
 
-def _proportions(shape: Shape, figures: Mapping[str, float]) -> list[str]:
+def _proportions(shape: CaseShape, figures: Mapping[str, float]) -> list[str]:
     found = []
-    if shape is Shape.WRAP and figures.get("back", 0.0) > figures.get("front", math.inf) * 1.05:
+    if shape is CaseShape.WRAP and figures.get("back", 0.0) > figures.get("front", math.inf) * 1.05:
         found.append("back: the back is wider than the front.")
     spine = figures.get("spine", 0.0)
     if spine > min(figures.get("front", math.inf), figures.get("width", math.inf)):
         found.append("spine: the spine is wider than the case.")
-    if shape is Shape.SLEEVE:
+    if shape is CaseShape.SLEEVE:
         flaps = [figures[key] for key in ("left", "right", "top", "bottom") if key in figures]
         if not flaps:
             found.append("There is no flap, so no edge will name the game.")
         if any(abs(one - other) > 2.0 for one, other in pairwise(sorted(flaps))):
             found.append("The flaps differ by more than 2 mm in depth, but the case has one depth.")
-    if shape is Shape.STRIP and figures.get("width", 0.0) > figures.get("height", math.inf):
+    if shape is CaseShape.STRIP and figures.get("width", 0.0) > figures.get("height", math.inf):
         found.append("width: the strip is wider than it is long.")
     return found
 
 
-def _too_large(shape: Shape, figures: Mapping[str, float]) -> tuple[str, ...]:
+def _too_large(shape: CaseShape, figures: Mapping[str, float]) -> tuple[str, ...]:
     try:
         net = flatten(draft(shape, "trial", figures), _USUAL_CALIPER)
     except CaseError:
@@ -251,4 +251,9 @@ def _strip(_given: Mapping[str, float]) -> tuple[Panel, ...]:
     return (Panel("edge", Role.EDGE, "spine", width="width", height="height"),)
 
 
-_PANELS = {Shape.WRAP: _wrap, Shape.TRAY: _tray, Shape.SLEEVE: _sleeve, Shape.STRIP: _strip}
+_PANELS = {
+    CaseShape.WRAP: _wrap,
+    CaseShape.TRAY: _tray,
+    CaseShape.SLEEVE: _sleeve,
+    CaseShape.STRIP: _strip,
+}

@@ -16,7 +16,7 @@ from engine.collection.newfiles import NewFiles
 from engine.collection.opening import OpenFolder, open_folder
 from engine.collection.pages import keep_pages
 from engine.collection.records import Before, Change, Written, kept, whole_text, written
-from engine.collection.table import Changed, Edit, Table
+from engine.collection.table import Changed, Edit, RecordTable
 from engine.model import Game, Picture, Sheet, Value
 from engine.model.errors import CollectionError, ReadOnlyError, RefusedError
 from engine.model.settings import Settings
@@ -259,7 +259,9 @@ class Collection:
         return edits
 
 
-def _changed(table: Table[K, V], records: Iterable[V], forgotten: Iterable[K] = ()) -> Changed[V]:
+def _changed(
+    table: RecordTable[K, V], records: Iterable[V], forgotten: Iterable[K] = ()
+) -> Changed[V]:
     """Return the rows of a table that come out different."""
     numbers = table.numbers
     new: dict[int, Written[V] | None] = {numbers[key]: None for key in forgotten if key in numbers}

@@ -13,7 +13,7 @@ from engine.collection.faults import in_words
 from engine.collection.history import History
 from engine.collection.records import Change
 from engine.collection.storage import Texts, line
-from engine.collection.table import Table, in_order, table
+from engine.collection.table import RecordTable, in_order, table
 from engine.model import Game, Picture, Sheet, Value
 from engine.model.settings import Settings
 
@@ -26,10 +26,10 @@ _NUMBER = re.compile("0|[1-9][0-9]*")
 class Tables(NamedTuple):
     """All that a collection's file holds."""
 
-    games: Table[str, Game]
-    sheets: Table[int, Sheet]
-    pictures: Table[str, Picture]
-    settings: Table[str, Settings]
+    games: RecordTable[str, Game]
+    sheets: RecordTable[int, Sheet]
+    pictures: RecordTable[str, Picture]
+    settings: RecordTable[str, Settings]
     """One row, or none where nothing was set."""
     history: History
 
@@ -50,7 +50,7 @@ def read_tables(file: Texts) -> tuple[Tables, list[str]]:
 
 def _table(
     name: str, record: type[V], key: Callable[[V], K], file: Texts, faults: list[str]
-) -> Table[K, V]:
+) -> RecordTable[K, V]:
     """Return one table; add what is wrong in it to ``faults``."""
     found = table(key, *_rows(name, record, file, faults))
     if len(found.numbers) < len(found.rows):

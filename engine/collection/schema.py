@@ -4,20 +4,42 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from pathlib import Path
+from typing import Any
 
 from engine.collection.storage import Raw
 from engine.model.errors import CollectionError
 
-SCHEMA = 1
+SCHEMA = 2
 """What this program writes."""
+
+META_ROW = "1"
+SETTINGS_ROW = "1"
 
 Migration = Callable[[Raw], Raw]
 
-MIGRATIONS: Mapping[int, Migration] = {}
-"""From the schema number that is the key to the next one. A migration takes the tables as
-they stand in the file and returns new ones; it is not called twice on the same file."""
 
-META_ROW = "1"
+def _keep_titles_free(raw: Raw) -> Raw:
+    """Titles are even unless the setup says otherwise; till now they were free, and stay so."""
+
+    def stated(rows: Mapping[str, Any]) -> dict[str, Any]:
+        settings = rows.get(SETTINGS_ROW) or {}
+        lettering = {"mode": "free", **settings.get("lettering", {})}
+        return {**rows, SETTINGS_ROW: {**settings, "lettering": lettering}}
+
+    def earlier(change: Any) -> dict[str, Any]:
+        before = change["before"]
+        if "settings" in before:
+            before = {**before, "settings": stated(before["settings"])}
+        return {**change, "before": before}
+
+    history = {number: earlier(change) for number, change in raw.get("history", {}).items()}
+    return {**raw, "settings": stated(raw.get("settings", {})), "history": history}
+
+
+MIGRATIONS: Mapping[int, Migration] = {1: _keep_titles_free}
+"""From the schema number that is the key to the next one. A migration takes the tables as
+they stand in the file and returns new ones, what can be undone among them: brought up too, or
+emptied. It is not called twice on the same file."""
 
 
 def meta() -> dict[str, object]:
@@ -36,7 +58,6 @@ def is_outdated(rows: Mapping[str, object], path: Path) -> bool:
 def migrate(raw: Raw, path: Path, migrations: Mapping[int, Migration] | None = None) -> Raw:
     """Return the tables of ``path`` in this program's schema; the same object if they are.
 
-    A migration empties the history: what could be undone was written in the old schema.
     Raises CollectionError if the number is missing, newer, or has no way up.
     """
     migrations = MIGRATIONS if migrations is None else migrations
@@ -50,7 +71,7 @@ def migrate(raw: Raw, path: Path, migrations: Mapping[int, Migration] | None = N
             what = f"its records are not those of schema {number} ({error})"
             raise CollectionError(str(path), what) from error
         number += 1
-        raw = {**raw, "history": {}, "meta": {META_ROW: {"schema": number}}}
+        raw = {**raw, "meta": {META_ROW: {"schema": number}}}
     return raw
 
 

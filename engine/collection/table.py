@@ -26,7 +26,7 @@ class Edit(NamedTuple, Generic[V]):
     new: V | None
 
 
-class Table(NamedTuple, Generic[K, V]):
+class RecordTable(NamedTuple, Generic[K, V]):
     """The rows of one table. Nothing in it changes; ``changed`` returns another.
 
     The other copies what it shares with this one at the speed at which dicts are copied, and
@@ -48,7 +48,7 @@ class Table(NamedTuple, Generic[K, V]):
         """The number of the row that would come after all others."""
         return next(reversed(self.rows), 0) + 1
 
-    def changed(self, changes: Changed[V]) -> Table[K, V]:
+    def changed(self, changes: Changed[V]) -> RecordTable[K, V]:
         """Return the table with some rows changed."""
         ascending = sorted(changes.items(), key=itemgetter(0))
         rows, lines = dict(self.rows), dict(self.lines)
@@ -68,7 +68,7 @@ class Table(NamedTuple, Generic[K, V]):
             elif number in self.rows:
                 key = self.key(self.rows[number])
                 del numbers[key], records[key]
-        return Table(self.key, rows, lines, numbers, MappingProxyType(records))
+        return RecordTable(self.key, rows, lines, numbers, MappingProxyType(records))
 
     def _keeps_order(self, number: int, new: Written[V] | None) -> bool:
         """Return whether a row goes, comes last, or still holds the record of the same name."""
@@ -92,8 +92,8 @@ def in_order(rows: dict[int, T]) -> dict[int, T]:
     return rows if numbers == ascending else {number: rows[number] for number in ascending}
 
 
-def table(key: Callable[[V], K], rows: dict[int, V], lines: dict[int, bytes]) -> Table[K, V]:
+def table(key: Callable[[V], K], rows: dict[int, V], lines: dict[int, bytes]) -> RecordTable[K, V]:
     """Return the table of these rows, which are in the order of their numbers."""
     numbers = {key(record): number for number, record in rows.items()}
     records = MappingProxyType({key(record): record for record in rows.values()})
-    return Table(key, rows, lines, numbers, records)
+    return RecordTable(key, rows, lines, numbers, records)

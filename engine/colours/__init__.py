@@ -1,6 +1,13 @@
 """Colours: told apart by every eye, legible, one for each group of games."""
 
-from engine.colours.colour import contrast, difference, ink_on, legible, luminance, matte_colour
+from engine.colours.colour import (
+    contrast,
+    difference,
+    ink_on,
+    luminance,
+    matte_colour,
+    standing_out,
+)
 from engine.colours.deficiency import Deficiency, seen_as
 from engine.colours.groups import (
     Group,
@@ -22,8 +29,8 @@ __all__ = [
     "contrast",
     "difference",
     "ink_on",
-    "legible",
     "luminance",
     "matte_colour",
     "seen_as",
+    "standing_out",
 ]

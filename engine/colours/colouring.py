@@ -14,9 +14,9 @@ from functools import cached_property, lru_cache
 
 import msgspec
 
-from engine.colours.colour import ink_on, legible
+from engine.colours.colour import ink_on, standing_out
 from engine.colours.groups import Group, GroupColour, GroupPalette, choose_colours
-from engine.model import Art, Colours, Game, InkMode, Picture, Sign, columns
+from engine.model import Colours, Game, InkMode, Picture, Sign, columns
 from engine.model.errors import InputError
 from engine.model.settings import PICTURE, Settings
 from engine.model.stages import OnPaper
@@ -148,14 +148,14 @@ class Colouring:
         group = self._by_name[name]
         return colours_on(group.colour, group)
 
-    def proposed(self, game: Game, art: Art) -> Colours:
-        """Return the colours for a game with this art: its group's, else its picture's."""
-        return self.from_group(game) or self.from_picture(art)
+    def proposed(self, game: Game, picture: str | None) -> Colours:
+        """Return the colours for a game with this picture: its group's, else its picture's."""
+        return self.from_group(game) or self.from_picture(picture)
 
-    def from_picture(self, art: Art) -> Colours:
+    def from_picture(self, name: str | None) -> Colours:
         """Return the colours that a picture's side proposes; a slate without one."""
-        picture = self._pictures.get(art.picture or "")
-        return colours_on(legible(picture.side) if picture else PLAIN_BASE)
+        picture = self._pictures.get(name or "")
+        return colours_on(standing_out(picture.side) if picture else PLAIN_BASE)
 
     def _group(self, name: str) -> Group:
         games = self._members[name].values()

@@ -14,7 +14,7 @@ from itertools import combinations, count
 from typing import TYPE_CHECKING, NamedTuple
 
 from engine.colours.arrays import ciede2000, encoded, linear
-from engine.colours.colour import channels, hex_colour
+from engine.colours.colour import channels, hex_colour, standing_out
 from engine.colours.deficiency import Deficiency, lab_seen_as
 from engine.colours.spreading import Task, spread
 from engine.model import Sign, Value
@@ -126,13 +126,32 @@ def choose_colours(groups: Sequence[Group]) -> GroupPalette:
         Origin.PINNED if group.pinned else Origin.PICTURES if place >= 0 else Origin.CHOSEN
         for group, place in zip(groups, start, strict=True)
     ]
-    apart = field.apart[chosen][:, chosen]
+    colours = _standing_out(
+        [field.colours[place] for place in chosen], [bool(group.pinned) for group in groups]
+    )
+    apart = _apart(colours)
     signs = _signs(apart)
     coloured = tuple(
-        GroupColour(group.name, field.colours[place], origin, sign)
-        for group, place, origin, sign in zip(groups, chosen, origins, signs, strict=True)
+        GroupColour(group.name, colour, origin, sign)
+        for group, colour, origin, sign in zip(groups, colours, origins, signs, strict=True)
     )
     return _palette(coloured, apart)
+
+
+def _standing_out(colours: Sequence[str], pinned: Sequence[bool]) -> tuple[str, ...]:
+    """Return the colours, moved to where text stands out if that costs no two groups' difference.
+
+    One that is told apart from all others stays so; none comes nearer to one that it is not.
+    """
+    found = list(colours)
+    for nth, (colour, stays) in enumerate(zip(colours, pinned, strict=True)):
+        moved = colour if stays else standing_out(colour)
+        if moved != colour:
+            others = (*found[:nth], *found[nth + 1 :])
+            before, after = (_apart((one, *others))[0, 1:] for one in (colour, moved))
+            if all(new >= min(old, TOLD_APART) for new, old in zip(after, before, strict=True)):
+                found[nth] = moved
+    return tuple(found)
 
 
 def _signs(apart: Distances) -> list[Sign]:
@@ -177,7 +196,7 @@ class _ColourField(NamedTuple):
     def of(cls, given: tuple[str, ...]) -> _ColourField:
         grid = printable_grid()
         colours = given + grid
-        return cls(colours, _differences(colours), list(range(len(given), len(colours))))
+        return cls(colours, _kept_apart(colours), list(range(len(given), len(colours))))
 
     def near(self, place: int) -> list[int]:
         """Return the colour at ``place`` and those of the grid within STRAY of it, to any eye."""
@@ -206,7 +225,11 @@ def printable_grid() -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=4)
-def _differences(colours: tuple[str, ...]) -> Distances:
+def _kept_apart(colours: tuple[str, ...]) -> Distances:
+    return _apart(colours)
+
+
+def _apart(colours: Sequence[str]) -> Distances:
     """Return how far each two of ``colours`` lie apart, to the eye that tells them least."""
     import numpy as np
 

@@ -1,7 +1,7 @@
 """Lists of games and folders of pictures, read and matched."""
 
 from engine.intake.filing import filing_key
-from engine.intake.lists import GameList, Row, read_list
+from engine.intake.lists import GameList, ListRow, read_list
 from engine.intake.matching import FileMatch, match_pictures
 from engine.intake.pictures import find_pictures
 from engine.intake.search import search
@@ -10,7 +10,7 @@ from engine.intake.titles import game_id, title_key
 __all__ = [
     "FileMatch",
     "GameList",
-    "Row",
+    "ListRow",
     "filing_key",
     "find_pictures",
     "game_id",

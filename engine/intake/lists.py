@@ -16,7 +16,7 @@ from engine.model import Value
 from engine.model.errors import ListError
 
 
-class Row(Value, frozen=True):
+class ListRow(Value, frozen=True):
     """One game of a list, as it stands there."""
 
     title: str
@@ -35,7 +35,7 @@ class Row(Value, frozen=True):
 class GameList(Value, frozen=True):
     """A list of games."""
 
-    rows: tuple[Row, ...]
+    rows: tuple[ListRow, ...]
     notes: tuple[str, ...] = ()
     """Rows that could not be used, and guesses that were made, a sentence each."""
 
@@ -165,8 +165,8 @@ def _filled(record: Sequence[str]) -> bool:
     return any(cell.strip() for cell in record)
 
 
-def _rows(table: _ListTable, path: Path) -> tuple[list[Row], list[str]]:
-    rows: list[Row] = []
+def _rows(table: _ListTable, path: Path) -> tuple[list[ListRow], list[str]]:
+    rows: list[ListRow] = []
     notes: list[str] = []
     for line, record in table.records:
         cells = dict(enumerate(cell.strip() for cell in record))
@@ -175,7 +175,7 @@ def _rows(table: _ListTable, path: Path) -> tuple[list[Row], list[str]]:
         if not title:
             notes.append(f"{path.name}, line {line}: no title. Give one or delete the line.")
             continue
-        rows.append(Row(title, line, **fields, extra=_extra(table, cells)))
+        rows.append(ListRow(title, line, **fields, extra=_extra(table, cells)))
     return rows, notes
 
 
@@ -193,19 +193,19 @@ def _extra(table: _ListTable, cells: dict[int, str]) -> dict[str, str]:
 _BULLET = re.compile(r"^[-*•]\s+")
 
 
-def _plain(text: str) -> list[Row]:
+def _plain(text: str) -> list[ListRow]:
     lines = enumerate(io.StringIO(text, newline=None), start=1)
     titles = ((line, _one_line(_BULLET.sub("", row.strip()))) for line, row in lines)
-    return [Row(title, line) for line, title in titles if title]
+    return [ListRow(title, line) for line, title in titles if title]
 
 
 def _one_line(text: str) -> str:
     return " ".join(text.split())
 
 
-def _repeats(rows: list[Row], path: Path) -> list[str]:
+def _repeats(rows: list[ListRow], path: Path) -> list[str]:
     """Return a sentence for each row whose title stands further up: it may be a slip."""
-    first: dict[str, Row] = {}
+    first: dict[str, ListRow] = {}
     notes: list[str] = []
     for row in rows:
         earlier = first.setdefault(title_key(row.title), row)

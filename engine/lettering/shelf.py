@@ -51,7 +51,7 @@ class Shelf:
         edge: Size,
         font: FontRef,
         style: TypeStyle = STYLE,
-        mode: Mode = Mode.FREE,
+        mode: Mode = Mode.EVEN,
         *,
         names: Names | None = None,
         fallbacks: Callable[[str], tuple[FontRef, ...]] | None = None,

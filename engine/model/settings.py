@@ -60,7 +60,7 @@ class Lettering(Value, frozen=True):
                 "free": "each title as large as it can be",
             },
         ),
-    ] = "free"
+    ] = "even"
     lines: Annotated[Literal[1, 2], setting("Lines", "A title takes at most so many.")] = 2
     smallest: Annotated[Points, setting("Smallest type", "No type is smaller.", ge=3, le=72)] = 5.0
     largest: Annotated[Points, setting("Largest type", "No type is larger.", ge=3, le=72)] = 24.0

@@ -14,7 +14,7 @@ from engine.model.stages import Place
 from engine.service.session import Session
 
 
-class Batch:
+class BatchWork:
     """Today's batch."""
 
     def __init__(self, session: Session) -> None:

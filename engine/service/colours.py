@@ -149,7 +149,7 @@ class GroupColours:
             sides = (picture.side, *picture.palette) if picture else ()
             for nth, colour in enumerate(sides):
                 words = "its picture" if nth else "its picture's side"
-                choices.setdefault(colour_science.legible(colour), words)
+                choices.setdefault(colour_science.standing_out(colour), words)
             return tuple(ColourChoice(base, words) for base, words in choices.items())
 
     def _set_pins(self, pins: Mapping[str, str]) -> None:

@@ -16,7 +16,7 @@ from engine.artwork import Progressing
 from engine.cases import CaseKind
 from engine.cases.library import find_kind, known_kind
 from engine.collection.copying import content_name
-from engine.intake import GameList, Row
+from engine.intake import GameList, ListRow
 from engine.model import Game, Match, Picture, Value
 from engine.model.errors import InputError, PictureError
 from engine.model.picturekinds import KINDS_IN_WORDS
@@ -131,7 +131,7 @@ def take_in(session: Session, delivery: Delivery, case: str) -> IntakeReport:
 
 def _new_games(
     known: Iterable[Game],
-    rows: Sequence[Row],
+    rows: Sequence[ListRow],
     kinds: Mapping[str, CaseKind],
     case: str,
     now: datetime,

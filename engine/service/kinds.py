@@ -10,7 +10,17 @@ from typing import Annotated, NamedTuple
 import msgspec
 
 from engine import cases
-from engine.cases import CLEARANCE, CaseKind, Dimension, Fits, FlatNet, Folded, Misfit, Pose, Shape
+from engine.cases import (
+    CLEARANCE,
+    CaseKind,
+    CaseShape,
+    Dimension,
+    Fits,
+    FlatNet,
+    Folded,
+    Misfit,
+    Pose,
+)
 from engine.cases.library import known_kind
 from engine.collection import write_out
 from engine.lettering import StandIns
@@ -93,7 +103,7 @@ class TrialReport(Value, frozen=True):
 class Measured(NamedTuple):
     """A person's own case as they measured it."""
 
-    shape: Shape
+    shape: CaseShape
     name: str
     measures: Mapping[str, float]
     """In mm, by the keys of ``cases.QUESTIONS``."""

@@ -12,7 +12,7 @@ from engine.collection import Collection, Finding
 from engine.model import Stage, Value
 from engine.model.stages import stage_counts
 from engine.service.art import Arts
-from engine.service.batch import Batch
+from engine.service.batch import BatchWork
 from engine.service.colours import GroupColours
 from engine.service.designs import Designs
 from engine.service.games import Games
@@ -58,7 +58,7 @@ class Workshop:
         self.art = Arts(session, self.designs)
         self.titles = Titles(session, self.designs)
         self.colours = GroupColours(session)
-        self.batch = Batch(session)
+        self.batch = BatchWork(session)
         self.sheets = Sheets(session, self.proofs)
         self.setup = Setup(session)
         self.kinds = Kinds(session, self.setup)

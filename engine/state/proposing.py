@@ -59,7 +59,9 @@ class Proposer:
         net = self.casing.net_of(game)
         fitting, art_doubts = self._art(game, net)
         own = game.accepted.colours is not None and not game.accepted.colours_by
-        colours = game.accepted.colours or colouring.proposed(game, fitting.art)
+        colours = game.accepted.colours or colouring.proposed(
+            game, self._coloured_by(game, fitting)
+        )
         title = self.titler.titled(game, net)
         accepted = taken(game)
         doubts = (
@@ -67,7 +69,7 @@ class Proposer:
             *(art_doubts if Decision.ART not in accepted else ()),
             *(title.doubts if Decision.TITLE not in accepted else ()),
         )
-        picture = self._pictures.get(fitting.art.picture or "")
+        shown = self._pictures.get(fitting.art.picture or "")
         return Proposal(
             game=game.id,
             title=game.title,
@@ -85,7 +87,7 @@ class Proposer:
                 ink=game.accepted.ink,
             ),
             art=ArtReport(
-                source=picture.source if picture else None,
+                source=shown.source if shown else None,
                 confidence=self._confidence(game, fitting.art),
                 fit=fitting.art.fit,
                 loss=fitting.loss,
@@ -117,6 +119,10 @@ class Proposer:
             if name is not None and name in self._pictures:
                 return name
         return None
+
+    def _coloured_by(self, game: Game, fitting: Fitting) -> str | None:
+        """Return the picture that gives a game its colour: one that no panel shows does, too."""
+        return self._picture_name(game) if fitting is NO_ART_PANEL else fitting.art.picture
 
     def _art(self, game: Game, net: FlatNet) -> tuple[Fitting, tuple[str, ...]]:
         """Return how the art lies, and why that may be wrong."""

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from engine.cases import Shape, draft, flatten, kind_text, load_kinds
+from engine.cases import CaseShape, draft, flatten, kind_text, load_kinds
 from engine.model.errors import CaseError
 from tests.cases.test_kindfile import GOOD
 
@@ -36,7 +36,7 @@ def test_a_wrong_file_is_told_by_name(tmp_path: Path) -> None:
 
 
 def test_a_kind_that_was_written_is_found_again(tmp_path: Path) -> None:
-    kind = draft(Shape.STRIP, "My tins", {"height": 90, "width": 9})
+    kind = draft(CaseShape.STRIP, "My tins", {"height": 90, "width": 9})
     (tmp_path / f"{kind.id}.toml").write_text(kind_text(kind), encoding="utf-8")
     assert load_kinds(tmp_path)["my-tins"] == kind
 

@@ -6,17 +6,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.cases import QUESTIONS, Fits, Shape, doubts, draft, flatten, fold, kind_id
+from engine.cases import QUESTIONS, CaseShape, Fits, doubts, draft, flatten, fold, kind_id
 from engine.model.errors import CaseError
 
 WRAP = {"height": 107.0, "front": 67.5, "spine": 14.0, "back": 67.5}
 SLEEVE = {"height": 72.0, "width": 64.0, "right": 10.0, "top": 10.0}
 
 
-@given(st.sampled_from(Shape), st.data())
+@given(st.sampled_from(CaseShape), st.data())
 @settings(max_examples=60, deadline=None)
 def test_what_was_measured_comes_back_from_the_folded_case(
-    shape: Shape, data: st.DataObject
+    shape: CaseShape, data: st.DataObject
 ) -> None:
     measures = {
         q.key: data.draw(st.floats(q.least, q.most).map(lambda mm: round(mm, 1)), q.key)
@@ -25,10 +25,10 @@ def test_what_was_measured_comes_back_from_the_folded_case(
     kind = draft(shape, "Mine", measures)
     body = fold(kind, 0.25).outside
     deepest = {
-        Shape.WRAP: measures.get("spine"),
-        Shape.TRAY: measures.get("spine"),
-        Shape.SLEEVE: max(measures.get(k, 0) for k in ("left", "right", "top", "bottom")),
-        Shape.STRIP: None,
+        CaseShape.WRAP: measures.get("spine"),
+        CaseShape.TRAY: measures.get("spine"),
+        CaseShape.SLEEVE: max(measures.get(k, 0) for k in ("left", "right", "top", "bottom")),
+        CaseShape.STRIP: None,
     }[shape]
     assert body.height == pytest.approx(measures["height"] - 0.5)
     if deepest is not None:
@@ -38,23 +38,23 @@ def test_what_was_measured_comes_back_from_the_folded_case(
 
 
 def test_a_wrap_without_a_back_and_a_sleeve_without_flaps() -> None:
-    assert [p.name for p in draft(Shape.WRAP, "Mine", {**WRAP, "back": 0}).panels] == [
+    assert [p.name for p in draft(CaseShape.WRAP, "Mine", {**WRAP, "back": 0}).panels] == [
         "front",
         "spine",
     ]
-    assert [p.name for p in draft(Shape.SLEEVE, "Mine", {"height": 72, "width": 64}).panels] == [
-        "front"
-    ]
+    assert [
+        p.name for p in draft(CaseShape.SLEEVE, "Mine", {"height": 72, "width": 64}).panels
+    ] == ["front"]
 
 
 def test_a_sleeve_has_the_flaps_that_were_measured() -> None:
-    net = flatten(draft(Shape.SLEEVE, "Mine", SLEEVE), 0.25)
+    net = flatten(draft(CaseShape.SLEEVE, "Mine", SLEEVE), 0.25)
     assert {p.name for p in net.panels} == {"front", "right flap", "top flap"}
     assert len(net.dieline[0]) == 6
 
 
 def test_a_wrap_round_the_outside_gets_room() -> None:
-    body = fold(draft(Shape.WRAP, "Mine", WRAP, fits=Fits.AROUND), 0.25).inside
+    body = fold(draft(CaseShape.WRAP, "Mine", WRAP, fits=Fits.AROUND), 0.25).inside
     assert body == pytest.approx((68.0, 107.5, 14.5))
 
 
@@ -70,35 +70,35 @@ def test_a_wrap_round_the_outside_gets_room() -> None:
 )
 def test_a_figure_that_cannot_be_is_refused(measures: dict[str, float], sentence: str) -> None:
     with pytest.raises(CaseError) as fault:
-        draft(Shape.WRAP, "Mine", measures)
+        draft(CaseShape.WRAP, "Mine", measures)
     assert str(fault.value) == sentence
 
 
 def test_plausible_figures_raise_no_doubt() -> None:
-    assert doubts(Shape.WRAP, WRAP) == ()
-    assert doubts(Shape.SLEEVE, SLEEVE) == ()
-    assert doubts(Shape.TRAY, {"height": 118, "width": 138, "spine": 6.5}) == ()
-    assert doubts(Shape.STRIP, {"height": 65, "width": 8}) == ()
+    assert doubts(CaseShape.WRAP, WRAP) == ()
+    assert doubts(CaseShape.SLEEVE, SLEEVE) == ()
+    assert doubts(CaseShape.TRAY, {"height": 118, "width": 138, "spine": 6.5}) == ()
+    assert doubts(CaseShape.STRIP, {"height": 65, "width": 8}) == ()
     # A keep case's wrap (273 x 184, common practice) still fits A4.
-    assert doubts(Shape.WRAP, {"height": 184, "front": 129.5, "spine": 14, "back": 129.5}) == ()
+    assert doubts(CaseShape.WRAP, {"height": 184, "front": 129.5, "spine": 14, "back": 129.5}) == ()
 
 
 @pytest.mark.parametrize(
     ("shape", "measures", "words"),
     [
-        (Shape.WRAP, {k: v / 10 for k, v in WRAP.items()}, "centimetres or inches"),
-        (Shape.WRAP, {**WRAP, "spine": 140}, "spine: 140 mm is over 45 mm, .* Is it 14?"),
-        (Shape.WRAP, {**WRAP, "spine": 1.4}, "spine: 1.4 mm is under 4 mm, .* Is it 14?"),
-        (Shape.WRAP, {**WRAP, "spine": 70}, "wider than the case"),
-        (Shape.WRAP, {**WRAP, "back": 90}, "back is wider than the front"),
-        (Shape.SLEEVE, {**SLEEVE, "top": 16}, "differ by more than 2 mm"),
-        (Shape.SLEEVE, {"height": 72, "width": 64}, "no flap"),
-        (Shape.STRIP, {"height": 20, "width": 30}, "wider than it is long"),
-        (Shape.WRAP, {**WRAP, "front": 190, "back": 190}, "fits neither A4 nor Letter"),
+        (CaseShape.WRAP, {k: v / 10 for k, v in WRAP.items()}, "centimetres or inches"),
+        (CaseShape.WRAP, {**WRAP, "spine": 140}, "spine: 140 mm is over 45 mm, .* Is it 14?"),
+        (CaseShape.WRAP, {**WRAP, "spine": 1.4}, "spine: 1.4 mm is under 4 mm, .* Is it 14?"),
+        (CaseShape.WRAP, {**WRAP, "spine": 70}, "wider than the case"),
+        (CaseShape.WRAP, {**WRAP, "back": 90}, "back is wider than the front"),
+        (CaseShape.SLEEVE, {**SLEEVE, "top": 16}, "differ by more than 2 mm"),
+        (CaseShape.SLEEVE, {"height": 72, "width": 64}, "no flap"),
+        (CaseShape.STRIP, {"height": 20, "width": 30}, "wider than it is long"),
+        (CaseShape.WRAP, {**WRAP, "front": 190, "back": 190}, "fits neither A4 nor Letter"),
     ],
 )
 def test_an_implausible_figure_is_warned_of(
-    shape: Shape, measures: dict[str, float], words: str
+    shape: CaseShape, measures: dict[str, float], words: str
 ) -> None:
     assert any(re.search(words, sentence) for sentence in doubts(shape, measures))
     draft(shape, "Mine", measures)  # warned of, not refused
@@ -106,9 +106,9 @@ def test_an_implausible_figure_is_warned_of(
 
 def test_figures_in_inches_are_told_before_they_are_refused() -> None:
     inches = {key: mm / 25.4 for key, mm in WRAP.items()}
-    assert "inches" in doubts(Shape.WRAP, inches)[0]
+    assert "inches" in doubts(CaseShape.WRAP, inches)[0]
     with pytest.raises(CaseError, match='nothing is left of panel "spine"'):
-        draft(Shape.WRAP, "Mine", inches)
+        draft(CaseShape.WRAP, "Mine", inches)
 
 
 @pytest.mark.parametrize(

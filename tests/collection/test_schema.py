@@ -26,7 +26,8 @@ def test_an_older_file_goes_up_step_by_step(monkeypatch: pytest.MonkeyPatch) -> 
     monkeypatch.setattr(schema, "SCHEMA", 3)
 
     def to_ids(raw: Raw) -> Raw:
-        return {**raw, "games": {row: {"id": each["name"]} for row, each in raw["games"].items()}}
+        games = {row: {"id": each["name"]} for row, each in raw["games"].items()}
+        return {**raw, "games": games, "history": {}}
 
     def to_titles(raw: Raw) -> Raw:
         games = {row: {**each, "title": each["id"].title()} for row, each in raw["games"].items()}
@@ -81,14 +82,14 @@ def test_a_migrated_collection_is_written_and_the_old_file_kept(
         games = {
             row: {**each, "title": each["title"].upper()} for row, each in raw["games"].items()
         }
-        return {**raw, "games": games}
+        return {**raw, "games": games, "history": {}}
 
-    monkeypatch.setattr(schema, "SCHEMA", 2)
-    monkeypatch.setattr(schema, "MIGRATIONS", {1: in_capitals})
+    monkeypatch.setattr(schema, "SCHEMA", schema.SCHEMA + 1)
+    monkeypatch.setattr(schema, "MIGRATIONS", {schema.SCHEMA - 1: in_capitals})
     with Collection.open(collection.folder, now=clock) as again:
         assert again.games["tide"].title == "TIDE"
         assert again.undo() is None
-    assert msgspec.json.decode(file.read_bytes())["meta"] == {"1": {"schema": 2}}
+    assert msgspec.json.decode(file.read_bytes())["meta"] == {"1": {"schema": schema.SCHEMA}}
     assert backups.backups(collection.folder)[0].read_bytes() == old
 
 
@@ -125,6 +126,7 @@ def test_a_file_of_schema_1_is_read_and_every_change_of_it_undone(
         assert sheet.offcuts == (Offcut(1, Rect(10.0, 10.0, 190.5, 18.0)),)
         assert collection.settings.batch == ("tide-mill", "reef")
         assert collection.settings.lettering.mark == "Shelf"
+        assert collection.settings.lettering.mode == "even"
         undone = []
         while edits := collection.undo():
             undone.append(edits.words)
@@ -140,7 +142,20 @@ def test_a_file_of_schema_1_is_read_and_every_change_of_it_undone(
             "changed the lettering",
             "took in games.csv",
         ]
+        assert collection.settings.lettering.mode == "free", "as it was when nothing was set"
         assert not collection.games
         assert not collection.sheets
         assert not collection.pictures
     assert backups.backups(folder)[0].read_bytes() == OLD.read_bytes()
+
+
+def test_titles_of_a_collection_of_schema_1_stay_as_large_as_they_can_be(
+    folder: Path, clock: Callable[[], datetime]
+) -> None:
+    folder.mkdir()
+    raw = msgspec.json.decode(OLD.read_bytes())
+    (folder / "collection.json").write_bytes(
+        msgspec.json.encode({**raw, "settings": {}, "history": {}})
+    )
+    with Collection.open(folder, now=clock) as collection:
+        assert collection.settings.lettering.mode == "free"

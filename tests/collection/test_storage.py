@@ -11,6 +11,7 @@ import pytest
 from tinydb import JSONStorage, TinyDB
 
 from engine.collection import Collection
+from engine.collection.schema import meta
 from engine.collection.storage import AtomicStorage, texts
 from engine.model import Game, Picture, Sheet
 from engine.model.errors import CollectionError
@@ -48,7 +49,7 @@ def as_read_by_tinydb(file: Path, storage: type) -> dict[str, dict[int, object]]
 def test_tinydb_reads_what_was_recorded(file: Path, opens: Opens) -> None:
     found = as_read_by_tinydb(file, JSONStorage)
     assert found == as_read_by_tinydb(file, AtomicStorage)
-    assert found["meta"] == {1: {"schema": 1}}
+    assert found["meta"] == {1: meta()}
     collection = opens()
     for name, record, held in (
         ("games", Game, collection.games),

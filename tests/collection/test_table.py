@@ -9,10 +9,10 @@ from hypothesis import given
 
 from engine.collection.records import Written, written
 from engine.collection.storage import line
-from engine.collection.table import Edit, Table, table
+from engine.collection.table import Edit, RecordTable, table
 from engine.model import Picture
 
-Pictures = Table[str, Picture]
+Pictures = RecordTable[str, Picture]
 KEY = attrgetter("name")
 
 

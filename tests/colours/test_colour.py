@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from PIL import Image
 
 from engine.artwork.pixels import dominant, from_levels, main_colours, oklab, to_hex
-from engine.colours import contrast, difference, ink_on, legible, luminance, matte_colour
+from engine.colours import contrast, difference, ink_on, luminance, matte_colour, standing_out
 from engine.colours.arrays import ciede2000
 from engine.colours.colour import BLACK, WHITE
 from engine.colours.deficiency import Deficiency, seen_as
@@ -65,17 +65,26 @@ def test_contrast_against_the_worked_examples(row):
 @given(hex_colours)
 def test_black_or_white_reaches_four_and_a_half_on_anything(colour):
     assert contrast(ink_on(colour), colour) >= 4.58
-    assert legible(colour) == colour
 
 
-@given(hex_colours, st.sampled_from([BLACK, WHITE]))
-def test_an_ink_that_is_insisted_on_becomes_legible_by_lightness_alone(colour, ink):
-    moved = legible(colour, ink)
-    assert contrast(moved, ink) >= 4.5
-    if contrast(colour, ink) >= 4.5:
+@given(hex_colours)
+def test_text_stands_out_more_on_a_colour_that_looks_alike(colour):
+    """7 to 1 is WCAG 2.2's enhanced contrast; the difference is coloraide's CIEDE2000."""
+    moved = standing_out(colour)
+    reached = contrast(ink_on(moved), moved)
+    away = Color(colour).delta_e(Color(moved), method="2000")
+    assert reached >= contrast(ink_on(colour), colour)
+    if contrast(ink_on(colour), colour) >= 7.0:
         assert moved == colour
     else:
-        assert contrast(moved, ink) < 4.7 or moved in {BLACK, WHITE}
+        assert away <= 10.0
+        assert reached == pytest.approx(7.0, abs=0.12) or away > 9.0
+
+
+@pytest.mark.parametrize("grey", ["#777777", "#808080", "#6f6f6f"])
+def test_the_drabbest_greys_come_near_seven_to_one(grey):
+    assert contrast(grey, ink_on(grey)) < 5.4
+    assert contrast(standing_out(grey), ink_on(standing_out(grey))) > 6.7
 
 
 def test_complement_and_analogous_turn_the_hue():

@@ -19,7 +19,7 @@ from engine import (
     open_workshop,
 )
 from engine.colours.colouring import Colouring, columns_of
-from engine.model import Accepted, Art, Game
+from engine.model import Accepted, Game
 from engine.model.settings import Settings
 from engine.model.stages import accepted_design
 from tests.colours.telling import smallest_difference
@@ -253,12 +253,12 @@ def test_groups_are_told_apart_whatever_the_capitals() -> None:
     }
     colouring = Colouring(games, {}, Settings(colour_by="series"))
     assert list(colouring.groups) == ["Night Boat", "Day boat"]
-    assert colouring.proposed(games["0"], Art()) == colouring.proposed(games["1"], Art())
+    assert colouring.proposed(games["0"], None) == colouring.proposed(games["1"], None)
 
 
 def test_without_pictures_and_groups_it_is_slate_with_white() -> None:
     game = Game(id="a", title="A", added_at=Clock()())
-    assert Colouring({}, {}, Settings()).proposed(game, Art()) == Colours("#3d4f5c", "#ffffff")
+    assert Colouring({}, {}, Settings()).proposed(game, None) == Colours("#3d4f5c", "#ffffff")
 
 
 def test_what_an_older_program_wrote_is_read_and_printed_alike() -> None:

@@ -9,7 +9,7 @@ import hypothesis.strategies as st
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from engine.intake import Row, read_list
+from engine.intake import ListRow, read_list
 from engine.intake.columns import NAMES
 from engine.model.errors import ListError
 
@@ -29,7 +29,7 @@ def test_every_column_lands_in_its_field(saves: Saves) -> None:
     )
     assert found.notes == ()
     assert found.rows == (
-        Row(
+        ListRow(
             title="Tide 2", line=2, series="Tide", maker="Quay House", genre="puzzle",
             year="1994", notes="boxed", case="snap shell", extra={"Shelf": "B2"},
         ),

@@ -138,12 +138,12 @@ def test_only_what_is_asked_for_is_set_and_what_is_known_is_not_set_again() -> N
     games, face = shelved(40), open_face(default_font())
     some = dict(list(games.items())[:10])
     with mock.patch.object(face, "shaped", wraps=face.shaped) as shaped:
-        titler = Titler.of(CASING, Lettering(), games, StandIns(Path("nowhere")))
+        titler = Titler.of(CASING, Lettering(mode="free"), games, StandIns(Path("nowhere")))
         counts = [shaped.call_count]
         for asked in (some, games, games):
             every(titler, asked)
             counts.append(shaped.call_count)
-        every(Titler.of(CASING, Lettering(), games, StandIns(Path("nowhere"))), games)
+        every(Titler.of(CASING, Lettering(mode="free"), games, StandIns(Path("nowhere"))), games)
         counts.append(shaped.call_count)
     none, of_some, of_all, again, by_another = counts
     assert none == 0 < of_some < of_all / 2

@@ -92,6 +92,7 @@ def test_even_has_one_size_but_for_those_it_lists(shelved: Workshop) -> None:
 
 
 def test_free_is_as_large_as_it_can_be(shelved: Workshop) -> None:
+    shelved.setup.change(mode="free")
     sizes = {title.size for title in edges(shelved).values()}
     assert len(sizes) > 5
     assert not shelved.titles.report(helps=False).even
@@ -327,8 +328,8 @@ def test_designs_that_say_no_more_keep_their_fingerprint() -> None:
     assert msgspec.json.encode(bare(said)) == b'{"panel":"long","lines":["Tide"],"size":9.0}'
 
 
-def test_settings_of_an_older_collection_are_read() -> None:
-    assert msgspec.json.decode(b'{"batch_size":4}', type=Settings).lettering.mode == "free"
+def test_a_shelf_is_even_where_nothing_is_set() -> None:
+    assert msgspec.json.decode(b'{"batch_size":4}', type=Settings).lettering.mode == "even"
 
 
 # --- marks and stripes ------------------------------------------------------------------

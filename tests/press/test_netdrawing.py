@@ -9,7 +9,7 @@ import pytest
 from fontTools.misc.transform import Transform
 from PIL import Image
 
-from engine.cases import Shape, draft, flatten, load_kinds
+from engine.cases import CaseShape, draft, flatten, load_kinds
 from engine.lettering import default_font
 from engine.model import Stock
 from engine.model.errors import InputError, RefusedError
@@ -128,7 +128,7 @@ def test_a_trial_page_carries_bars_to_check_the_scale_by() -> None:
 
 
 def test_a_net_larger_than_the_stock_prints_is_refused() -> None:
-    huge = flatten(draft(Shape.STRIP, "Pole", {"height": 400, "width": 20}), 0.25)
+    huge = flatten(draft(CaseShape.STRIP, "Pole", {"height": 400, "width": 20}), 0.25)
     with pytest.raises(RefusedError, match="does not fit A4 card"):
         trial_page(huge, A4)
 
@@ -145,7 +145,7 @@ def test_a_drawing_can_be_moved_like_any_other() -> None:
 
 
 def test_kinds_of_a_collection_are_drawn_alike() -> None:
-    mine = draft(Shape.SLEEVE, "Mine", {"height": 72, "width": 64, "right": 10, "top": 10})
+    mine = draft(CaseShape.SLEEVE, "Mine", {"height": 72, "width": 64, "right": 10, "top": 10})
     across, up = READERS[".svg"](net_file(flatten(mine, 0.25), ".svg")).sizes()
     assert across == pytest.approx((63.375, 9.375), abs=0.05)
     assert up == pytest.approx((71.375, 9.375), abs=0.05)

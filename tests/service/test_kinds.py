@@ -11,13 +11,13 @@ from PIL import Image
 
 from engine import (
     CaseError,
+    CaseShape,
     CollectionError,
     InputError,
     Measured,
     Pose,
     ReadOnlyError,
     RefusedError,
-    Shape,
     Stage,
     Workshop,
     open_workshop,
@@ -27,7 +27,7 @@ MM_PER_POINT = 25.4 / 72
 """ISO 32000-1, 8.3.2.3."""
 
 TIN = Measured(
-    Shape.WRAP, "Tin for two", {"height": 100.0, "front": 64.0, "spine": 14.0, "back": 60.0}
+    CaseShape.WRAP, "Tin for two", {"height": 100.0, "front": 64.0, "spine": 14.0, "back": 60.0}
 )
 
 

@@ -23,7 +23,7 @@ def test_a_change_of_settings_is_taken_back_by_its_name(stocked: Workshop) -> No
 
 
 def test_only_what_became_another_is_named(stocked: Workshop) -> None:
-    stocked.setup.change(patience=4, kerf=0.5, stock="a4-card", ink="grey", mode="even")
+    stocked.setup.change(patience=4, kerf=0.5, stock="a4-card", ink="grey", mode="free")
     assert stocked.undo() == "changed the kerf, the ink and the lettering"
 
 
@@ -74,7 +74,7 @@ def test_a_font_is_copied_once_all_else_is_found_right(stocked: Workshop, tmp_pa
     with pytest.raises(InputError, match="no such stock"):
         stocked.setup.change(font=font, stock="papyrus")
     assert not list((stocked.folder / "fonts").glob("*"))
-    stocked.setup.change(font=font, mode="even")
+    stocked.setup.change(font=font, mode="free")
     assert len(list((stocked.folder / "fonts").glob("*"))) == 1
     lines = {line.setting.id: line.words for line in stocked.setup.lines()}
     assert lines["font"] == stocked.setup.font_name() == "Boxes Regular"

@@ -24,6 +24,7 @@ from engine import (
     unpack,
 )
 from engine.artwork import inspect_all
+from engine.model import Colours
 from tests.conftest import TITLES, Clock, draw_cover
 
 
@@ -443,3 +444,12 @@ def test_another_picture_is_fitted_as_it_loses_least(stocked: Workshop) -> None:
     proposal = stocked.designs.swap_picture(one, other[0])
     assert proposal.art.source == other[1]
     assert proposal.design.art.fit is stocked.games.arts(one)[0].fit
+
+
+def test_an_edge_label_has_its_pictures_colour_like_every_other_insert(stocked: Workshop) -> None:
+    game = stocked.games.lines()[0].id
+    with_art = stocked.designs.proposal(game)
+    stocked.designs.change_cases([game], "edge-label")
+    label = stocked.designs.proposal(game)
+    assert label.design.art.picture is None
+    assert label.design.colours == with_art.design.colours != Colours("#3d4f5c", "#ffffff")

@@ -5,19 +5,19 @@ from __future__ import annotations
 import sys
 from collections.abc import Mapping
 
-from engine import QUESTIONS, Measured, Question, RefusedError, Shape, figure
+from engine import QUESTIONS, CaseShape, Measured, Question, RefusedError, figure
 from tui.words import SHAPES, usual_figures
 
 
 def ask_for(
     shape: str | None, name: str | None, measures: Mapping[str, float]
-) -> tuple[Shape, str, dict[str, float]]:
+) -> tuple[CaseShape, str, dict[str, float]]:
     """Return the shape, the name and the measures, those not given asked for.
 
     What is implausible is told at once and may be kept. Raises RefusedError where the
     answers end.
     """
-    chosen = Shape(shape) if shape else _ask_shape()
+    chosen = CaseShape(shape) if shape else _ask_shape()
     called = name or _ask("What do you call it? ", required=True)
     figures = dict(measures)
     for question in QUESTIONS[chosen]:
@@ -26,18 +26,18 @@ def ask_for(
     return chosen, called, figures
 
 
-def _ask_shape() -> Shape:
+def _ask_shape() -> CaseShape:
     for shape, words in SHAPES.items():
         _tell(f"  {shape:<8}{words}")
     while True:
         said = _ask("Which shape? ", required=True).casefold()
-        found = [shape for shape in Shape if shape.startswith(said)]
+        found = [shape for shape in CaseShape if shape.startswith(said)]
         if len(found) == 1:
             return found[0]
         _tell(f"  {said}: is none of the shapes. Type wrap, tray, sleeve or strip.")
 
 
-def _ask_measure(shape: Shape, question: Question, figures: Mapping[str, float]) -> float:
+def _ask_measure(shape: CaseShape, question: Question, figures: Mapping[str, float]) -> float:
     prompt = f"{question.ask}, {usual_figures(question)}: "
     doubted: float | None = None
     while True:

@@ -10,12 +10,12 @@ from typing import Any
 
 from engine import (
     POSES,
+    CaseShape,
     Fits,
     InputError,
     KindReport,
     Measured,
     Pose,
-    Shape,
     TrialReport,
     Workshop,
     figure,
@@ -69,7 +69,7 @@ def add(one: ArgumentParser) -> None:
     )
     add_settings_of_kind(one)
     new = one.add_argument_group("spinery cases new", "asks for what is not given")
-    new.add_argument("--shape", choices=[*Shape])
+    new.add_argument("--shape", choices=[*CaseShape])
     new.add_argument("--name", help="what to call the case")
     new.add_argument(
         "--measure",
@@ -154,7 +154,7 @@ def _new(shop: Workshop, asked: Namespace, settings: dict[str, Any]) -> Answer:
         # How these cases are kept stands in their description.
         "pose": Pose(pose) if (pose := settings.pop("poses", None)) else None,
     }
-    measured = Measured(Shape(shape), name, measures)._replace(
+    measured = Measured(CaseShape(shape), name, measures)._replace(
         **{field: value for field, value in given.items() if value is not None}
     )
     kind = shop.kinds.add(measured, **settings)

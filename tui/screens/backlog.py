@@ -14,9 +14,9 @@ from textual.widgets import Input, Static
 
 from engine import GameLine, Proposal, Stage, Workshop
 from tui.actions import BACKLOG, BY_ID, acts_of, bindings
-from tui.screens.base import Snapshot
+from tui.screens.base import View
 from tui.screens.games import GamesScreen
-from tui.screens.listing import COLUMNS, SORTS, VIEWS, Entry, Finding, after, entries
+from tui.screens.listing import COLUMNS, SORTS, VIEWS, Listed, Wanted, after, entries
 from tui.widgets.decisions import Decisions, Shown
 from tui.widgets.table import Table
 
@@ -38,10 +38,10 @@ ALWAYS = frozenset({"filter", "stage", "sort", "next_batch"})
 
 
 @dataclass(frozen=True, slots=True)
-class BacklogState(Snapshot):
+class BacklogState(View):
     """All games."""
 
-    entries: Mapping[str, Entry]
+    entries: Mapping[str, Listed]
     """By id, as listed."""
 
 
@@ -56,8 +56,8 @@ class BacklogScreen(GamesScreen[BacklogState]):
     def __init__(self) -> None:
         super().__init__()
         self._marked: frozenset[str] = frozenset()
-        self._finding = Finding()
-        self._found: list[Entry] = []
+        self._finding = Wanted()
+        self._found: list[Listed] = []
         """The games shown."""
         self._offered: frozenset[str] = frozenset()
         """The actions that make sense for the games they are for."""
@@ -73,7 +73,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
             yield Decisions()
 
     @property
-    def entries(self) -> Mapping[str, Entry]:
+    def entries(self) -> Mapping[str, Listed]:
         """All games by id, as listed."""
         return self.state.entries if self.state else {}
 
@@ -172,7 +172,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
         if not line.has_focus and self._marked:
             self._mark(frozenset())
         else:
-            self._find(words="", view=Finding().view)
+            self._find(words="", view=Wanted().view)
             line.value = ""
         self._leave_filter()
 

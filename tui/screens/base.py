@@ -31,7 +31,7 @@ class Working(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class Snapshot:
+class View:
     """What a screen shows, read from the workshop in one go."""
 
     progress: Progress
@@ -39,7 +39,7 @@ class Snapshot:
     """The names of the case kinds by id."""
 
 
-S = TypeVar("S", bound=Snapshot)
+S = TypeVar("S", bound=View)
 
 
 class WorkScreen(Screen[None], Generic[S]):

@@ -14,11 +14,11 @@ from textual.widgets import Static
 
 from engine import AcceptReport, Proposal, SheetReport, SheetsReport, Stage, Workshop
 from tui.actions import BENCH, BY_ID, bindings
-from tui.screens.base import Snapshot
+from tui.screens.base import View
 from tui.screens.deciding import DecidingScreen
 from tui.screens.dialogs import Closeup
 from tui.screens.games import Brought
-from tui.screens.proofs import Proofs, draw, picture, same_print
+from tui.screens.proofs import KeptProofs, draw, picture, same_print
 from tui.screens.sheetwords import FULL, OPEN, begun
 from tui.widgets.decisions import Decisions, Shown
 from tui.widgets.proof import Proof
@@ -36,7 +36,7 @@ PROOF_REST = 0.06
 
 
 @dataclass(frozen=True, slots=True)
-class BenchState(Snapshot):
+class BenchState(View):
     """Today's batch."""
 
     batch: tuple[Proposal, ...]
@@ -65,7 +65,7 @@ class BenchScreen(DecidingScreen[BenchState]):
         self._first: str | None = None
         """The first game just brought, to put the cursor on."""
         self._folded = False
-        self._kept = {False: Proofs(), True: Proofs()}
+        self._kept = {False: KeptProofs(), True: KeptProofs()}
         """Proofs of flat and of folded inserts."""
         self._sheets: SheetsReport | None = None
         """The sheets as they were when last ganged."""
@@ -177,7 +177,7 @@ class BenchScreen(DecidingScreen[BenchState]):
         return f"Every game is decided. {BY_ID['sheets'].shown} shows the sheets."
 
     @property
-    def _proofs(self) -> Proofs:
+    def _proofs(self) -> KeptProofs:
         return self._kept[self._folded]
 
     @property

@@ -9,8 +9,8 @@ from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.widgets import Static
 
-from engine import QUESTIONS, KindDraft, Measured, Shape, TrialSide, figure
-from tui.screens.forms import Field, Form, Outcome, Typed
+from engine import QUESTIONS, CaseShape, KindDraft, Measured, TrialSide, figure
+from tui.screens.forms import Form, FormLine, Outcome, Typed
 from tui.screens.setupwords import sizes_words
 from tui.widgets.proof import Proof
 from tui.words import usual_figures
@@ -19,10 +19,10 @@ Misfits = tuple[tuple[str, str, float], ...]
 """Panels, ``width`` or ``height``, and by how many mm that was too long."""
 
 
-def misfit_fields(sides: Sequence[TrialSide]) -> tuple[Field, ...]:
+def misfit_fields(sides: Sequence[TrialSide]) -> tuple[FormLine, ...]:
     """Return a line for each side that can be read off a trial cut."""
     return tuple(
-        Field(
+        FormLine(
             f"{n}",
             f"{side.panel.capitalize()}, {side.dimension} {side.length:.1f} mm",
             hint="+0.5 or -0.5",
@@ -50,7 +50,7 @@ class CaseForm(Form[Measured]):
 
     def __init__(
         self,
-        shape: Shape,
+        shape: CaseShape,
         look: Callable[[Measured, Callable[[KindDraft | str], None]], None],
         keep: Callable[[Measured, Callable[[], None]], None],
     ) -> None:
@@ -61,8 +61,8 @@ class CaseForm(Form[Measured]):
         """
         self._questions = QUESTIONS[shape]
         fields = [
-            Field("name", "What you call it", wide=True),
-            *(Field(q.key, q.ask, hint=usual_figures(q)) for q in self._questions),
+            FormLine("name", "What you call it", wide=True),
+            *(FormLine(q.key, q.ask, hint=usual_figures(q)) for q in self._questions),
         ]
         super().__init__(
             f"A case of your own: {shape}",
@@ -122,7 +122,7 @@ class CaseForm(Form[Measured]):
                 return
 
 
-def read_case(shape: Shape, typed: Typed) -> Outcome[Measured]:
+def read_case(shape: CaseShape, typed: Typed) -> Outcome[Measured]:
     """Return what was measured so far, complete or not, and what is odd about it."""
     figures: dict[str, float] = {}
     for question in QUESTIONS[shape]:

@@ -158,7 +158,7 @@ class Colour(Pick):
         patch.styles.background = f"#{digits}" if whole else None
 
 
-class Line(Dialog[str]):
+class LineDialog(Dialog[str]):
     """Type a line; below it stands what will come of it."""
 
     def __init__(self, title: str, text: str, words: str, preview: Callable[[str], str]) -> None:

@@ -21,7 +21,7 @@ def ask_for_groups(screen: WorkScreen[Any]) -> None:
         groups = {group.name: group for group in report.groups}
         if groups:
             screen.app.push_screen(
-                GroupColours(report), lambda name: ask(groups[name]) if name else None
+                GroupColoursDialog(report), lambda name: ask(groups[name]) if name else None
             )
         else:
             screen.notify("\n".join(group_lines(report)), title="No groups", markup=False)
@@ -32,12 +32,12 @@ def ask_for_groups(screen: WorkScreen[Any]) -> None:
                 pins = {group.name: base or None}
                 screen.work.change(lambda workshop: workshop.colours.pin(pins), show)
 
-        screen.app.push_screen(GroupColour(group), pin)
+        screen.app.push_screen(GroupColourDialog(group), pin)
 
     screen.fetch(lambda workshop: workshop.colours.report(), show, group="colours")
 
 
-class GroupColours(Pick):
+class GroupColoursDialog(Pick):
     """Every group with its colour, and how well they are told apart."""
 
     def __init__(self, report: ColoursReport) -> None:
@@ -56,7 +56,7 @@ class GroupColours(Pick):
         )
 
 
-class GroupColour(Colour):
+class GroupColourDialog(Colour):
     """The colour of one group: typed, or left to be chosen."""
 
     def __init__(self, group: GroupReport) -> None:

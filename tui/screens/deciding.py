@@ -9,13 +9,13 @@ from typing import TypeVar
 
 from engine import Art, ColourChoice, InkReport, Proposal
 from tui.screens.art import ArtDialog
-from tui.screens.base import Snapshot
-from tui.screens.choosers import Colour, Line, Search
+from tui.screens.base import View
+from tui.screens.choosers import Colour, LineDialog, Search
 from tui.screens.fitting import ArtChange, FittingKeys
 from tui.screens.games import GamesScreen
 from tui.widgets.table import Column, Row
 
-S = TypeVar("S", bound=Snapshot)
+S = TypeVar("S", bound=View)
 
 ART_REST = 0.06
 """How long the keys rest, in seconds, before the proof follows them."""
@@ -135,7 +135,7 @@ class DecidingScreen(FittingKeys, GamesScreen[S]):
                 self.work.change(lambda workshop: workshop.designs.change_title(game.game, text))
 
         self.app.push_screen(
-            Line(
+            LineDialog(
                 "Title on the edges",
                 " / ".join(lines),
                 "A slash begins a new line. The type is made as large as the edge allows.",

@@ -20,7 +20,7 @@ Typed = Mapping[str, str]
 """What stands in the lines of a form, by their keys."""
 
 
-class Field(NamedTuple):
+class FormLine(NamedTuple):
     """A line of a form."""
 
     key: str
@@ -51,7 +51,7 @@ class Form(Dialog[T], Generic[T]):
     def __init__(
         self,
         title: str,
-        fields: Sequence[Field],
+        fields: Sequence[FormLine],
         read: Callable[[Typed], Outcome[T]],
         *,
         words: str = "",
@@ -113,7 +113,7 @@ class Form(Dialog[T], Generic[T]):
         """Return what the lines come to."""
         return self._read(self.typed).value
 
-    def _line(self, field: Field) -> str:
+    def _line(self, field: FormLine) -> str:
         return f"line-{self._fields.index(field)}"
 
 

@@ -8,7 +8,7 @@ from functools import partial
 from typing import NamedTuple, TypeVar
 
 from engine import AcceptReport, Cancel, Cancelled, CaseKind, Outlook, Workshop
-from tui.screens.base import Snapshot, WorkScreen
+from tui.screens.base import View, WorkScreen
 from tui.screens.choosers import Pick
 from tui.screens.forms import Panels
 from tui.screens.setupwords import cautions_of
@@ -16,7 +16,7 @@ from tui.widgets.table import Column, Row
 from tui.words import outlook_words
 from tui.work import nothing
 
-S = TypeVar("S", bound=Snapshot)
+S = TypeVar("S", bound=View)
 
 NAMED = 3
 """Games that a notice names before it counts the rest."""

@@ -55,7 +55,7 @@ VIEWS: Mapping[str, Callable[[GameLine], bool]] = {
 """What the stage key shows, one after the other."""
 
 
-class Entry(NamedTuple):
+class Listed(NamedTuple):
     """A game in the list."""
 
     game: GameLine
@@ -66,7 +66,7 @@ class Entry(NamedTuple):
     """What it is sorted by in each of the orders."""
 
 
-class Finding(NamedTuple):
+class Wanted(NamedTuple):
     """What is looked for."""
 
     words: str = ""
@@ -76,24 +76,24 @@ class Finding(NamedTuple):
     @property
     def is_narrow(self) -> bool:
         """Whether games are left out."""
-        return bool(self.words) or self.view != Finding().view
+        return bool(self.words) or self.view != Wanted().view
 
-    def of(self, entries: Iterable[Entry]) -> list[Entry]:
+    def of(self, entries: Iterable[Listed]) -> list[Listed]:
         """Return the games that are like that, in order."""
         found = list(entries)
         for word in self.words.casefold().split():
             found = [entry for entry in found if word in entry.text]
-        if self.view != Finding().view:
+        if self.view != Wanted().view:
             view = VIEWS[self.view]
             found = [entry for entry in found if view(entry.game)]
-        if self.sort != Finding().sort:
+        if self.sort != Wanted().sort:
             found.sort(key=lambda entry: entry.keys[self.sort])
         return found
 
 
 def entries(
-    games: Iterable[GameLine], kinds: Mapping[str, str], known: Mapping[str, Entry]
-) -> dict[str, Entry]:
+    games: Iterable[GameLine], kinds: Mapping[str, str], known: Mapping[str, Listed]
+) -> dict[str, Listed]:
     """Return the list by the ids of its games; what is ``known`` of one that is as it was stays.
 
     ``kinds`` has the names of the case kinds by id.
@@ -106,7 +106,7 @@ def entries(
     }
 
 
-def _entry(game: GameLine, kind: str) -> Entry:
+def _entry(game: GameLine, kind: str) -> Listed:
     cells = (
         sign(game) + ("▪" if game.batch else " "),
         game.title,
@@ -117,7 +117,7 @@ def _entry(game: GameLine, kind: str) -> Entry:
         game.year,
     )
     fields = (game.title, game.series, game.maker, game.genre, game.year, game.notes, kind, game.id)
-    return Entry(
+    return Listed(
         game,
         Row(game.id, cells, faint=game.stage is Stage.FITTED),
         " ".join(fields).casefold(),

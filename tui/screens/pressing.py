@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from engine import PartFull, PressReport, SheetReport, SheetsReport
-from tui.screens.base import Snapshot, WorkScreen
+from tui.screens.base import View, WorkScreen
 from tui.screens.dialogs import Report
 from tui.screens.fillers import Fillers
 from tui.screens.sheetwords import all_wasted_words, begun
@@ -18,7 +18,7 @@ FILLING = "fillers"
 
 
 @dataclass(frozen=True, slots=True)
-class SheetsState(Snapshot):
+class SheetsState(View):
     """All sheets that are not done with."""
 
     report: SheetsReport

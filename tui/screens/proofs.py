@@ -8,7 +8,7 @@ KEPT = 64
 """Proofs kept; one is some 50 KB."""
 
 
-class Proofs:
+class KeptProofs:
     """The proofs last shown, by game and design."""
 
     def __init__(self) -> None:

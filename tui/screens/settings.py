@@ -33,7 +33,7 @@ from engine import (
 from tui.screens.base import WorkScreen
 from tui.screens.choosers import Pick, Search
 from tui.screens.coloursettings import ask_for_groups
-from tui.screens.forms import Field, Form, Outcome, Panels, Typed
+from tui.screens.forms import Form, FormLine, Outcome, Panels, Typed
 from tui.screens.setupwords import cautions_of
 from tui.widgets.table import Column, Row
 
@@ -49,7 +49,7 @@ class Present(NamedTuple):
     """Of case kinds, by id."""
 
 
-class Question(NamedTuple):
+class SettingQuestion(NamedTuple):
     """What is asked for."""
 
     setting: Settable
@@ -109,12 +109,12 @@ class Asking:
             ask_for_groups(self._screen)
         elif not isinstance(takes, ByKind):
             change = partial(self._change, setting)
-            self._show(Question(setting, setting.title, takes, value, change), present)
+            self._show(SettingQuestion(setting, setting.title, takes, value, change), present)
         elif kind is None:
             self._ask_kind(setting, takes, present)
         else:
             title = f"{short_title(setting)}: {present.there[Of.KIND].get(kind, 'every case kind')}"
-            question = Question(
+            question = SettingQuestion(
                 setting,
                 title,
                 takes.one,
@@ -138,7 +138,7 @@ class Asking:
 
     # --- dialogs -----------------------------------------------------------------------
 
-    def _show(self, question: Question, present: Present) -> None:
+    def _show(self, question: SettingQuestion, present: Present) -> None:
         match question.takes:
             case Usual(one=FontFile()):
                 self._search(question, _fonts, _font)
@@ -152,7 +152,7 @@ class Asking:
             case _:
                 self._pick(question, present)
 
-    def _pick(self, question: Question, present: Present) -> None:
+    def _pick(self, question: SettingQuestion, present: Present) -> None:
         takes, choices = question.takes, question.takes.choices(present.there)
         values = {takes.typed(value): value for value in choices}
         pick = Pick(
@@ -166,7 +166,7 @@ class Asking:
 
     def _search(
         self,
-        question: Question,
+        question: SettingQuestion,
         find: Callable[[str, Workshop], Sequence[Row]],
         value_of: Callable[[str], object],
     ) -> None:
@@ -182,23 +182,23 @@ def short_title(setting: Settable) -> str:
     return setting.title.removesuffix(" of a case kind")
 
 
-def typed_form(question: Question, present: Present) -> Form[Any]:
+def typed_form(question: SettingQuestion, present: Present) -> Form[Any]:
     """Return the lines in which figures or short forms are typed."""
     takes, setting = question.takes, question.setting
     about = setting.about
     if isinstance(takes, Lengths):
         fields = [
-            Field(name, f"{name.capitalize()}, mm", f"{getattr(question.value, name):g}")
+            FormLine(name, f"{name.capitalize()}, mm", f"{getattr(question.value, name):g}")
             for name in takes.names
         ]
     elif isinstance(takes, Figure):
         unit = f"{takes.unit}s" if takes.whole else takes.unit
         label = f"{setting.title}, {unit}" if unit else setting.title
-        fields = [Field(setting.id, label, takes.typed(question.value))]
+        fields = [FormLine(setting.id, label, takes.typed(question.value))]
         about = f"{about} It is {takes.may_be}."
     else:
         hint = "Adventure=Adv., Lantern=Ln."
-        fields = [Field(setting.id, setting.title, takes.typed(question.value), hint, wide=True)]
+        fields = [FormLine(setting.id, setting.title, takes.typed(question.value), hint, wide=True)]
 
     def read(typed: Typed) -> Outcome[Any]:
         try:

@@ -16,20 +16,20 @@ from textual.widgets import Static
 
 from engine import (
     SETTINGS,
+    CaseShape,
     KindDraft,
     KindLine,
     KindReport,
     Legibility,
     Measured,
     SettingLine,
-    Shape,
     SpineryError,
     TrialReport,
     TrialSide,
     Workshop,
 )
 from tui.actions import BY_ID, SETUP, bindings
-from tui.screens.base import Snapshot, WorkScreen
+from tui.screens.base import View, WorkScreen
 from tui.screens.caseforms import CaseForm, Misfits, misfit_fields, read_misfits
 from tui.screens.choosers import Pick
 from tui.screens.dialogs import Closeup, Report
@@ -51,7 +51,7 @@ DRAFT_REST = 0.15
 
 
 @dataclass(frozen=True, slots=True)
-class SetupState(Snapshot):
+class SetupState(View):
     """The case kinds and what is set."""
 
     lines: tuple[KindLine, ...]
@@ -290,9 +290,9 @@ class SetupScreen(WorkScreen[SetupState]):
         """Choose a shape, then type what was measured."""
         rows = [Row(shape, (shape, words)) for shape, words in SHAPES.items()]
         pick = Pick("A case of your own", (Column("shape", 8), Column("")), rows)
-        self.asking.open(pick, lambda shape: self._describe(Shape(shape)))
+        self.asking.open(pick, lambda shape: self._describe(CaseShape(shape)))
 
-    def _describe(self, shape: Shape) -> None:
+    def _describe(self, shape: CaseShape) -> None:
         def drawn(measured: Measured, then: Callable[[KindDraft | str], None]) -> None:
             self.fetch(
                 lambda workshop: draft(workshop, measured), then, group="draft", rest=DRAFT_REST

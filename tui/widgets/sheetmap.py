@@ -42,7 +42,7 @@ class Drawn:
     """The place of the one highlighted."""
 
 
-class Box(NamedTuple):
+class CellBox(NamedTuple):
     """A rectangle of cells, its border included."""
 
     left: int
@@ -56,7 +56,7 @@ class Box(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Scale:
+class CellScale:
     """How millimetres of a stock become cells."""
 
     height: float
@@ -65,17 +65,17 @@ class Scale:
     """Millimetres to a row of cells."""
 
     @classmethod
-    def fitting(cls, sheet: SheetReport, columns: int, rows: int) -> Scale:
+    def fitting(cls, sheet: SheetReport, columns: int, rows: int) -> CellScale:
         """Return the largest scale at which the stock's outline fits into so many cells."""
         stock = sheet.forme.stock
         by_height = stock.height / max(1, rows - 1)
         by_width = stock.width * CELL_RATIO / max(1, columns - 1)
         return cls(stock.height, max(by_height, by_width))
 
-    def box(self, x: float, y: float, width: float, height: float) -> Box:
+    def box(self, x: float, y: float, width: float, height: float) -> CellBox:
         """Return the cells of a rectangle given in mm from the stock's lower left."""
         across = CELL_RATIO / self.row
-        return Box(
+        return CellBox(
             round(x * across),
             round((self.height - y - height) / self.row),
             round((x + width) * across),
@@ -114,11 +114,11 @@ class SheetMap(Widget):
             self.place = place
             """Counted from 0."""
 
-    def scale(self) -> Scale | None:
+    def scale(self) -> CellScale | None:
         """Return the scale in use, or none while there is nothing to draw."""
         if self.drawn is None or self.size.height < 3 or self.size.width < 3:
             return None
-        return Scale.fitting(self.drawn.sheet, self.size.width, self.size.height)
+        return CellScale.fitting(self.drawn.sheet, self.size.width, self.size.height)
 
     def render_lines(self, crop: Region) -> list[Strip]:
         """Draw the map anew: it is small, and what it shows has changed."""
@@ -165,7 +165,7 @@ class SheetMap(Widget):
         )
 
 
-def insert_box(scale: Scale, placement: Placement) -> Box:
+def insert_box(scale: CellScale, placement: Placement) -> CellBox:
     """Return the cells of a placement."""
     return scale.box(placement.x, placement.y, placement.width, placement.height)
 
@@ -180,7 +180,7 @@ class Canvas:
         self._signs = [[""] * columns for _ in range(rows)]
         self._looks = [["map--desk"] * columns for _ in range(rows)]
 
-    def outline(self, box: Box, look: str) -> None:
+    def outline(self, box: CellBox, look: str) -> None:
         """Draw the border of a box."""
         for column in range(box.left, box.right):
             for row in (box.top, box.bottom):
@@ -191,13 +191,13 @@ class Canvas:
                 self._stroke(column, row, _DOWN, look)
                 self._stroke(column, row + 1, _UP, look)
 
-    def fill(self, box: Box, sign: str, look: str) -> None:
+    def fill(self, box: CellBox, sign: str, look: str) -> None:
         """Fill the inside of a box."""
         for row in range(box.top + 1, box.bottom):
             for column in range(box.left + 1, box.right):
                 self._put(column, row, sign, look)
 
-    def write(self, box: Box, number: str, title: str) -> None:
+    def write(self, box: CellBox, number: str, title: str) -> None:
         """Write a number at the head of a box and as much of a title below as fits."""
         room = box.right - box.left - 1
         inside = range(box.top + 1, box.bottom)

@@ -56,7 +56,7 @@ def test_what_is_wrong_with_a_part_leaves_all_as_it_was(say: Said, asked: list[s
 
 def test_a_setup_of_many_things_is_taken_back_at_once(say: Said) -> None:
     before = say.json("setup")
-    say("setup", "--lettering", "even", "--rule", "knife", "--without", "long", "--reads-at", "700")
+    say("setup", "--lettering", "free", "--rule", "knife", "--without", "long", "--reads-at", "700")
     said = say("undo")
     assert said == (
         "Taken back: changed the cutting rule, the panels left out, the lettering"

@@ -30,7 +30,7 @@ ASKED: dict[str, tuple[list[str], object]] = {
     "spine": (["ascending"], "ascending: from bottom to top"),
     "left_out": (["short", "long"], "every kind: long, short"),
     "ink": (["draft"], "draft: draft, half as dense"),
-    "mode": (["even"], "even: one size"),
+    "mode": (["free"], "free: each title"),
     "lines": (["1"], "1\n"),
     "smallest": (["6.5"], "6.5 pt"),
     "largest": (["18"], "18 pt"),

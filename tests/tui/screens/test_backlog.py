@@ -6,7 +6,7 @@ import pytest
 
 from engine import GameLine, Stage
 from tests.tui.conftest import AtWork
-from tui.screens.listing import SORTS, Finding, entries
+from tui.screens.listing import SORTS, Wanted, entries
 
 
 async def test_wide_screens_show_more_columns_and_the_decisions(at_work: AtWork) -> None:
@@ -124,7 +124,7 @@ LINES = (
 
 def found(**wanted: str) -> list[str]:
     listed = entries(LINES, {"a": "Snap shell", "b": "Keep case"}, {})
-    return [entry.game.title for entry in Finding(**wanted).of(listed.values())]
+    return [entry.game.title for entry in Wanted(**wanted).of(listed.values())]
 
 
 @pytest.mark.parametrize(

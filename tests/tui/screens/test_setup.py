@@ -113,7 +113,7 @@ ANSWERS: dict[str, tuple[Answer, object]] = {
     "left_out": (leaves_out(KIND), {KIND: ("long",)}),
     "colour_by": (picks("series"), "series"),
     "ink": (picks("grey"), "grey"),
-    "mode": (picks("even"), "even"),
+    "mode": (picks("free"), "free"),
     "lines": (picks("1"), 1),
     "smallest": (types("6"), 6),
     "largest": (types("18"), 18),

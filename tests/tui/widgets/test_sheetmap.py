@@ -9,7 +9,7 @@ from rich.style import Style
 
 from engine import SheetReport, SheetState
 from engine.model import Forme, Placement, Stock
-from tui.widgets.sheetmap import CELL_RATIO, Box, Canvas, Scale, insert_box, wrapped
+from tui.widgets.sheetmap import CELL_RATIO, Canvas, CellBox, CellScale, insert_box, wrapped
 
 A4 = Stock(id="a4", name="A4", width=210.0, height=297.0)
 """ISO 216:2007."""
@@ -27,7 +27,7 @@ def place(x: float, y: float, width: float, height: float) -> Placement:
 
 @given(st.integers(12, 120), st.integers(8, 60))
 def test_the_stock_fits_and_keeps_its_shape(columns: int, rows: int) -> None:
-    box = Scale.fitting(sheet(), columns, rows).box(0, 0, A4.width, A4.height)
+    box = CellScale.fitting(sheet(), columns, rows).box(0, 0, A4.width, A4.height)
     assert box.left == box.top == 0
     assert box.right < columns
     assert box.bottom < rows
@@ -44,22 +44,22 @@ def test_the_stock_fits_and_keeps_its_shape(columns: int, rows: int) -> None:
 def test_neighbours_share_a_line_at_most(
     columns: int, first: float, second: float, gutter: float
 ) -> None:
-    scale = Scale.fitting(sheet(), columns, 200)
+    scale = CellScale.fitting(sheet(), columns, 200)
     left = insert_box(scale, place(10, 10, first, 50))
     right = insert_box(scale, place(10 + first + gutter, 10, second, 50))
     assert left.right <= right.left
 
 
 def test_y_grows_upwards_on_the_stock_and_downwards_on_the_screen() -> None:
-    scale = Scale.fitting(sheet(), 60, 40)
+    scale = CellScale.fitting(sheet(), 60, 40)
     low, high = (insert_box(scale, place(10, y, 60, 60)) for y in (10, 200))
     assert high.bottom < low.top
 
 
 def test_lines_that_meet_are_joined() -> None:
     canvas = Canvas(7, 3)
-    canvas.outline(Box(0, 0, 3, 2), "look")
-    canvas.outline(Box(3, 0, 6, 2), "look")
+    canvas.outline(CellBox(0, 0, 3, 2), "look")
+    canvas.outline(CellBox(3, 0, 6, 2), "look")
     drawn = [s.text for s in canvas.strips({"look": Style(), "map--desk": Style()})]
     assert drawn == ["┌──┬──┐", "│  │  │", "└──┴──┘"]
 
