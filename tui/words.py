@@ -123,6 +123,7 @@ MATTE_WORDS = {
     Matte.ANALOGOUS: "neighbouring hue",
     Matte.EXTEND: "the picture's edge drawn out",
     Matte.BLUR: "the picture out of focus",
+    Matte.MIRROR: "the picture carried on, out of focus",
 }
 
 

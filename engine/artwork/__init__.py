@@ -8,6 +8,7 @@ from engine.artwork.opening import open_picture
 from engine.artwork.patterns import draw_pattern
 from engine.artwork.rendering import Bleed, render
 from engine.artwork.standing import Surface
+from engine.artwork.windows import room
 
 __all__ = [
     "Bleed",
@@ -32,6 +33,7 @@ __all__ = [
     "open_picture",
     "propose_fit",
     "render",
+    "room",
     "sum_of",
     "text_in",
     "turn_by",

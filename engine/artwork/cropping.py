@@ -10,7 +10,8 @@ from engine.artwork.banding import Band
 from engine.artwork.mapping import area, overlap
 from engine.artwork.placing import Span, Strip, best, places
 from engine.artwork.sights import Sight
-from engine.artwork.standing import AWAY, CLEAR, Surface, View, on_spine, view_of
+from engine.artwork.standing import AWAY, CLEAR, ROOMY, Surface, View, on_spine, view_of
+from engine.artwork.trimming import mended
 from engine.artwork.windows import PixelRect, focus_on
 from engine.model import Art, Picture
 
@@ -33,15 +34,17 @@ def placed(
     None where no place leaves all lettering whole or out of sight.
     """
     size = (picture.width, picture.height)
-    view = view_of(size, picture.dot, art, picture.trim, surface)
+    view = view_of(size, picture.dot, art, mended(picture, sight), surface)
     level = view.whole.width - view.shown.width > view.whole.height - view.shown.height
     there, shown = _along(view.whole, level=level)[2], _along(view.shown, level=level)[2]
     if there - shown <= 1e-9 * there:
         return art
     start = _along(view.whole, level=level)[0]
-    spans = _spans(size, art, view, sight, level=level)
     strips = _strips(view, bands, level=level)
-    where = places(there, shown, (*spans, *strips)) or places(there, shown, spans)
+    roomy = _spans(size, art, view, sight, ROOMY, level=level)
+    close = _spans(size, art, view, sight, CLEAR, level=level)
+    ways = ((*roomy, *strips), roomy, (*close, *strips), close)
+    where = next(filter(None, (places(there, shown, things) for things in ways)), [])
     at = best(
         there, shown, where, lambda at: _price(sight, view, start + at, start + at + shown, level=level)
     )
@@ -90,9 +93,9 @@ def at_cuts(sight: Sight, view: View, start: float, end: float, *, level: bool) 
 
 
 def _spans(
-    size: tuple[int, int], art: Art, view: View, sight: Sight, *, level: bool
+    size: tuple[int, int], art: Art, view: View, sight: Sight, clear: float, *, level: bool
 ) -> list[Span]:
-    """Return what must not be cut, from the beginning of what is cropped."""
+    """Return what must not be cut nor come nearer than ``clear`` mm to a cut."""
     scale = view.across if level else view.down
     start, end, _ = _along(view.whole, level=level)
     home_start, home_end, _ = _along(view.home, level=level)
@@ -105,8 +108,8 @@ def _spans(
             Span(
                 start=low - start,
                 end=high - start,
-                before=min(CLEAR * scale, max(0.0, low - max(home_start, start))),
-                after=min(CLEAR * scale, max(0.0, min(home_end, end) - high)),
+                before=min(clear * scale, max(0.0, low - max(home_start, start))),
+                after=min(clear * scale, max(0.0, min(home_end, end) - high)),
                 away=AWAY * scale,
                 may_go=not word.stays,
             )

@@ -16,7 +16,8 @@ from engine.artwork.cropping import placed
 from engine.artwork.sights import Sight, sight_of
 from engine.artwork.splitting import split_of
 from engine.artwork.standing import Surface, View, view_of
-from engine.artwork.trimming import Cut, cuts
+from engine.artwork.telling import Says
+from engine.artwork.trimming import Cut, cuts, mended
 from engine.artwork.weighing import Ground, weigh
 from engine.artwork.windows import PixelRect, moved_split, part_of
 from engine.artwork.wording import Laying, describe
@@ -170,7 +171,8 @@ def _weighed(
     filled: float,
 ) -> Fitting:
     found = judge(picture, art, wanted.surface.size, wanted.surface.part)
-    views = [_view(picture, art, one) for one in _surfaces(art, wanted)]
+    size, border = (picture.width, picture.height), mended(picture, sight)
+    views = [view_of(size, picture.dot, art, border, one) for one in _surfaces(art, wanted)]
     needless = 0.0 if _is_wanted(art, wanted, sight) else filled
     ground = Ground(picture, sight, bars, tuple(views), wanted.titled, needless)
     return msgspec.structs.replace(found, risks=weigh(art, ground, found.loss, found.ppi))
@@ -183,12 +185,12 @@ def _leaves_room(art: Art) -> bool:
 
 def _is_wanted(art: Art, wanted: Wanted, sight: Sight) -> bool:
     """Return whether art has a band that the insert needs to say its title at all."""
-    return bool(art.band) and not (wanted.titled or sight.titled)
+    return bool(art.band) and sight.says is Says.NO and not wanted.titled
 
 
 def _is_untitled(art: Art, wanted: Wanted, sight: Sight) -> bool:
     """Return whether an insert would say its title nowhere."""
-    return not (wanted.titled or art.band or sight.titled)
+    return sight.says is Says.NO and not (wanted.titled or art.band)
 
 
 def _price(picture: Picture, found: Fitting, wanted: Wanted) -> float:
@@ -226,7 +228,7 @@ def _ways(
 ) -> Iterator[tuple[Art, Cut]]:
     """Yield ways to lay a picture, and what was cut off it first."""
     split = split_of(picture, sight)
-    says_nothing = not (wanted.titled or sight.titled)
+    says_nothing = sight.says is Says.NO and not wanted.titled
     for cut in cuts(picture, sight, bars, titled=wanted.titled, split=split):
         bare = Art(
             picture=picture.name,

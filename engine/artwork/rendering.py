@@ -98,6 +98,8 @@ def _scaled(image: Image.Image, art: Art, panel: Size, bleed: Bleed, base: str) 
     padded, moved = _padded(image, art, shown, grown)
     scaled = padded.resize(size, Resampling.LANCZOS, box=moved, reducing_gap=3.0)
     if scaled.mode == "RGB":
+        if art.matte is Matte.MIRROR:
+            return _softened_around(scaled, image, grown, min(across, down))
         return scaled
     ground = _ground(image, art, panel, bleed, base, size)
     ground.paste(scaled, mask=scaled.getchannel("A"))
@@ -113,8 +115,8 @@ def _padded(
 ) -> tuple[Image.Image, PixelRect]:
     """Return ``image`` with room around it for all of ``grown``, and where that now lies.
 
-    Along a side that the panel's edge cuts, the outermost pixels are drawn out; where a matte
-    shows they stay clear, unless the matte is those very pixels.
+    Along a side that the panel's edge cuts, the picture is mirrored; where a matte shows it stays
+    clear, unless the matte is the picture's own ground.
     """
     import numpy as np
     from PIL import Image as Pillow
@@ -133,15 +135,38 @@ def _padded(
     )
     if not any(room for pair in margins for room in pair):
         return image, moved
-    covered = (shown.height <= height + 0.01, shown.width <= width + 0.01)
-    clear = art.matte is not Matte.EXTEND and not all(covered)
-    pixels = np.asarray(image.convert("RGBA") if clear else image)
+    clear = _clear_sides(art, shown, (width, height))
+    pixels = np.asarray(image.convert("RGBA") if any(map(any, clear)) else image)
     for axis in (0, 1):
-        pads = [(0, 0)] * 3
-        pads[axis] = margins[axis]
-        mode = "constant" if clear and not covered[axis] else "edge"
-        pixels = np.pad(pixels, pads, mode=mode)  # type: ignore[call-overload]
+        for end in (0, 1):
+            pads = [(0, 0)] * 3
+            pads[axis] = (margins[axis][0], 0) if end == 0 else (0, margins[axis][1])
+            pixels = np.pad(pixels, pads, mode=_beyond(art, clear=clear[axis][end]))  # type: ignore[call-overload]
     return Pillow.fromarray(pixels), moved
+
+
+def _clear_sides(
+    art: Art, shown: PixelRect, size: tuple[int, int]
+) -> tuple[tuple[bool, bool], tuple[bool, bool]]:
+    """Return whether a matte that is not the picture's own shows above, below, left and right."""
+    if art.matte in {Matte.EXTEND, Matte.MIRROR}:
+        return (False, False), (False, False)
+    (width, height), hair = size, 0.01
+    return (
+        (shown.top < -hair, shown.bottom > height + hair),
+        (shown.left < -hair, shown.right > width + hair),
+    )
+
+
+def _beyond(art: Art, *, clear: bool) -> str:
+    """Return numpy's name for what lies beyond a side: nothing, the last pixels, or a mirror.
+
+    Past a cut it is a mirror: drawn out, the last row of pixels shows as stripes where a trimmer
+    errs.
+    """
+    if clear:
+        return "constant"
+    return "edge" if art.matte is Matte.EXTEND and art.fit in {Fit.MATTE, Fit.PIXELS} else "symmetric"
 
 
 def _room(beyond: float) -> int:
@@ -165,6 +190,29 @@ def _ground(
     behind = _scaled(image, filling, panel, bleed, base).resize(size)
     per_mm = size[0] / (panel.width + bleed.left + bleed.right)
     return behind.filter(ImageFilter.GaussianBlur(BLUR_MM * per_mm))
+
+
+def _softened_around(
+    scaled: Image.Image, image: Image.Image, grown: PixelRect, per_mm: float
+) -> Image.Image:
+    """Return a mirrored picture with what lies beyond the picture itself out of focus.
+
+    ``per_mm`` is in its own pixels. A mirrored word must not read, nor a face look back.
+    """
+    from PIL import ImageFilter
+
+    fx, fy = scaled.width / grown.width, scaled.height / grown.height
+    box = (
+        max(0, round(-grown.left * fx)),
+        max(0, round(-grown.top * fy)),
+        min(scaled.width, round((image.width - grown.left) * fx)),
+        min(scaled.height, round((image.height - grown.top) * fy)),
+    )
+    if box == (0, 0, *scaled.size):
+        return scaled
+    soft = scaled.filter(ImageFilter.GaussianBlur(BLUR_MM * per_mm * min(fx, fy)))
+    soft.paste(scaled.crop(box), box[:2])
+    return soft
 
 
 def _enlarged(

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from engine.artwork.mapping import area, overlap, straight_box
-from engine.artwork.telling import says_some, title_lines
+from engine.artwork.telling import Says, can_read, says, title_lines
 from engine.artwork.windows import PixelRect
 from engine.model import Picture
 from engine.model.reading import TextLine
@@ -43,8 +43,10 @@ class Sight(NamedTuple):
     size: tuple[int, int]
     read: bool
     """Whether the picture was read at all; without that nothing else is known."""
-    titled: bool = True
-    """Whether the lettering says the title, as far as one can tell."""
+    says: Says = Says.PERHAPS
+    """Whether the lettering says the title."""
+    legible: bool = True
+    """Whether the title is in a script that is read."""
     words: tuple[Word, ...] = ()
     faces: tuple[PixelRect, ...] = ()
     across: tuple[int, ...] = ()
@@ -83,7 +85,8 @@ def sight_of(picture: Picture, title: str) -> Sight:
     return Sight(
         size=size,
         read=True,
-        titled=says_some(lines, title),
+        says=says(lines, title),
+        legible=can_read(title),
         words=tuple(
             Word(_ink(line, picture), line.text, stays, line.upright)
             for line, stays in zip(lines, stay, strict=True)

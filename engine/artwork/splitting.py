@@ -104,6 +104,36 @@ def _stands_out(lab: Pixels, first: int, second: int) -> bool:
     return min(differences) >= UNLIKE and sum(differences) >= UNLIKE_BOTH
 
 
+def like_a_wrap(picture: Picture, sight: Sight) -> bool:
+    """Return whether a picture whose spine was not found is lettered as a wrap, and has its shape.
+
+    Nothing is written across where the spine would be; on a card with a short back, which has the
+    shape of many a front, something runs along it.
+    """
+    across, down = picture.width, picture.height
+    trim = picture.trim
+    shape = across * (1 - trim.left - trim.right) / (down * (1 - trim.top - trim.bottom))
+    for (low, high), (begins, ends), lone in (
+        (WHOLE_SHAPE, (0.42, 0.58), False),
+        (FLAP_SHAPE, (0.15, 0.37), True),
+    ):
+        if low <= shape <= high:
+            boxes = [word.box for word in sight.words]
+            middle = (begins + ends) / 2 * across
+            crossed = any(
+                box.left < begins * across and box.right > ends * across
+                or box.left < middle - 0.1 * across and box.right > middle + 0.1 * across
+                for box in boxes
+            )
+            along = any(
+                word.upright and begins * across < (word.box.left + word.box.right) / 2 < ends * across
+                for word in sight.words
+            )
+            if not crossed and (along or (boxes and not lone)):
+                return True
+    return False
+
+
 def split_of(picture: Picture, sight: Sight) -> tuple[float, float] | None:
     """Return the split of a picture that its lettering bears out; None where it is to be whole."""
     if picture.split is None:

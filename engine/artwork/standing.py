@@ -17,6 +17,9 @@ CLEAR = 1.0
 """mm between lettering and a cut, where the picture itself has as much: what a home printer's feed
 and a hand at the trimmer err (0.5 to 1 mm each; common practice, no published source)."""
 
+ROOMY = 1.4
+"""mm that are better, since boxes of lettering are read no better than to some tenths of a mm."""
+
 AWAY = 0.5
 """mm between a cut and lettering that is left out: it must not look in at the edge."""
 
@@ -111,6 +114,23 @@ def _standing(word: Word, view: View) -> Standing:
         if there / scale < min(CLEAR, max(0.0, once / scale)) - HAIR and there < once - HAIR * scale:
             return Standing.CUT
     return Standing.WHOLE
+
+
+def nearest(word: Word, view: View, outer: PixelRect) -> float:
+    """Return how near a line that is in sight comes to a cut, in mm, but for its own rim.
+
+    Only sides count on which ``outer`` goes on beyond the cut.
+    """
+    scales = (view.across, view.down, view.across, view.down)
+    have, own = _margins(word.box, view.seen), _margins(word.box, outer)
+    return min(
+        (
+            there / scale
+            for there, once, scale in zip(have, own, scales, strict=True)
+            if once - there > HAIR * scale
+        ),
+        default=ROOMY,
+    )
 
 
 def _margins(inner: PixelRect, outer: PixelRect) -> tuple[float, float, float, float]:

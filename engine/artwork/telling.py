@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Sequence
+from enum import StrEnum
 
 from rapidfuzz import fuzz
 
@@ -18,6 +19,9 @@ SHORT = 3
 
 SAID = 0.85
 """Part of the title's letters that its lines must say between them; else a line is missing."""
+
+SCRIPTS = {"LATIN", "CJK", "HIRAGANA", "KATAKANA", "FULLWIDTH", "HALFWIDTH", "KATAKANA-HIRAGANA"}
+"""What the reader was trained on, as Unicode names begin."""
 
 AS_LARGE = 0.6
 """How thick a line is, against the thickest of the title, that may be a part of it which the reader
@@ -46,24 +50,26 @@ def title_lines(lines: Sequence[TextLine], shape: float, title: str) -> tuple[bo
     )
 
 
-def says_some(lines: Sequence[TextLine], title: str) -> bool:
-    """Return whether any line says a part of the title, or says it in another script for all one
-    can tell."""
+class Says(StrEnum):
+    """Whether lettering says a title."""
+
+    YES = "yes"
+    NO = "no"
+    PERHAPS = "perhaps"
+    """There is lettering that could be the title, or the title's script is one that is not read."""
+
+
+def says(lines: Sequence[TextLine], title: str) -> Says:
+    """Return whether lines say the title, or a part of it."""
     wanted = letters(title)
-    return any(
-        _is_like(letters(line.text), wanted, title) or _is_foreign(line.text, title)
-        for line in lines
-    )
+    if any(_is_like(letters(line.text), wanted, title) for line in lines):
+        return Says.YES
+    return Says.PERHAPS if lines or not can_read(title) else Says.NO
 
 
-def _is_foreign(said: str, title: str) -> bool:
-    """Return whether words are in none of the title's scripts, as their letters' names tell."""
-    scripts = _scripts(said)
-    return bool(scripts) and scripts.isdisjoint(_scripts(title))
-
-
-def _scripts(text: str) -> set[str]:
-    return {unicodedata.name(char, "?").split()[0] for char in text if char.isalpha()}
+def can_read(title: str) -> bool:
+    """Return whether the reader knows all scripts of a title, as its letters' names tell."""
+    return {unicodedata.name(char, "?").split()[0] for char in title if char.isalpha()} <= SCRIPTS
 
 
 def letters(text: str) -> str:

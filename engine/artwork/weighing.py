@@ -12,9 +12,20 @@ from typing import NamedTuple
 
 from engine.artwork.banding import Band
 from engine.artwork.cropping import at_cuts
-from engine.artwork.mapping import area
-from engine.artwork.sights import Sight
-from engine.artwork.standing import Standing, View, on_spine, split_through, standing
+from engine.artwork.mapping import area, overlap
+from engine.artwork.sights import Sight, Word
+from engine.artwork.splitting import like_a_wrap
+from engine.artwork.standing import (
+    ROOMY,
+    Standing,
+    View,
+    nearest,
+    on_spine,
+    split_through,
+    standing,
+)
+from engine.artwork.telling import Says
+from engine.artwork.windows import PixelRect
 from engine.model import Art, Fit, Loss, Picture
 from engine.model.risk import Risk, RiskKind
 
@@ -31,6 +42,12 @@ SQUEEZED = 0.5
 
 BARE_SPLIT = 0.25
 """That a picture is no wrap which is split by its edges alone, with nothing written on its spine."""
+
+PARTED = 0.3
+"""That a part of a wrap which is shown whole on a matte could have filled its panel."""
+
+BARRED = 0.15
+"""That what is trimmed as a bar is a part of the picture, or a part of the bar."""
 
 LIKE_A_WRAP = 0.5
 """That a picture is a wrap which has the shape of one and no lettering across where its spine would
@@ -53,7 +70,7 @@ class Ground(NamedTuple):
 
 def weigh(art: Art, ground: Ground, loss: Loss, ppi: float) -> tuple[Risk, ...]:
     """Return what could be wrong with ``art``, the likeliest first."""
-    found = (*_lettering(art, ground), *_unread(art, ground, loss), *_subject(art, ground, loss))
+    found = (*_lettering(art, ground), *_title(art, ground), *_unread(art, ground, loss), *_subject(art, ground, loss))
     found += (*_shape(art, ground, loss), *_soft(art, ppi), *_split(art, ground))
     return tuple(sorted(found, key=lambda risk: -risk.chance))
 
@@ -69,8 +86,39 @@ def _lettering(art: Art, ground: Ground) -> Iterator[Risk]:
         how = standing(word, ground.views)
         if how is Standing.CUT:
             yield Risk(RiskKind.LETTERING, 1.0, f"It cuts “{word.text}”.")
-        elif how is Standing.GONE and word.stays and not (ground.titled and _goes(word, art, ground)):
+        elif how is Standing.WHOLE:
+            yield from _closeness(word, ground)
+        elif word.stays and not (ground.titled and _goes(word, art, ground)):
             yield Risk(RiskKind.TITLE, 1.0, f"It loses “{word.text}”.")
+
+
+def _closeness(word: Word, ground: Ground) -> Iterator[Risk]:
+    whole = PixelRect(0.0, 0.0, ground.picture.width, ground.picture.height)
+    for view in ground.views:
+        if area(overlap(word.box, view.seen)) < 0.5 * area(word.box):
+            continue
+        for outer, chance in ((view.home, NEAR), (whole, SQUEEZED)):
+            near = nearest(word, view, outer)
+            if near < ROOMY - 1e-3:
+                words = f"“{word.text}” comes within {max(0.0, near):.1f} mm of the cut."
+                yield Risk(RiskKind.LETTERING, chance, words)
+                break
+
+
+def _title(art: Art, ground: Ground) -> Iterator[Risk]:
+    """Yield the doubt that an insert says its title nowhere."""
+    sight = ground.sight
+    if ground.titled or not sight.read:
+        return
+    if art.band:
+        if sight.says is Says.PERHAPS:
+            yield Risk(RiskKind.TITLE, 0.5, "Perhaps the picture says the title already.")
+        return
+    seen = any(word.stays and standing(word, ground.views) is Standing.WHOLE for word in sight.words)
+    if sight.says is Says.NO or not seen:
+        yield Risk(RiskKind.TITLE, 0.9, "It may say the title nowhere.")
+    elif sight.says is Says.PERHAPS:
+        yield Risk(RiskKind.TITLE, 0.4, "The title was not made out in the picture.")
 
 
 def _goes(word: object, art: Art, ground: Ground) -> bool:
@@ -83,8 +131,16 @@ def _goes(word: object, art: Art, ground: Ground) -> bool:
 
 
 def _unread(art: Art, ground: Ground, loss: Loss) -> Iterator[Risk]:
-    if loss.cropped > 0.005 and not ground.sight.read:
+    if loss.cropped <= 0.005:
+        return
+    if not ground.sight.read:
         yield Risk(RiskKind.LETTERING, 0.4, "It was not read yet: the crop may cut lettering.")
+    elif not ground.sight.legible:
+        words = "Its title is in letters that are not read: the crop may cut them."
+        yield Risk(RiskKind.LETTERING, 0.4, words)
+    elif ground.sight.says is not Says.YES:
+        words = "Its title was not made out in the picture: the crop may cut it."
+        yield Risk(RiskKind.LETTERING, 0.2 if ground.sight.words else 0.02, words)
 
 
 def _subject(art: Art, ground: Ground, loss: Loss) -> Iterator[Risk]:
@@ -109,7 +165,9 @@ def _shape(art: Art, ground: Ground, loss: Loss) -> Iterator[Risk]:
         yield Risk(RiskKind.STRETCH, chance, f"It is stretched by {loss.distortion:.0%}.")
     if loss.empty > 0.1 and art.fit is not Fit.PIXELS:
         words = f"{loss.empty:.0%} of the panel shows no picture, though a crop might do."
-        yield Risk(RiskKind.MATTE, ground.filled, words)
+        yield Risk(RiskKind.MATTE, max(ground.filled, PARTED if art.split else 0.0), words)
+    if art.trim in ground.picture.bars:
+        yield Risk(RiskKind.TRIM, BARRED, "What is trimmed may be no bar.")
 
 
 def _soft(art: Art, ppi: float) -> Iterator[Risk]:
@@ -118,5 +176,11 @@ def _soft(art: Art, ppi: float) -> Iterator[Risk]:
 
 
 def _split(art: Art, ground: Ground) -> Iterator[Risk]:
-    if art.split is not None and not ground.sight.read:
-        yield Risk(RiskKind.SPLIT, 0.3, "It was not read yet: it may be no wrap.")
+    sight, split = ground.sight, art.split
+    if split is not None:
+        if not sight.read:
+            yield Risk(RiskKind.SPLIT, 0.3, "It was not read yet: it may be no wrap.")
+        elif not any(on_spine(word, sight.size, art) for word in sight.words):
+            yield Risk(RiskKind.SPLIT, BARE_SPLIT, "Its spine says nothing: it may be no wrap.")
+    elif ground.picture.split is None and like_a_wrap(ground.picture, sight):
+        yield Risk(RiskKind.SPLIT, LIKE_A_WRAP, "It may be a wrap whose spine was not found.")
