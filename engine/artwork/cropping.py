@@ -43,10 +43,18 @@ def placed(
     strips = _strips(view, bands, level=level)
     roomy = _spans(size, art, view, sight, ROOMY, level=level)
     close = _spans(size, art, view, sight, CLEAR, level=level)
-    ways = ((*roomy, *strips), roomy, (*close, *strips), close)
+    ways: tuple[Sequence[Span | Strip], ...] = (
+        (*roomy, *strips),
+        roomy,
+        (*close, *strips),
+        close,
+    )
     where = next(filter(None, (places(there, shown, things) for things in ways)), [])
     at = best(
-        there, shown, where, lambda at: _price(sight, view, start + at, start + at + shown, level=level)
+        there,
+        shown,
+        where,
+        lambda at: _price(sight, view, start + at, start + at + shown, level=level),
     )
     if at is None:
         return None
@@ -61,8 +69,8 @@ def lost(sight: Sight, view: View, start: float, end: float, *, level: bool) -> 
     Of a face that is not all in sight as much again counts as is cut.
     """
     first, last, _ = _along(view.whole, level=level)
-    whole = sight.interest(level, first, last)
-    inside = sight.interest(level, max(start, first), min(end, last))
+    whole = sight.interest(first, last, level=level)
+    inside = sight.interest(max(start, first), min(end, last), level=level)
     parts = []
     for face in sight.faces:
         if area(overlap(face, view.whole)) > 0.5 * area(face):
@@ -84,11 +92,11 @@ def at_cuts(sight: Sight, view: View, start: float, end: float, *, level: bool) 
     """
     first, last, long = _along(view.whole, level=level)
     near = CUT_WIDTH * long
-    whole = sight.interest(level, first, last)
+    whole = sight.interest(first, last, level=level)
     if not whole:
         return 0.0
     cuts = [cut for cut, there in ((start, start - first), (end, last - end)) if there > near]
-    there = (sight.interest(level, cut - near, cut + near) for cut in cuts)
+    there = (sight.interest(cut - near, cut + near, level=level) for cut in cuts)
     return max(there, default=0.0) / whole / (2 * CUT_WIDTH)
 
 
@@ -118,7 +126,7 @@ def _spans(
 
 
 def _strips(view: View, bands: Sequence[Band], *, level: bool) -> list[Strip]:
-    start, end, long = _along(view.whole, level=level)
+    start, _, long = _along(view.whole, level=level)
     hair = 0.005 * long
     strips = []
     for band in bands:

@@ -36,7 +36,7 @@ STRETCHES = (0.0, 0.02, 0.035)
 """How far a picture that is cropped or laid on a matte may be stretched as well, tried in turn:
 more than 4 % of stretch is seen on faces and circles."""
 
-BAND = (0.18, 0.55)
+BAND = (0.18, 0.65)
 """Part of the panel that a band of words takes at least and at most."""
 
 BAND_MM = (8.0, 18.0)
@@ -48,7 +48,7 @@ BANDED = (0.04, 0.35)
 UNTITLED = 0.5
 """What it costs to say the title nowhere on the insert."""
 
-SURE = 0.85
+SURE = 0.93
 """How likely it must be that nothing is wrong for a fit to be sure; docs/sure.md has the curve."""
 
 WORTH_A_WORD = 0.02
@@ -122,7 +122,7 @@ def propose_fit(picture: Picture, panel: Size, part: str = "", *, title: str = "
 
     ``panel`` is in its reading frame; ``part`` is the part of a flat cover scan it takes.
     """
-    return fittings(picture, Wanted(Surface(panel, part), title=title))[0]
+    return fittings(picture, Wanted(Surface(panel, part), title=title, titled=True))[0]
 
 
 def fittings(picture: Picture, wanted: Wanted) -> tuple[Fitting, ...]:
@@ -238,12 +238,12 @@ def _ways(
         )
         if picture.dot:
             yield msgspec.structs.replace(bare, fit=Fit.PIXELS), cut
-        yield msgspec.structs.replace(bare, fit=Fit.STRETCH), cut
         for stretch in STRETCHES:
             eased = msgspec.structs.replace(bare, stretch=stretch)
             filled = placed(picture, eased, wanted.surface, sight, bars)
             yield filled or eased, cut
             yield msgspec.structs.replace(eased, fit=Fit.MATTE, matte=Matte.MIRROR), cut
+        yield msgspec.structs.replace(bare, fit=Fit.STRETCH), cut
         if split is None and wanted.title:
             for art in _banded(picture, bare, wanted, always=says_nothing):
                 banded = placed(picture, art, wanted.surface, sight, bars)

@@ -166,7 +166,9 @@ def _beyond(art: Art, *, clear: bool) -> str:
     """
     if clear:
         return "constant"
-    return "edge" if art.matte is Matte.EXTEND and art.fit in {Fit.MATTE, Fit.PIXELS} else "symmetric"
+    return (
+        "edge" if art.matte is Matte.EXTEND and art.fit in {Fit.MATTE, Fit.PIXELS} else "symmetric"
+    )
 
 
 def _room(beyond: float) -> int:

@@ -61,7 +61,7 @@ class Sight(NamedTuple):
             if area(overlap(word.box, box)) >= (1.0 - LOOSE) * area(word.box) > 0.0
         )
 
-    def interest(self, level: bool, start: float, end: float) -> float:
+    def interest(self, start: float, end: float, *, level: bool) -> float:
         """Return how much of what draws the eye lies between two columns, or two rows.
 
         ``level`` is for columns. Where the picture was not read, what lies there of its middle.

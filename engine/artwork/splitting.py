@@ -10,7 +10,6 @@ from itertools import combinations
 from typing import TYPE_CHECKING
 
 from engine.artwork.edges import peaks, unlike, votes
-
 from engine.artwork.sights import Sight
 from engine.artwork.standing import split_through
 from engine.model import Art, Picture
@@ -121,12 +120,13 @@ def like_a_wrap(picture: Picture, sight: Sight) -> bool:
             boxes = [word.box for word in sight.words]
             middle = (begins + ends) / 2 * across
             crossed = any(
-                box.left < begins * across and box.right > ends * across
-                or box.left < middle - 0.1 * across and box.right > middle + 0.1 * across
+                (box.left < begins * across and box.right > ends * across)
+                or (box.left < middle - 0.1 * across and box.right > middle + 0.1 * across)
                 for box in boxes
             )
             along = any(
-                word.upright and begins * across < (word.box.left + word.box.right) / 2 < ends * across
+                word.upright
+                and begins * across < (word.box.left + word.box.right) / 2 < ends * across
                 for word in sight.words
             )
             if not crossed and (along or (boxes and not lone)):

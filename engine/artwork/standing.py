@@ -9,9 +9,9 @@ from typing import NamedTuple
 import msgspec
 
 from engine.artwork.mapping import overlap
-from engine.artwork.sights import Sight, Word
+from engine.artwork.sights import Word
 from engine.artwork.windows import SPINE, PixelRect, moved_split, part_of, room, window
-from engine.model import Art, Fit, Size, Trim
+from engine.model import Art, Size, Trim
 
 CLEAR = 1.0
 """mm between lettering and a cut, where the picture itself has as much: what a home printer's feed
@@ -72,9 +72,7 @@ class Standing(StrEnum):
     GONE = "gone"
 
 
-def view_of(
-    size: tuple[int, int], dot: int, art: Art, border: Trim, surface: Surface
-) -> View:
+def view_of(size: tuple[int, int], dot: int, art: Art, border: Trim, surface: Surface) -> View:
     """Return what ``surface`` shows of a picture of ``size`` pixels whose border is ``border``."""
     whole = part_of(size, art, surface.part)
     surface = surface._replace(size=room(surface.size, art))
@@ -105,13 +103,19 @@ def _standing(word: Word, view: View) -> Standing:
     box, seen = word.box, view.seen
     scales = (view.across, view.down, view.across, view.down)
     outside = (
-        seen.left - box.right, seen.top - box.bottom, box.left - seen.right, box.top - seen.bottom,
+        seen.left - box.right,
+        seen.top - box.bottom,
+        box.left - seen.right,
+        box.top - seen.bottom,
     )
     if max(gap / scale for gap, scale in zip(outside, scales, strict=True)) >= AWAY - HAIR:
         return Standing.GONE
     have, own = _margins(box, seen), _margins(box, view.home)
     for there, once, scale in zip(have, own, scales, strict=True):
-        if there / scale < min(CLEAR, max(0.0, once / scale)) - HAIR and there < once - HAIR * scale:
+        if (
+            there / scale < min(CLEAR, max(0.0, once / scale)) - HAIR
+            and there < once - HAIR * scale
+        ):
             return Standing.CUT
     return Standing.WHOLE
 
@@ -156,4 +160,6 @@ def split_through(word: Word, size: tuple[int, int], art: Art) -> bool:
         return False
     spine = part_of(size, art, SPINE)
     hair = HAIR + 0.12 * min(word.box.width, word.box.height)
-    return any(word.box.left + hair < cut < word.box.right - hair for cut in (spine.left, spine.right))
+    return any(
+        word.box.left + hair < cut < word.box.right - hair for cut in (spine.left, spine.right)
+    )

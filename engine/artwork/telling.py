@@ -32,12 +32,14 @@ def title_lines(lines: Sequence[TextLine], shape: float, title: str) -> tuple[bo
     """Return for each line whether it may belong to the title, which then must not be lost.
 
     ``shape`` is the picture's width to its height. Where the lines that are like the title do not
-    say all of it, lines as large as they are, or nearly so, are taken for the rest; where no line is
-    like it, as on a cover in another script, the largest are.
+    say all of it, lines as large as they are, or nearly so, are taken for the rest; where no line
+    is like it, as on a cover in another script, the largest are.
     """
     wanted = letters(title)
     like = [_is_like(letters(line.text), wanted, title) for line in lines]
-    said = sum(len(letters(line.text)) for line, is_like in zip(lines, like, strict=True) if is_like)
+    said = sum(
+        len(letters(line.text)) for line, is_like in zip(lines, like, strict=True) if is_like
+    )
     if said >= SAID * len(wanted):
         return tuple(like)
     thick = [thickness(line, shape) for line in lines]

@@ -29,7 +29,6 @@ from engine.artwork.windows import PixelRect
 from engine.model import Art, Fit, Loss, Picture
 from engine.model.risk import Risk, RiskKind
 
-
 SUBJECT = (-3.0, 7.0, 1.5)
 """Log-odds that a crop loses the subject: at once, for all of the picture cropped, and for the
 logarithm of how much draws the eye at the cut."""
@@ -46,7 +45,7 @@ BARE_SPLIT = 0.25
 PARTED = 0.3
 """That a part of a wrap which is shown whole on a matte could have filled its panel."""
 
-BARRED = 0.15
+BARRED = 0.08
 """That what is trimmed as a bar is a part of the picture, or a part of the bar."""
 
 LIKE_A_WRAP = 0.5
@@ -70,7 +69,12 @@ class Ground(NamedTuple):
 
 def weigh(art: Art, ground: Ground, loss: Loss, ppi: float) -> tuple[Risk, ...]:
     """Return what could be wrong with ``art``, the likeliest first."""
-    found = (*_lettering(art, ground), *_title(art, ground), *_unread(art, ground, loss), *_subject(art, ground, loss))
+    found = (
+        *_lettering(art, ground),
+        *_title(art, ground),
+        *_unread(art, ground, loss),
+        *_subject(art, ground, loss),
+    )
     found += (*_shape(art, ground, loss), *_soft(art, ppi), *_split(art, ground))
     return tuple(sorted(found, key=lambda risk: -risk.chance))
 
@@ -114,7 +118,9 @@ def _title(art: Art, ground: Ground) -> Iterator[Risk]:
         if sight.says is Says.PERHAPS:
             yield Risk(RiskKind.TITLE, 0.5, "Perhaps the picture says the title already.")
         return
-    seen = any(word.stays and standing(word, ground.views) is Standing.WHOLE for word in sight.words)
+    seen = any(
+        word.stays and standing(word, ground.views) is Standing.WHOLE for word in sight.words
+    )
     if sight.says is Says.NO or not seen:
         yield Risk(RiskKind.TITLE, 0.9, "It may say the title nowhere.")
     elif sight.says is Says.PERHAPS:
@@ -124,8 +130,7 @@ def _title(art: Art, ground: Ground) -> Iterator[Risk]:
 def _goes(word: object, art: Art, ground: Ground) -> bool:
     """Return whether a line goes with the whole bar it stands on."""
     return any(
-        word in band.words
-        and getattr(art.trim, band.side) >= getattr(band.trim, band.side) - 1e-9
+        word in band.words and getattr(art.trim, band.side) >= getattr(band.trim, band.side) - 1e-9
         for band in ground.bars
     )
 

@@ -80,9 +80,7 @@ def moved_split(
 
 def room(panel: Size, art: Art) -> Size:
     """Return what of ``panel`` is the picture's, from its upper left: all but the band of words."""
-    return Size(
-        panel.width * (1.0 + min(0.0, art.band)), panel.height * (1.0 - max(0.0, art.band))
-    )
+    return Size(panel.width * (1.0 + min(0.0, art.band)), panel.height * (1.0 - max(0.0, art.band)))
 
 
 def window(size: tuple[float, float], panel: Size, art: Art, dot: int = 1) -> PixelRect:
@@ -100,9 +98,7 @@ def window(size: tuple[float, float], panel: Size, art: Art, dot: int = 1) -> Pi
     return PixelRect(left, top, left + across * panel.width, top + down * panel.height)
 
 
-def scales(
-    size: tuple[float, float], panel: Size, art: Art, dot: int = 1
-) -> tuple[float, float]:
+def scales(size: tuple[float, float], panel: Size, art: Art, dot: int = 1) -> tuple[float, float]:
     """Return pixels to a mm across ``panel`` and down it, as ``art`` lays a part of ``size``.
 
     Where the art may be stretched, the side that is drawn too short is drawn longer by that much,

@@ -146,9 +146,7 @@ class Insert(NamedTuple):
         at = at.translate(-sides.left, size.height - its.height - sides.bottom)
         pen.image(
             data,
-            at.scale(
-                its.width + sides.left + sides.right, its.height + sides.bottom + sides.top
-            ),
+            at.scale(its.width + sides.left + sides.right, its.height + sides.bottom + sides.top),
         )
 
     def _main_art(self) -> str:

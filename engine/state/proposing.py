@@ -161,12 +161,13 @@ def art_panel(net: FlatNet) -> FlatPanel | None:
 
 def wanted_of(game: Game, net: FlatNet) -> Wanted | None:
     """Return what a picture of a game is fitted for on a net; None for a net without art."""
-    main, *others = [panel for panel in net.panels if panel.role is Role.ART] or [None]
-    if main is None:
+    art = [panel for panel in net.panels if panel.role is Role.ART]
+    if not art:
         return None
+    main, *others = art
     return Wanted(
         surface=Surface(main.reading, main.part),
-        beside=tuple(Surface(panel.reading, panel.part) for panel in others if panel and panel.part),
+        beside=tuple(Surface(panel.reading, panel.part) for panel in others if panel.part),
         title=game.title,
         lines=tuple(filter(None, (game.series, game.maker, game.year))),
         titled=any(panel.role is Role.EDGE for panel in net.panels),
