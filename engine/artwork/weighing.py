@@ -40,7 +40,7 @@ SQUEEZED = 0.5
 """That trimming a border brings lettering too near the cut, where it does by what was read."""
 
 BARE_SPLIT = 0.25
-"""That a picture is no wrap which is split by its edges alone, with nothing written on its spine."""
+"""That a picture is no wrap which is split by its edges alone: nothing is written on its spine."""
 
 PARTED = 0.3
 """That a part of a wrap which is shown whole on a matte could have filled its panel."""
@@ -72,8 +72,8 @@ def weigh(art: Art, ground: Ground, loss: Loss, ppi: float) -> tuple[Risk, ...]:
     found = (
         *_lettering(art, ground),
         *_title(art, ground),
-        *_unread(art, ground, loss),
-        *_subject(art, ground, loss),
+        *_unread(ground, loss),
+        *_subject(ground),
     )
     found += (*_shape(art, ground, loss), *_soft(art, ppi), *_split(art, ground))
     return tuple(sorted(found, key=lambda risk: -risk.chance))
@@ -135,7 +135,7 @@ def _goes(word: object, art: Art, ground: Ground) -> bool:
     )
 
 
-def _unread(art: Art, ground: Ground, loss: Loss) -> Iterator[Risk]:
+def _unread(ground: Ground, loss: Loss) -> Iterator[Risk]:
     if loss.cropped <= 0.005:
         return
     if not ground.sight.read:
@@ -148,7 +148,7 @@ def _unread(art: Art, ground: Ground, loss: Loss) -> Iterator[Risk]:
         yield Risk(RiskKind.LETTERING, 0.2 if ground.sight.words else 0.02, words)
 
 
-def _subject(art: Art, ground: Ground, loss: Loss) -> Iterator[Risk]:
+def _subject(ground: Ground) -> Iterator[Risk]:
     for view in ground.views:
         cropped = 1.0 - area(view.seen) / area(view.whole)
         if cropped <= 0.0:

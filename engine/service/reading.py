@@ -45,6 +45,10 @@ class Readings:
         read = sum(picture.reading is not None for picture in pictures)
         return ReadingReport(len(pictures), read, reading.can_read(), tuple(notes))
 
+    def found(self) -> tuple[Picture, ...]:
+        """Return the pictures with what was found and read in them."""
+        return tuple(self._session.snapshot.pictures.values())
+
     def read(
         self, told: Reporting = lambda _: None, *, cancel: Cancel | None = None
     ) -> ReadingReport:

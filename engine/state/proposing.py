@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from zlib import crc32
 
 import msgspec
 
@@ -46,13 +47,14 @@ class Proposer:
 
     def fittings(self, game: Game, picture: str = "") -> tuple[Fitting, ...]:
         """Return the ways to fit the game's picture, or another, least loss first, plain last."""
-        name = picture or self._picture_name(game)
-        if name is None:
-            return (PLAIN,)
-        wanted = wanted_of(game, self.casing.net_of(game))
+        name, net = picture or self._picture_name(game), self.casing.net_of(game)
+        wanted = wanted_of(game, net)
         if wanted is None:
             return (PLAIN,)
-        return (*artwork.fittings(self._pictures[name], wanted), PLAIN)
+        if name is None:
+            return (self._lettered(game), PLAIN)
+        found = artwork.fittings(self._pictures[name], wanted)
+        return (*(self._with_words(one, game, net) for one in found), PLAIN)
 
     def propose(self, game: Game, standing: Standing, colouring: Colouring) -> Proposal:
         """Return the design of a game as it would be printed now, with reasons to doubt it."""
@@ -136,14 +138,43 @@ class Proposer:
             return artwork.judge(picture, art, *wanted.surface), ()
         name = self._picture_name(game)
         if name is None:
-            return PLAIN, ("No picture was found. Choose one, or accept it plain.",)
+            doubt = "No picture was found. Choose one, or accept its title set large."
+            return self._lettered(game), (doubt,)
         picture = self._pictures[name]
-        fitting = artwork.fittings(picture, wanted)[0]
+        fitting = self._with_words(artwork.fittings(picture, wanted)[0], game, net)
         doubts = fitting.doubts
         if not self.art_is_sure(game):
             sure = game.match.confidence if game.match else 0.0
             doubts = (f"That {picture.source} is its picture is only {sure:.0%} sure.", *doubts)
         return fitting, doubts
+
+    def _lettered(self, game: Game) -> Fitting:
+        """Return the title set large over a pattern: art where there is no picture."""
+        words = (game.title, *said_of(game))
+        art = Art(
+            pattern=pattern_of(game),
+            words=game.title,
+            lines=said_of(game),
+            back=back_of(game),
+            stand_ins=self.titler.fonts.large(" ".join((*words, *back_of(game)))),
+        )
+        return unpictured(art)
+
+    def _with_words(self, fitting: Fitting, game: Game, net: FlatNet) -> Fitting:
+        """Return a fitting with what a back without a picture says, and the fonts for its words."""
+        art = fitting.art
+        panels = sum(panel.role is Role.ART for panel in net.panels)
+        back = back_of(game) if panels > 1 and art.split is None else ()
+        words = " ".join((art.words, *art.lines, *back))
+        if not words.strip():
+            return fitting
+        art = msgspec.structs.replace(
+            art,
+            back=back,
+            pattern=pattern_of(game) if back else art.pattern,
+            stand_ins=self.titler.fonts.large(words),
+        )
+        return msgspec.structs.replace(fitting, art=art)
 
     def _confidence(self, game: Game, art: Art) -> float:
         """Return how sure it is that the art is this game's; what the person chose is certain."""
@@ -169,15 +200,33 @@ def wanted_of(game: Game, net: FlatNet) -> Wanted | None:
         surface=Surface(main.reading, main.part),
         beside=tuple(Surface(panel.reading, panel.part) for panel in others if panel.part),
         title=game.title,
-        lines=tuple(filter(None, (game.series, game.maker, game.year))),
+        lines=said_of(game),
         titled=any(panel.role is Role.EDGE for panel in net.panels),
     )
+
+
+def said_of(game: Game) -> tuple[str, ...]:
+    """Return what is said of a game below its title: series, maker, year."""
+    return tuple(filter(None, (game.series, game.maker, game.year)))
+
+
+def back_of(game: Game) -> tuple[str, ...]:
+    """Return what a back says that shows no picture: title, series, maker, year, notes."""
+    return (game.title, *said_of(game), *filter(None, (game.notes,)))
+
+
+def pattern_of(game: Game) -> Pattern:
+    """Return the pattern behind a game's words, one for each series."""
+    patterns = (Pattern.WAVES, Pattern.STRIPES, Pattern.DOTS)
+    return patterns[crc32((game.series or game.maker).encode()) % len(patterns)]
 
 
 def unpictured(art: Art) -> Fitting:
     """Return how art without a picture lies, also where that is no longer in the collection."""
     words = {Pattern.PLAIN: PLAIN.words, Pattern.TITLE: "no picture, the title set large"}
     said = words.get(art.pattern, f"no picture, {art.pattern}")
+    if art.words and art.pattern is not Pattern.TITLE:
+        said = f"no picture, the title set large over {art.pattern}"
     return msgspec.structs.replace(
         PLAIN, art=msgspec.structs.replace(art, picture=None), words=said
     )

@@ -10,7 +10,7 @@ import msgspec
 from engine.cases import FlatNet
 from engine.model import Art, Fit, Trim
 from tests.bench.blind import printed
-from tests.bench.blind.judging import EMPTY, Fault, Sight, faults
+from tests.bench.blind.judging import EMPTY, Fault, Sight, faults, says_title
 from tests.bench.blind.truth import SIDES, Bar, Cover, Edges, middle, straight
 
 PLACES = 61
@@ -23,9 +23,12 @@ matte."""
 def empty_without_need(sight: Sight, net: FlatNet, titled: tuple[str, ...]) -> tuple[Fault, ...]:
     """Return the fault that more of the main panel is empty than had to be, if it is.
 
-    A screenshot that is drawn dot for dot needs what it leaves.
+    A screenshot that is drawn dot for dot needs what it leaves; an insert that says its title
+    nowhere else needs its band.
     """
     if not sight.views or sight.art.fit is Fit.PIXELS:
+        return ()
+    if sight.art.band and not (sight.titled or says_title(sight)):
         return ()
     empty = sight.views[0].empty
     if empty <= EMPTY or right_fill(sight.cover, net, titled) is None:

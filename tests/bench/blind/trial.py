@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
+import msgspec
 from msgspec import Struct
 
-from engine import Proposal, Workshop, open_workshop
+from engine import Picture, Proposal, Workshop, open_workshop, unpack
 from engine.cases import FlatNet, Role
 from engine.model import Trim
 from tests.bench.blind import better, printed
@@ -54,11 +55,20 @@ class Row(Struct, frozen=True):
         return any(fault.aspect == aspect for fault in self.faults)
 
 
-def taken_in(folder: Path, list_file: Path, pictures: Path) -> Workshop:
-    """Return a new collection in ``folder`` with a list and its pictures taken in."""
+def taken_in(folder: Path, list_file: Path, pictures: Path, known: Path | None = None) -> Workshop:
+    """Return a new collection in ``folder`` with a list and its pictures taken in and read.
+
+    What was found in pictures and read in them before is in ``known``, and written there.
+    """
+    before: list[Picture] = []
+    if known is not None and known.exists():
+        before = msgspec.json.decode(known.read_bytes(), type=list[Picture])
     workshop = open_workshop(folder)
     workshop.setup.change(margins=MARGINS)
-    workshop.games.intake(list_file, pictures)
+    workshop.games.take_in(unpack(list_file, pictures, known=before))
+    workshop.readings.read()
+    if known is not None:
+        known.write_bytes(msgspec.json.encode(workshop.readings.found()))
     return workshop
 
 
@@ -85,7 +95,11 @@ def at_odds(workshop: Workshop, covers: Sequence[Cover], kind: str) -> list[tupl
     """
     net = workshop.kinds.net(kind)
     edges = tuple(panel.name for panel in net.panels if panel.role is Role.EDGE)
-    seen = ((cover, faults(better.whole(cover, net, edges))) for cover in covers)
+    whole = ((cover, faults(better.whole(cover, net, edges))) for cover in covers)
+    seen = (
+        (cover, [fault for fault in found if fault.aspect != "title nowhere"])
+        for cover, found in whole
+    )
     return [(f"{cover.title}, {cover.sort}", str(found[0])) for cover, found in seen if found]
 
 
