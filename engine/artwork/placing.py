@@ -15,7 +15,7 @@ Interval = tuple[float, float]
 CLOSE = 1e-6
 """What is only the rounding of floats."""
 
-STEPS = 48
+STEPS = 32
 """Into which the whole reach is parted to try places between the ends of intervals."""
 
 

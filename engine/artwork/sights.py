@@ -6,7 +6,8 @@ lettering must stay hangs on the game's title. Lengths are pixels of the straigh
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from functools import lru_cache
+from itertools import accumulate
 from typing import NamedTuple
 
 from engine.artwork.mapping import area, overlap, straight_box
@@ -113,10 +114,18 @@ def _ink(line: TextLine, picture: Picture) -> PixelRect:
     return PixelRect(left + air, top + air, right - air, bottom - air)
 
 
-def _between(bins: Sequence[int], start: float, end: float) -> float:
+def _between(bins: tuple[int, ...], start: float, end: float) -> float:
     """Return what lies between two fractions of a row of bins, each of them even in itself."""
-    count = len(bins)
-    return sum(
-        weight * max(0.0, min(end * count, number + 1.0) - max(start * count, float(number)))
-        for number, weight in enumerate(bins)
-    )
+    return _until(bins, max(start, end)) - _until(bins, start)
+
+
+def _until(bins: tuple[int, ...], end: float) -> float:
+    place = min(max(end, 0.0), 1.0) * len(bins)
+    full = min(int(place), len(bins) - 1)
+    return _sums(bins)[full] + bins[full] * (place - full)
+
+
+@lru_cache(maxsize=1024)
+def _sums(bins: tuple[int, ...]) -> tuple[int, ...]:
+    """Return what lies before each bin."""
+    return tuple(accumulate(bins, initial=0))
