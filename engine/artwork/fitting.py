@@ -48,7 +48,7 @@ BANDED = (0.04, 0.35)
 UNTITLED = 0.5
 """What it costs to say the title nowhere on the insert."""
 
-SURE = 0.93
+SURE = 0.9
 """How likely it must be that nothing is wrong for a fit to be sure; docs/sure.md has the curve."""
 
 WORTH_A_WORD = 0.02

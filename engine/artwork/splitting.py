@@ -103,35 +103,37 @@ def _stands_out(lab: Pixels, first: int, second: int) -> bool:
     return min(differences) >= UNLIKE and sum(differences) >= UNLIKE_BOTH
 
 
-def like_a_wrap(picture: Picture, sight: Sight) -> bool:
-    """Return whether a picture whose spine was not found is lettered as a wrap, and has its shape.
+ALONG, APART, SHAPED = 0.8, 0.2, 0.03
+"""That a picture is a wrap which has the shape of one, though no edges of a spine were found and
+nothing is written across where it would be: where something is written along it; where all is
+written on the one side or the other; where it only has the shape."""
 
-    Nothing is written across where the spine would be; on a card with a short back, which has the
-    shape of many a front, something runs along it.
+
+def like_a_wrap(picture: Picture, sight: Sight) -> float:
+    """Return how likely it is that a picture is a wrap whose spine was not found, 0 to 1.
+
+    A card with a short back has the shape of many a front: there only words along its spine tell.
     """
-    across, down = picture.width, picture.height
-    trim = picture.trim
-    shape = across * (1 - trim.left - trim.right) / (down * (1 - trim.top - trim.bottom))
-    for (low, high), (begins, ends), lone in (
-        (WHOLE_SHAPE, (0.42, 0.58), False),
-        (FLAP_SHAPE, (0.15, 0.37), True),
+    across, trim = picture.width, picture.trim
+    high = picture.height * (1 - trim.top - trim.bottom)
+    shape = across * (1 - trim.left - trim.right) / high
+    flap = FLAP_SHAPE[0] <= shape <= FLAP_SHAPE[1]
+    if not sight.words or not (flap or WHOLE_SHAPE[0] <= shape <= WHOLE_SHAPE[1]):
+        return 0.0
+    begins, ends = (0.15 * across, 0.37 * across) if flap else (0.42 * across, 0.58 * across)
+    middle, most = (begins + ends) / 2, 0.1 * across
+    boxes = [word.box for word in sight.words]
+    if any(box.left < middle - most and box.right > middle + most for box in boxes):
+        return 0.0
+    if any(
+        word.upright and begins < (word.box.left + word.box.right) / 2 < ends
+        for word in sight.words
     ):
-        if low <= shape <= high:
-            boxes = [word.box for word in sight.words]
-            middle = (begins + ends) / 2 * across
-            crossed = any(
-                (box.left < begins * across and box.right > ends * across)
-                or (box.left < middle - 0.1 * across and box.right > middle + 0.1 * across)
-                for box in boxes
-            )
-            along = any(
-                word.upright
-                and begins * across < (word.box.left + word.box.right) / 2 < ends * across
-                for word in sight.words
-            )
-            if not crossed and (along or (boxes and not lone)):
-                return True
-    return False
+        return ALONG
+    if flap:
+        return 0.0
+    both = any(box.right < middle for box in boxes) and any(box.left > middle for box in boxes)
+    return APART if both else SHAPED
 
 
 def split_of(picture: Picture, sight: Sight) -> tuple[float, float] | None:

@@ -45,12 +45,11 @@ BARE_SPLIT = 0.25
 PARTED = 0.3
 """That a part of a wrap which is shown whole on a matte could have filled its panel."""
 
-BARRED = 0.08
+BARRED = 0.2
 """That what is trimmed as a bar is a part of the picture, or a part of the bar."""
 
-LIKE_A_WRAP = 0.5
-"""That a picture is a wrap which has the shape of one and no lettering across where its spine would
-be, though no edges of a spine were found."""
+EMPTY = 0.02
+"""That a matte which no crop seems able to spare could have been spared."""
 
 
 class Ground(NamedTuple):
@@ -170,7 +169,7 @@ def _shape(art: Art, ground: Ground, loss: Loss) -> Iterator[Risk]:
         yield Risk(RiskKind.STRETCH, chance, f"It is stretched by {loss.distortion:.0%}.")
     if loss.empty > 0.1 and art.fit is not Fit.PIXELS:
         words = f"{loss.empty:.0%} of the panel shows no picture, though a crop might do."
-        yield Risk(RiskKind.MATTE, max(ground.filled, PARTED if art.split else 0.0), words)
+        yield Risk(RiskKind.MATTE, max(ground.filled, PARTED if art.split else EMPTY), words)
     if art.trim in ground.picture.bars:
         yield Risk(RiskKind.TRIM, BARRED, "What is trimmed may be no bar.")
 
@@ -187,5 +186,7 @@ def _split(art: Art, ground: Ground) -> Iterator[Risk]:
             yield Risk(RiskKind.SPLIT, 0.3, "It was not read yet: it may be no wrap.")
         elif not any(on_spine(word, sight.size, art) for word in sight.words):
             yield Risk(RiskKind.SPLIT, BARE_SPLIT, "Its spine says nothing: it may be no wrap.")
-    elif ground.picture.split is None and like_a_wrap(ground.picture, sight):
-        yield Risk(RiskKind.SPLIT, LIKE_A_WRAP, "It may be a wrap whose spine was not found.")
+    elif ground.picture.split is None:
+        chance = like_a_wrap(ground.picture, sight)
+        if chance:
+            yield Risk(RiskKind.SPLIT, chance, "It may be a wrap whose spine was not found.")

@@ -91,6 +91,7 @@ class Proposer:
             art=ArtReport(
                 source=shown.source if shown else None,
                 confidence=self._confidence(game, fitting.art),
+                chance=fitting.chance,
                 fit=fitting.art.fit,
                 loss=fitting.loss,
                 ppi=fitting.ppi,

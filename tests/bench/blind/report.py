@@ -87,5 +87,24 @@ def calibration(rows: Sequence[Row]) -> Table:
     return table
 
 
+LINES = (0.5, 0.7, 0.8, 0.85, 0.9, 0.92, 0.93, 0.94, 0.95, 0.97, 0.98, 0.99)
+"""Thresholds at which the curve is told."""
+
+
+def curve(rows: Sequence[Row]) -> Table:
+    """Return how many proposals would be sure at a threshold, and how many of them are right."""
+    table = []
+    for line in LINES:
+        over = [row for row in rows if row.stated >= line]
+        table.append(
+            {
+                "threshold": f"{line:g}",
+                "sure %": _percent(len(over), len(rows)),
+                "right of sure %": _percent(sum(row.right for row in over), len(over)),
+            }
+        )
+    return table
+
+
 def _percent(part: int, whole: int) -> str:
     return f"{100 * part / whole:.1f}" if whole else "-"

@@ -33,7 +33,7 @@ class Row(Struct, frozen=True):
     file: str
     sure: bool
     stated: float
-    """How sure the program says it is, 0 to 1."""
+    """How sure the program says it is, 0 to 1: of whose the picture is and how it lies."""
     doubts: tuple[str, ...]
     fit: str
     focus: tuple[float, float]
@@ -55,8 +55,15 @@ class Row(Struct, frozen=True):
         return any(fault.aspect == aspect for fault in self.faults)
 
 
-def taken_in(folder: Path, list_file: Path, pictures: Path, known: Path | None = None) -> Workshop:
-    """Return a new collection in ``folder`` with a list and its pictures taken in and read.
+def taken_in(
+    folder: Path,
+    list_file: Path,
+    pictures: Path,
+    known: Path | None = None,
+    *,
+    read: bool = True,
+) -> Workshop:
+    """Return a new collection in ``folder`` with a list and its pictures taken in, and read.
 
     What was found in pictures and read in them before is in ``known``, and written there.
     """
@@ -66,7 +73,8 @@ def taken_in(folder: Path, list_file: Path, pictures: Path, known: Path | None =
     workshop = open_workshop(folder)
     workshop.setup.change(margins=MARGINS)
     workshop.games.take_in(unpack(list_file, pictures, known=before))
-    workshop.readings.read()
+    if read:
+        workshop.readings.read()
     if known is not None:
         known.write_bytes(msgspec.json.encode(workshop.readings.found()))
     return workshop
@@ -126,7 +134,7 @@ def _row(number: int, cover: Cover, proposal: Proposal, net: FlatNet) -> Row:
         title=cover.title,
         file=cover.file,
         sure=proposal.sure,
-        stated=proposal.art.confidence,
+        stated=proposal.art.chance * proposal.art.confidence,
         doubts=proposal.doubts,
         fit=art.fit,
         focus=art.focus,
