@@ -11,7 +11,7 @@ from math import exp, log
 from typing import NamedTuple
 
 from engine.artwork.banding import Band
-from engine.artwork.cropping import at_cuts
+from engine.artwork.cropping import BAR_LEFT, at_cuts
 from engine.artwork.mapping import area, overlap
 from engine.artwork.sights import Sight, Word
 from engine.artwork.splitting import like_a_wrap
@@ -47,6 +47,9 @@ PARTED = 0.3
 
 BARRED = 0.2
 """That what is trimmed as a bar is a part of the picture, or a part of the bar."""
+
+LEAST_BAR, PART_LEFT = 0.03, 0.8
+"""The part of a bar that is seen at all, and that a part looks as if it was not meant to stay."""
 
 EMPTY = 0.02
 """That a matte which no crop seems able to spare could have been spared."""
@@ -170,6 +173,12 @@ def _shape(art: Art, ground: Ground, loss: Loss) -> Iterator[Risk]:
     if loss.empty > 0.1 and art.fit is not Fit.PIXELS:
         words = f"{loss.empty:.0%} of the panel shows no picture, though a crop might do."
         yield Risk(RiskKind.MATTE, max(ground.filled, PARTED if art.split else EMPTY), words)
+    for bar in ground.bars:
+        seen = overlap(bar.box, ground.views[0].seen)
+        upright = bar.side in {"left", "right"}
+        share = seen.width / bar.box.width if upright else seen.height / bar.box.height
+        if LEAST_BAR < share < BAR_LEFT:
+            yield Risk(RiskKind.TRIM, PART_LEFT, "A part of a bar is left.")
     if art.trim in ground.picture.bars:
         yield Risk(RiskKind.TRIM, BARRED, "What is trimmed may be no bar.")
 

@@ -113,8 +113,10 @@ BAR = Trim(top=0.2)
 
 
 def test_a_bar_with_a_maker_may_go_and_one_with_the_title_stays_where_no_edge_says_it():
-    maker = picture(1000, 1250, line("Kite Press", 0.2, 0.03, 0.6, 0.08), bars=(BAR,))
-    assert propose_fit(maker, Size(50, 50), title=TITLE).art.trim == BAR
+    ends = line(TITLE, 0.2, 0.25, 0.6, 0.05), line(TITLE, 0.2, 0.92, 0.6, 0.05)
+    maker = picture(1000, 1250, line("Kite Press", 0.2, 0.03, 0.6, 0.08), *ends, bars=(BAR,))
+    gone = seen(maker, propose_fit(maker, Size(50, 50), title=TITLE).art, Size(50, 50))
+    assert gone.top >= BAR.top * 1250 - 1
     title = picture(1000, 1250, line(TITLE, 0.2, 0.03, 0.6, 0.08), bars=(BAR,))
     label = fittings(title, Wanted(Surface(Size(50, 50)), title=TITLE))[0]
     assert label.art.trim == Trim()

@@ -36,6 +36,13 @@ def empty_without_need(sight: Sight, net: FlatNet, titled: tuple[str, ...]) -> t
     return (Fault("empty without need", f"{empty:.0%}"),)
 
 
+def title_nowhere(sight: Sight) -> tuple[Fault, ...]:
+    """Return the fault that an insert without an edge says its title nowhere, if it is."""
+    if not sight.views or sight.titled or sight.art.band or says_title(sight):
+        return ()
+    return (Fault("title nowhere", "neither in the picture nor beside it"),)
+
+
 def right_fill(cover: Cover, net: FlatNet, titled: tuple[str, ...]) -> Art | None:
     """Return an art that fills the main panel and has no fault; None where there is none."""
     for art in _fills(cover):

@@ -174,12 +174,6 @@ def title_lost(sight: Sight) -> Iterator[str]:
             yield f"“{line.text}”, {said}"
 
 
-def title_nowhere(sight: Sight) -> Iterator[str]:
-    """An insert without an edge says its title in its picture or on a band beside that."""
-    if sight.views and not (sight.titled or sight.art.band or says_title(sight)):
-        yield "neither in the picture nor beside it"
-
-
 def says_title(sight: Sight) -> bool:
     """Return whether the picture says the title as it is shown."""
     lines = sight.cover.title_lines
@@ -309,7 +303,6 @@ ASPECTS: Mapping[str, Callable[[Sight], Iterator[str]]] = {
     "wrong picture": wrong_picture,
     "lettering cut": lettering_cut,
     "title lost": title_lost,
-    "title nowhere": title_nowhere,
     "subject lost": subject_lost,
     "split through lettering": split_through_lettering,
     "plain picture split": plain_picture_split,

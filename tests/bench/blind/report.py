@@ -61,7 +61,7 @@ def aspects(rows: Sequence[Row]) -> Table:
             "a crop or stretch would do": mendable,
         }
 
-    names = (*ASPECTS, "empty without need")
+    names = (*ASPECTS, "title nowhere", "empty without need")
     table = [line(name, partial(_has, name)) for name in names]
     return [*table, line("anything", lambda row: not row.right)]
 

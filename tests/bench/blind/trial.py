@@ -103,11 +103,7 @@ def at_odds(workshop: Workshop, covers: Sequence[Cover], kind: str) -> list[tupl
     """
     net = workshop.kinds.net(kind)
     edges = tuple(panel.name for panel in net.panels if panel.role is Role.EDGE)
-    whole = ((cover, faults(better.whole(cover, net, edges))) for cover in covers)
-    seen = (
-        (cover, [fault for fault in found if fault.aspect != "title nowhere"])
-        for cover, found in whole
-    )
+    seen = ((cover, faults(better.whole(cover, net, edges))) for cover in covers)
     return [(f"{cover.title}, {cover.sort}", str(found[0])) for cover, found in seen if found]
 
 
@@ -125,7 +121,8 @@ def titled_panels(proposal: Proposal) -> tuple[str, ...]:
 
 def _row(number: int, cover: Cover, proposal: Proposal, net: FlatNet) -> Row:
     sight, titled = sight_of(cover, proposal, net), titled_panels(proposal)
-    found = faults(sight) + better.empty_without_need(sight, net, titled)
+    found = faults(sight) + better.title_nowhere(sight)
+    found += better.empty_without_need(sight, net, titled)
     art = sight.art
     return Row(
         number=number,
