@@ -46,6 +46,7 @@ from engine.model import (
     Matte,
     Pattern,
     Picture,
+    PictureRole,
     Placement,
     Rect,
     Rule,
@@ -103,6 +104,7 @@ from engine.service.kinds import (
 )
 from engine.service.reading import ReadingReport
 from engine.service.setup import FontChoice, SettingLine
+from engine.service.sides import OwnPicture, PanelPicture, SidesReport
 from engine.service.titles import LogoReport
 from engine.service.workshop import Health, Progress
 from engine.state import ArtReport, GameLine, Proposal
@@ -179,11 +181,14 @@ __all__ = [
     "Of",
     "OffcutReport",
     "Outlook",
+    "OwnPicture",
+    "PanelPicture",
     "PartFull",
     "Pattern",
     "Phrases",
     "Picture",
     "PictureError",
+    "PictureRole",
     "Pins",
     "Placement",
     "PlanPart",
@@ -206,6 +211,7 @@ __all__ = [
     "SheetReport",
     "SheetState",
     "SheetsReport",
+    "SidesReport",
     "Sign",
     "Size",
     "Spine",

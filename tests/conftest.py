@@ -35,6 +35,14 @@ def own_state(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.Monk
 
 
 @pytest.fixture(scope="session", autouse=True)
+def covers_unread() -> Iterator[None]:
+    """Read no cover, which takes a second each, but where a test asks for it."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("engine.reading.can_read", lambda: False)
+        yield
+
+
+@pytest.fixture(scope="session", autouse=True)
 def fonts_of_the_suite() -> Iterator[None]:
     """Keep tests from the fonts of this machine: to hand are those of the test extra."""
     with pytest.MonkeyPatch.context() as patch:

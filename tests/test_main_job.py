@@ -87,7 +87,7 @@ def job(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Job]:
 def _do_the_job(base: Path) -> Job:
     corpus, folder = build(base / "source"), base / "shelf"
     delivery = [str(corpus.list_file), "--pictures", str(corpus.pictures), "--case", "snap-shell"]
-    intake = spinery(folder, "intake", *delivery)
+    intake = spinery(folder, "intake", *delivery, "--no-reading")
     shutil.rmtree(corpus.pictures)  # from here on the collection stands on its own
     proposed = spinery(folder, "propose")["games"]
     spinery(folder, "propose", "--accept", "--sure")

@@ -10,7 +10,7 @@ from textual.app import App, SystemCommand
 from textual.binding import BindingType
 from textual.screen import Screen
 
-from engine import Workshop
+from engine import Cancel, ReadingReport, Workshop
 from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, bindings
 from tui.look import LAMP, PAPER
 from tui.screens.backlog import BacklogScreen
@@ -19,6 +19,7 @@ from tui.screens.bench import BenchScreen
 from tui.screens.dialogs import Keys
 from tui.screens.setup import SetupScreen
 from tui.screens.sheets import SheetsScreen
+from tui.words import count
 from tui.work import Work
 
 
@@ -39,9 +40,10 @@ class SpineryApp(App[None]):
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-low"), (32, "-tall")]
 
-    def __init__(self, workshop: Workshop) -> None:
-        """Show and work in ``workshop``."""
+    def __init__(self, workshop: Workshop, *, reads: bool = True) -> None:
+        """Show and work in ``workshop``, whose pictures are read meanwhile unless told not to."""
         super().__init__()
+        self._reads = reads
         self.work = Work(self, workshop, changed=self.reload, told=self._show_work)
         for look in (PAPER, LAMP):
             self.register_theme(look)
@@ -55,6 +57,12 @@ class SpineryApp(App[None]):
                 title="Read only",
                 timeout=10,
             )
+        elif self._reads:
+            self._read_on()
+
+    def on_unmount(self) -> None:
+        """End what goes on beside the person's work."""
+        self.work.stop_aside()
 
     @property
     def work_screen(self) -> WorkScreen[View]:
@@ -70,6 +78,21 @@ class SpineryApp(App[None]):
         if self.is_running:
             self.work_screen.show_heading()
             self.screen.refresh_bindings()
+
+    def _read_on(self) -> None:
+        """Read the pictures that were not read, beside the person's work."""
+        self.work.go_aside(read_on, self._was_read, stopped=self._reading_stopped, words="Reading")
+
+    def _was_read(self, report: ReadingReport) -> None:
+        if report.lacking:
+            self.notify(report.lacking, markup=False)
+        elif report.found or report.notes:
+            told = f"{count(report.found, 'game')} told by what covers say."
+            self.notify("\n".join((told, *report.notes[:3])), title="Covers read", markup=False)
+
+    def _reading_stopped(self) -> None:
+        if self.is_running:
+            self.notify(f"What was read is kept. {BY_ID['read'].shown} goes on.", markup=False)
 
     # --- actions -----------------------------------------------------------------------
 
@@ -117,6 +140,13 @@ class SpineryApp(App[None]):
         """Give up what is under way."""
         self.work.stop()
 
+    def action_read(self) -> None:
+        """Stop reading covers, or go on."""
+        if self.work.aside:
+            self.work.stop_aside()
+        else:
+            self._read_on()
+
     def action_undo(self) -> None:
         """Take back the last thing done."""
         self.work.change(
@@ -135,3 +165,12 @@ class SpineryApp(App[None]):
     def action_palette(self) -> None:
         """Open the command palette."""
         self.action_command_palette()
+
+
+def read_on(workshop: Workshop, tell: Callable[[str], None], cancel: Cancel) -> ReadingReport:
+    """Read the pictures that were not read, and tell how many are."""
+
+    def told(report: ReadingReport) -> None:
+        tell(f"Reading {report.read} of {report.pictures}")
+
+    return workshop.readings.read(told, cancel=cancel)

@@ -1,8 +1,8 @@
 """The one place where work on a collection is run: in threads, so that no key waits.
 
 Changes are made one after the other in the order of the keys; readings run beside them, and a
-newer reading of a group takes the place of an older one. Screens come to the workshop through
-here only.
+newer reading of a group takes the place of an older one. One long work goes on beside all that,
+for as long as the person works. Screens come to the workshop through here only.
 """
 
 from __future__ import annotations
@@ -24,6 +24,9 @@ T = TypeVar("T")
 
 BUSY_AFTER = 0.1
 """Work that takes longer, in seconds, shows that it is under way."""
+
+ASIDE = "aside"
+"""The group of the work that goes on beside all else."""
 
 CHANGES = "changes"
 """The group of the work that changes the collection."""
@@ -87,6 +90,7 @@ class Work:
         self._told = told
         self._turn = asyncio.Lock()
         self._jobs: list[Task] = []
+        self._aside: Task | None = None
 
     # --- what is under way -----------------------------------------------------------------
 
@@ -97,6 +101,11 @@ class Work:
         if not told:
             return ""
         return "Stopping" if told[-1].is_given_up() else told[-1].words
+
+    @property
+    def aside(self) -> str:
+        """What goes on beside all else; else empty."""
+        return self._aside.words if self._aside else ""
 
     @property
     def can_stop(self) -> bool:
@@ -228,6 +237,59 @@ class Work:
             raise Cancelled
         return working.result()
 
+    # --- beside all else -------------------------------------------------------------------
+
+    def go_aside(
+        self,
+        do: Callable[[Workshop, Callable[[str], None], Cancel], T],
+        then: Callable[[T], None],
+        *,
+        stopped: Callable[[], None],
+        words: str,
+    ) -> None:
+        """Do what goes on beside all else, until ``stop_aside``; nothing else waits for it.
+
+        ``do`` tells in other words how far it has come, after which what is in sight is read again.
+        """
+        if self._aside is not None:
+            return
+        task = self._aside = Task(words, long=True)
+        loop = asyncio.get_running_loop()
+
+        def tell(words: str) -> None:
+            task.words = words
+            loop.call_soon_threadsafe(self._aside_went_on)
+
+        async def working() -> T:
+            try:
+                return await asyncio.to_thread(do, self._workshop, tell, task.is_given_up)
+            finally:
+                self._aside = None
+
+        async def work() -> None:
+            try:
+                result = await working()
+            except Cancelled:
+                stopped()
+            except SpineryError as error:
+                self._refused(error)
+            else:
+                then(result)
+            self._aside_went_on()
+
+        self._told()
+        _start(self._app, work, ASIDE)
+
+    def stop_aside(self) -> None:
+        """Let what goes on beside all else come to an end soon."""
+        if self._aside is not None:
+            self._aside.give_up()
+
+    def _aside_went_on(self) -> None:
+        if self._app.is_running:
+            self._changed()
+            self._told()
+
     # --- the person is told ----------------------------------------------------------------
 
     async def _deliver(
@@ -248,10 +310,13 @@ class Work:
             self._app.notify("Stopped. Nothing was changed.")
             stopped()
         except SpineryError as error:
-            self._app.notify(str(error), severity="error", timeout=8, markup=False)
+            self._refused(error)
             failed()
         else:
             then(result)
+
+    def _refused(self, error: SpineryError) -> None:
+        self._app.notify(str(error), severity="error", timeout=8, markup=False)
 
     @contextmanager
     def _under_way(self, job: Task) -> Iterator[None]:

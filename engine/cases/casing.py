@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from engine import cases
-from engine.cases import CaseKind, FlatNet, Folded, Pose, Spine
-from engine.model import Design, Forme, Game, Size, Stock
+from engine.cases import CaseKind, FlatNet, Folded, Panel, Pose, Role, Spine, taking
+from engine.model import Design, Forme, Game, Match, Size, Stock
 from engine.model.errors import CaseError
 from engine.model.settings import Settings
 
@@ -49,6 +49,22 @@ class Casing:
     def net_of(self, game: Game) -> FlatNet:
         """Return the flat net of a game's insert."""
         return self.net(self.case_of(game), self.left_out(game))
+
+    def main_picture(self, game: Game) -> Match | None:
+        """Return the picture that is proposed for a game's main panel."""
+        if not game.sides:
+            return game.match
+        panels = self.art_panels(game)
+        return taking.main_picture(game, taking.taken_by(panels[0])) if panels else game.match
+
+    def art_panels(self, game: Game) -> tuple[Panel, ...]:
+        """Return the art panels of a game's insert, the main one first."""
+        kind, left_out = self.case_of(game), self.left_out(game)
+        return tuple(
+            panel
+            for panel in self._kinds[kind].panels
+            if panel.role is Role.ART and panel.name not in left_out
+        )
 
     def net(self, kind: str, left_out: frozenset[str] | None = None) -> FlatNet:
         """Return the flat net of a case kind on the stock in use, as the setup has it.

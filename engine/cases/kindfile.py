@@ -23,7 +23,7 @@ from engine.cases.model import (
     Side,
     Tongue,
 )
-from engine.model import Value
+from engine.model import PictureRole, Value
 from engine.model.errors import CaseError
 
 ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
@@ -218,6 +218,7 @@ def _allowed(path: tuple[str | int, ...]) -> str:
     allowed: dict[str, tuple[str, ...]] = {
         "role": ("art", "edge", "blank"),
         "part": ("front", "spine", "back"),
+        "takes": tuple(PictureRole),
         "side": tuple(Side),
         "up": tuple(Side),
         "pose": tuple(Pose),

@@ -10,7 +10,7 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Literal
 
-from engine.model import Value
+from engine.model import PictureRole, Value
 
 
 class Role(StrEnum):
@@ -107,6 +107,9 @@ class Panel(Value, frozen=True):
     role: Role
     part: Literal["front", "spine", "back", ""] = ""
     """Which part of a flat cover scan it takes."""
+    takes: tuple[PictureRole, ...] = ()
+    """The sides of a game that it may show, the first that there is; empty for the usual ones of
+    its part, ``cases.taking.USUAL``."""
     on: str = ""
     """The panel it is attached to; empty for the root."""
     side: Side | None = None

@@ -1,4 +1,4 @@
-"""The cut order of a sheet: reckoned once for its numbers, its page, the list and the screen."""
+"""The cut order of a sheet: worked out once for its numbers, its page, the list and the screen."""
 
 from __future__ import annotations
 

@@ -52,7 +52,7 @@ _LOOK = 0.05
 """How often who waits for the ganging of others looks whether to give up, in seconds."""
 _KEPT = 32
 _ganged: dict[tuple[Paper, int], Ganged] = {}
-"""Papers ganged before with their patience, the oldest first: most deeds change none."""
+"""Papers ganged before with their patience, the oldest first: most changes change none."""
 
 
 class Queue:

@@ -4,6 +4,7 @@ from engine.intake.filing import filing_key
 from engine.intake.lists import GameList, ListRow, read_list
 from engine.intake.matching import FileMatch, match_pictures
 from engine.intake.pictures import find_pictures
+from engine.intake.saying import Shown
 from engine.intake.search import search
 from engine.intake.titles import game_id, title_key
 
@@ -11,6 +12,7 @@ __all__ = [
     "FileMatch",
     "GameList",
     "ListRow",
+    "Shown",
     "filing_key",
     "find_pictures",
     "game_id",

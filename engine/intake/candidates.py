@@ -10,6 +10,9 @@ from engine.intake.readings import NameReading
 NameReadings = Sequence[Sequence[NameReading]]
 """For each name the ways to read it."""
 
+_Block = tuple[tuple[int, ...], bool]
+"""Names that may be alike: their numbers, and whether they are written as they sound."""
+
 _BEST = 8
 """So many of the likest spellings are looked at more closely."""
 _ALIKE = 60.0
@@ -25,21 +28,12 @@ def same_words(titles: NameReadings, files: NameReadings) -> dict[int, set[int]]
     spelt: dict[str, set[int]] = defaultdict(set)
     for file, ways in enumerate(files):
         for way in ways:
-            spelt[_sorted(way)].add(file)
-            spelt[way.joined].add(file)
+            for key in way.keys:
+                spelt[key].add(file)
     return {
-        title: {
-            file
-            for way in ways
-            for key in (way.joined, _sorted(way))
-            for file in spelt.get(key, ())
-        }
+        title: {file for way in ways for key in way.keys for file in spelt.get(key, ())}
         for title, ways in enumerate(titles)
     }
-
-
-def _sorted(way: NameReading) -> str:
-    return " ".join(sorted(way.words))
 
 
 def like_words(
@@ -69,17 +63,17 @@ def _alike(
     titles: NameReadings, files: NameReadings, wanted: Sequence[int]
 ) -> Iterator[tuple[int, int]]:
     """Yield the pairs whose letters are most alike, among those with the same numbers."""
-    blocks: dict[tuple[int, ...], list[tuple[int, str]]] = defaultdict(list)
+    blocks: dict[_Block, list[tuple[int, str]]] = defaultdict(list)
     for file, ways in enumerate(files):
         for way in ways:
-            blocks[way.numbers].append((file, way.joined))
-    asking: dict[tuple[int, ...], list[tuple[int, str]]] = defaultdict(list)
+            blocks[way.numbers, bool(way.heard)].append((file, way.joined))
+    asking: dict[_Block, list[tuple[int, str]]] = defaultdict(list)
     for title in wanted:
         for way in titles[title]:
-            asking[way.numbers].append((title, way.joined))
-    for numbers, names in asking.items():
-        if numbers in blocks:
-            yield from _nearest(names, blocks[numbers])
+            asking[way.numbers, bool(way.heard)].append((title, way.joined))
+    for block, names in asking.items():
+        if block in blocks:
+            yield from _nearest(names, blocks[block])
 
 
 def _nearest(

@@ -10,36 +10,73 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import lru_cache
 
-from engine.intake.readings import NameReading
+from engine.intake.readings import Heard, NameReading, plainly
+from engine.intake.remarks import role_said
+from engine.model import PictureRole
 
 ARTICLE_LACKS = 0.02
 ARTICLE_DIFFERS = 0.06
 REMARKS_DIFFER = 0.02
 YEAR_LACKS = 0.02
-BACK = 0.05
-"""The file is of the back, so that the one of the front goes before it."""
+ROLE = 0.05
+"""The file is of the back, a screen or the like, so that the one of the front goes before it."""
 LIGHT = 0.03
 """For each small word that only one of them has."""
 SPACING = 0.01
+TWO_LETTERS = 0.02
+"""For a letter with a mark that is written as two: 'ue'."""
 ORDER = 0.06
 SLIP = 0.06
 """For each letter that is written differently."""
 PARTIAL = 0.8
 """The most that names reach when a word of one has no partner in the other."""
 
+SOUND_SLIP = 0.03
+"""For each letter that differs where both are written as they sound."""
+_SOUNDS = 8
+"""One in so many letters may."""
+
 _LIGHT = frozenset({"and", "the", "of"})
+_FRONTS = {None, PictureRole.FRONT}
+_HEARD = {(Heard.LATIN, Heard.FOREIGN), (Heard.FOREIGN, Heard.LATIN)}
 
 
 def likeness(title: NameReading, file: NameReading) -> float:
     """Return 0 to 1: 0 for names whose numbers, years or discs differ, 1 for the same name."""
     if title.numbers != file.numbers or _apart(title, file):
         return 0.0
-    score = _words(title.words, file.words) - title.aside - file.aside
-    score -= _article(title.article, file.article)
+    if title.heard or file.heard:
+        heard = (title.heard, file.heard) in _HEARD
+        score = _sound(title.joined, file.joined) if heard else 0.0
+    else:
+        score = _written(title, file)
+    score -= title.aside + file.aside
     score -= REMARKS_DIFFER if title.remarks != file.remarks else 0.0
-    score -= BACK if "back" in file.remarks - title.remarks else 0.0
+    score -= ROLE if role_said(file.remarks - title.remarks) not in _FRONTS else 0.0
     score -= YEAR_LACKS if title.years != file.years else 0.0
     return max(score, 0.0)
+
+
+def _written(title: NameReading, file: NameReading) -> float:
+    return max(
+        _words(title.words, file.words) - _article(title.article, file.article),
+        1.0 - SPACING if title.elided == file.elided else 0.0,
+    )
+
+
+def _sound(a: str, b: str) -> float:
+    """Return how alike two names sound."""
+    from rapidfuzz.distance import OSA
+
+    least = min(len(a), len(b))
+    slips = OSA.distance(a, b)
+    return 1.0 - SOUND_SLIP * slips if slips <= least // _SOUNDS else PARTIAL * _ratio(a, b)
+
+
+def _ratio(a: str, b: str) -> float:
+    from rapidfuzz import fuzz
+
+    return fuzz.ratio(a, b) / 100.0
 
 
 def _apart(a: NameReading, b: NameReading) -> bool:
@@ -60,6 +97,8 @@ def _words(a: Sequence[str], b: Sequence[str]) -> float:
         return 1.0
     if "".join(a) == "".join(b):
         return 1.0 - SPACING
+    if plainly("".join(a)) == plainly("".join(b)):
+        return 1.0 - TWO_LETTERS
     if sorted(a) == sorted(b):
         # '2 - Tide' is the second of the files, not 'Tide 2'.
         return PARTIAL if a[0].isdecimal() != b[0].isdecimal() else 1.0 - ORDER

@@ -10,15 +10,34 @@ import re
 import unicodedata
 from collections import Counter
 from collections.abc import Sequence
+from enum import IntEnum
 from functools import lru_cache
 from pathlib import PurePath
 from typing import NamedTuple
 from urllib.parse import unquote
 
-from engine.intake.numerals import in_digits
-from engine.intake.remarks import SURE_TAILS, TAILS, is_remark, part_of, says_only_scan
+from engine.intake.numerals import in_digits, read_elsewhere, without_ordinals
+from engine.intake.remarks import (
+    DOUBTFUL,
+    SURE_TAILS,
+    TAILS,
+    is_remark,
+    part_of,
+    says_only_scan,
+    tail_of,
+)
+from engine.intake.scripts import in_latin, is_foreign, sounds
 from engine.intake.titles import ARTICLES, article_first, fold, words_of
 from engine.model.picturekinds import promises_picture
+
+
+class Heard(IntEnum):
+    """Whether words stand as they are written, or as they sound."""
+
+    WRITTEN = 0
+    LATIN = 1
+    """They are Latin, to be compared with those of another script."""
+    FOREIGN = 2
 
 
 class NameReading(NamedTuple):
@@ -35,6 +54,7 @@ class NameReading(NamedTuple):
     """Which disc or side it names."""
     aside: float = 0.0
     """How much was set aside to read it so, 0 for nothing."""
+    heard: Heard = Heard.WRITTEN
 
     @property
     def joined(self) -> str:
@@ -42,9 +62,29 @@ class NameReading(NamedTuple):
         return "".join(self.words)
 
     @property
+    def elided(self) -> str:
+        """The same with an article that is written together with its word."""
+        return self.article + self.joined if self.article == "l" else self.joined
+
+    @property
+    def keys(self) -> set[str]:
+        """What one looks it up by; a name that has one of them in common is the same or like it."""
+        sign = "~" if self.heard else ""
+        together = self.joined
+        return {
+            sign + spelt
+            for spelt in (together, " ".join(sorted(self.words)), self.elided, plainly(together))
+        }
+
+    @property
     def numbers(self) -> tuple[int, ...]:
         """Its numbers in rising order: names whose numbers differ are different games."""
         return _numbers(self.words)
+
+
+def plainly(letters: str) -> str:
+    """Return letters without the second that stands for a mark on the first: 'ue' for 'ü'."""
+    return _TWO_LETTERS.sub(r"\1", letters)
 
 
 @lru_cache(maxsize=1 << 16)
@@ -59,6 +99,8 @@ class Habits(NamedTuple):
     """Most begin with a number of their own."""
     tails: frozenset[str] = SURE_TAILS
     """Words at the end that are remarks here."""
+    foreign: bool = False
+    """Some titles are in another script than Latin."""
 
 
 NUMBERING = 0.03
@@ -68,13 +110,35 @@ REVISION = 0.02
 YEAR = 0.02
 """Set aside: that a year stands in brackets."""
 TAIL = 0.04
-"""Set aside: words of region or scanning at the end, outside brackets."""
+"""Set aside: words of region, scanning or role at the end, outside brackets."""
 DOUBTFUL_TAIL = 0.2
 """The same for words that may belong to the title."""
 FOLDER = 0.05
 """Set aside: the file's own name, for its folder's."""
+TWICE = 0.06
+"""Set aside: '(1)' at the end, as a file that was fetched twice is called."""
+ELSEWHERE = 0.03
+"""Set aside: that numbers are in words of another language than English."""
+SOUND = 0.05
+"""Set aside: how another script is written."""
+LAST = 0.08
+"""Set aside: that the article stands last, though no comma says so."""
 
-_SHORT = {"vol": "volume", "pt": "part", "ep": "episode", "vs": "versus"}
+_SHORT = {
+    "vol": "volume",
+    "pt": "part",
+    "ep": "episode",
+    "vs": "versus",
+    "n": "and",
+    "mr": "mister",
+    "mrs": "missus",
+    "dr": "doctor",
+    "st": "saint",
+    "mt": "mount",
+}
+_LAST = ARTICLES - {"a", "an", "as", "o", "os", "um", "l", "des", "un"}
+"""Articles at the end of names that lost their comma: the others end titles ('Plan A')."""
+_TWICE = re.compile(r"\s*[(\[]1[)\]]\s*$")
 _BRACKETS = re.compile(r"[(\[{]([^()\[\]{}]*)[)\]}]")
 _YEAR = re.compile(r"^(19|20)\d\d$")
 _REVISIONS = re.compile(
@@ -84,33 +148,50 @@ _REVISIONS = re.compile(
     re.IGNORECASE,
 )
 _HEAD = re.compile(r"^\s*[#(\[]?(?P<number>\d{1,5})(?P<sign>\s*[-–—.):_\]]+\s*|\s+)(?=\S)")
+_TWO_LETTERS = re.compile(r"([aou])e|a(?=a)")
 _CAMEL = re.compile(r"(?<=[a-zß-ÿ])(?=[A-ZÀ-Þ])")
+_BEFORE_TAIL = re.compile(
+    rf",\s*(?P<article>{'|'.join(sorted(ARTICLES))})\s+(?=(?:(?:{'|'.join(sorted(TAILS))})\s*)+$)"
+)
+"""An article that was moved to the end, where words of scanning stand behind it."""
 
 
-def read_title(title: str) -> list[NameReading]:
-    """Return the ways to read a title of a list, the plainest first."""
-    return _ways(title, counted=False)
+def read_title(title: str, *, foreign: bool = False) -> list[NameReading]:
+    """Return the ways to read a title of a list, the plainest first.
+
+    ``foreign`` says that some files are named in another script than Latin.
+    """
+    ways = _ways(title, counted=False)
+    return ways + [heard for way in ways if (heard := _heard(way, title, foreign=foreign))]
 
 
 def read_file(name: str, habits: Habits = Habits()) -> list[NameReading]:  # noqa: B008 - a constant
     """Return the ways to read a file's name, the plainest first.
 
-    A file that says only 'cover' or '3' is read by its folder's name as well.
+    A file that says only 'cover' or '3' is read by its folder's name as well; one that lies in
+    a folder of backs is of a back.
     """
     path = PurePath(name)
     ways = [way for stem in _spaced(_stem(path)) for way in _ways(stem, counted=habits.counted)]
     ways += [short for way in ways if (short := _without_tail(way, habits.tails))]
-    if path.parent.name and all(says_only_scan(way.words) for way in ways):
+    ways += [moved for way in ways if (moved := _article_last(way))]
+    folder = words_of(fold(_spaced(path.parent.name)[0])) if path.parent.name else []
+    if folder and all(says_only_scan(way.words) for way in ways):
         said = frozenset(word for way in ways for word in way.words)
-        folder = _ways(_spaced(path.parent.name)[0], counted=habits.counted)
+        outer = _ways(_spaced(path.parent.name)[0], counted=habits.counted)
         ways += [
-            way._replace(remarks=way.remarks | said, aside=way.aside + FOLDER) for way in folder
+            way._replace(remarks=way.remarks | said, aside=way.aside + FOLDER) for way in outer
         ]
-    return ways
+    elif folder and says_only_scan(folder):
+        ways = [way._replace(remarks=way.remarks | frozenset(folder)) for way in ways]
+    return ways + [heard for way in ways if (heard := _heard(way, name, foreign=habits.foreign))]
 
 
-def habits_of(files: Sequence[str]) -> Habits:
-    """Return what most of ``files`` have in common; two are too few to tell."""
+def habits_of(files: Sequence[str], *, foreign: bool = False) -> Habits:
+    """Return what most of ``files`` have in common; two are too few to tell.
+
+    ``foreign`` says that some titles are in another script than Latin.
+    """
     stems = [_spaced(_stem(PurePath(name)))[0] for name in files]
     heads = [found["number"] for found in map(_HEAD.match, stems) if found]
     ends = Counter(words[-1] for words in (words_of(fold(stem)) for stem in stems) if words)
@@ -118,6 +199,7 @@ def habits_of(files: Sequence[str]) -> Habits:
     return Habits(
         counted=len(heads) > most and 5 * len(set(heads)) > 4 * len(heads),
         tails=SURE_TAILS | {word for word in TAILS if ends[word] > most},
+        foreign=foreign,
     )
 
 
@@ -138,26 +220,32 @@ def _spaced(stem: str) -> list[str]:
 
 def _ways(name: str, *, counted: bool) -> list[NameReading]:
     names = [(unicodedata.normalize("NFC", name), 0.0)]
+    if _TWICE.search(name):
+        names.append((_TWICE.sub("", name), TWICE))
     if _REVISIONS.search(name):
         names.append((_REVISIONS.sub(" ", name), REVISION))
     for text, aside in list(names):
         head = _HEAD.match(text)
         if head and (counted or head["number"].startswith("0") or head["sign"].strip()):
             names.append((text[head.end() :], aside + NUMBERING))
-    ways = [_read(text, aside) for text, aside in names]
+    ways = [way for text, aside in names for way in _read(text, aside)]
     ways += [_with_years(way) for way in ways if way.years]
     return [way for way in ways if way.words]
 
 
-def _read(name: str, aside: float) -> NameReading:
+def _read(name: str, aside: float) -> list[NameReading]:
+    """Return a name as it is read, and so with its numbers in another language."""
     remarks: set[str] = set()
     years: set[str] = set()
     parts: list[str] = []
+    articles: list[str] = []
 
     def sort_out(bracket: re.Match[str]) -> str:
         words = words_of(fold(bracket[1]))
         if len(words) == 1 and _YEAR.match(words[0]):
             years.update(words)
+        elif len(words) == 1 and words[0] in _LAST:
+            articles.append(words[0])
         elif is_remark(words):
             remarks.update(words)
             parts.append(part_of(words))
@@ -166,18 +254,43 @@ def _read(name: str, aside: float) -> NameReading:
         return " "
 
     text = _BRACKETS.sub(sort_out, _CAMEL.sub(" ", name))
-    article, words = _article_off(words_of(article_first(fold(text))))
+    plain = NameReading(
+        _worded(text),
+        remarks=frozenset(remarks),
+        years=frozenset(years),
+        part=next(filter(None, parts), ""),
+        aside=aside,
+    )
+    ways = [plain]
+    if digits := read_elsewhere(words_of(unicodedata.normalize("NFKC", text).casefold())):
+        ways.append(plain._replace(words=_worded(digits), aside=aside + ELSEWHERE))
+    return [_finished(way, next(iter(articles), "")) for way in ways]
+
+
+def _worded(text: str) -> tuple[str, ...]:
+    """Return the folded words of a text in order, an article that was moved at their head."""
+    folded = _BEFORE_TAIL.sub(r", \g<article> - ", without_ordinals(fold(text)))
+    return tuple(words_of(article_first(folded)))
+
+
+def _finished(way: NameReading, bracketed: str) -> NameReading:
+    """Return a reading with its article apart, numbers in digits and short forms in full."""
+    article, words = bracketed, way.words
+    if not article and len(words) > 1 and words[0] in ARTICLES:
+        article, words = words[0], words[1:]
+    elif not article and len(words) > 1 and words[-1] == "the":  # the comma is often lost
+        article, words = words[-1], words[:-1]
     full = tuple(in_digits([_SHORT.get(word, word) for word in words]))
-    part = next(filter(None, parts), "")
-    return NameReading(full, article, frozenset(remarks), frozenset(years), part, aside)
+    return way._replace(article=article, words=full)
 
 
-def _article_off(words: list[str]) -> tuple[str, list[str]]:
-    if len(words) > 1 and words[0] in ARTICLES:
-        return words[0], words[1:]
-    if len(words) > 1 and words[-1] == "the":  # 'harbour_the': the comma is often lost
-        return words[-1], words[:-1]
-    return "", words
+def _article_last(way: NameReading) -> NameReading | None:
+    """Return the reading with its last word for its article, if it may be one."""
+    words = way.words
+    if way.article or len(words) < 2 or words[-1] not in _LAST:
+        return None
+    aside = way.aside + (LAST if words[-1] != "the" else 0.0)
+    return way._replace(article=words[-1], words=words[:-1], aside=aside)
 
 
 def _with_years(way: NameReading) -> NameReading:
@@ -187,12 +300,19 @@ def _with_years(way: NameReading) -> NameReading:
 
 
 def _without_tail(way: NameReading, tails: frozenset[str]) -> NameReading | None:
-    """Return the reading without words of region or scanning at its end, if it has any."""
-    words = way.words
-    while len(words) > 1 and words[-1] in TAILS:
-        words = words[:-1]
-    tail = frozenset(way.words[len(words) :])
-    if not tail:
+    """Return the reading without words of region, scanning or role at its end, if it has any."""
+    length = tail_of(way.words)
+    if not length:
         return None
-    aside = way.aside + (TAIL if tail <= tails else DOUBTFUL_TAIL)
+    words, tail = way.words[:-length], frozenset(way.words[-length:])
+    known = tail <= tails or (len(words) > 1 and tail.isdisjoint(DOUBTFUL - tails))
+    aside = way.aside + (TAIL if known else DOUBTFUL_TAIL)
     return way._replace(words=words, remarks=way.remarks | tail, aside=aside)
+
+
+def _heard(way: NameReading, name: str, *, foreign: bool) -> NameReading | None:
+    """Return the reading as it sounds, where it may have to be compared across scripts."""
+    if is_foreign(name):
+        words = sounds([fold(word) for word in in_latin(way.words)])
+        return way._replace(words=words, aside=way.aside + SOUND, heard=Heard.FOREIGN)
+    return way._replace(words=sounds(way.words), heard=Heard.LATIN) if foreign else None

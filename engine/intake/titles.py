@@ -14,7 +14,7 @@ def word_set(text: str) -> frozenset[str]:
 
 ARTICLES = word_set(
     "the a an "  # English
-    "le la les un une des "  # French
+    "l le la les un une des "  # French
     "der die das ein eine "  # German
     "el los las una "  # Spanish
     "il lo gli uno "  # Italian
@@ -28,6 +28,8 @@ _LETTERS = str.maketrans(
 )
 _MARKS = re.compile("[\u0300-\u036f]")
 _APOSTROPHES = re.compile("['’‘ʼ`´]")
+_ELIDED = re.compile(r"^\s*l['’ʼ`´]\s*(?=\w)")
+"""An article that is written together with its word, as French, Italian and Catalan do."""
 _THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}\b)")
 _AFTER = r"(?=$|\s+[-–—:(\[]|[:(\[])"
 _MOVED = re.compile(
@@ -39,6 +41,7 @@ _WORD = re.compile(r"\d+|[^\W\d_]+")
 def fold(text: str) -> str:
     """Return ``text`` without case, accents, apostrophes and the other ways to write a sign."""
     plain = unicodedata.normalize("NFKC", text).casefold().translate(_LETTERS)
+    plain = _ELIDED.sub("l ", plain)
     plain = _MARKS.sub("", unicodedata.normalize("NFKD", plain))
     plain = unicodedata.normalize("NFC", plain)
     plain = _THOUSANDS.sub("", _APOSTROPHES.sub("", plain))
@@ -84,7 +87,7 @@ def game_id(title: str, taken: Collection[str]) -> str:
 
 
 def _shortened(words: list[str]) -> str:
-    if len(words) > 1 and words[0] in {"the", "a", "an"}:
+    if len(words) > 1 and words[0] in {"the", "a", "an", "l"}:
         words = words[1:]
     kept: list[str] = []
     for word in words:

@@ -7,7 +7,7 @@ What a person decided and what happened is stored in these structs; everything e
 from engine.model.art import Art, Colours, Fit, InkMode, Loss, Matte, Pattern, Sign, Trim
 from engine.model.base import Instant, Rect, Size, Value, bare
 from engine.model.design import Accepted, Decision, Design
-from engine.model.game import Fitted, Game, Match, Picture, Stage
+from engine.model.game import Fitted, Game, Match, Picture, PictureRole, SidePicture, Stage
 from engine.model.paper import Forme, Margins, Rule, Stock
 from engine.model.reading import Reading, TextLine
 from engine.model.sheet import Offcut, Placement, Sheet
@@ -39,11 +39,13 @@ __all__ = [
     "Offcut",
     "Pattern",
     "Picture",
+    "PictureRole",
     "Placement",
     "Reading",
     "Rect",
     "Rule",
     "Sheet",
+    "SidePicture",
     "Sign",
     "Size",
     "Stage",

@@ -53,5 +53,8 @@ class Accepted(Value, frozen=True):
     """The column whose group the colours were taken from. They follow the group until the insert
     is printed; empty where they are the game's own."""
     ink: InkMode = InkMode.FULL
+    shown: dict[str, str] = {}
+    """Pictures that a person chose for other panels than the main one, by panel; an empty name is
+    for none."""
     own_ink: bool = False
     """``ink`` was chosen for this game. Otherwise it follows the setup until it is printed."""

@@ -10,13 +10,45 @@ from engine.model.design import Accepted
 from engine.model.reading import Reading
 
 
+class PictureRole(StrEnum):
+    """What a picture shows of its game."""
+
+    FRONT = "front"
+    BACK = "back"
+    WRAP = "wrap"
+    """Back, spine and front in one, as they lie flat."""
+    SPINE = "spine"
+    SCREEN = "screen"
+    """The title screen, or a screenshot."""
+    LOGO = "logo"
+    CARTRIDGE = "cartridge"
+    """The cartridge itself, or its label."""
+    OTHER = "other"
+    """A manual, a map, a poster."""
+
+
 class Match(Value, frozen=True):
-    """The picture that intake found for a game."""
+    """The picture that was found for a game, the one its art is proposed from."""
 
     picture: str
     """A name in the collection's ``pictures/``."""
     confidence: float
     """0 to 1; see ``intake.matching``."""
+    words: str = ""
+    """What speaks for it or against it, part of a sentence: 'it is named like it'."""
+    role: PictureRole = PictureRole.FRONT
+
+
+class SidePicture(Value, frozen=True):
+    """A picture that a game owns besides its match."""
+
+    picture: str
+    """A name in the collection's ``pictures/``."""
+    role: PictureRole
+    confidence: float = 1.0
+    """That it is this game's: 0 to 1."""
+    chosen: bool = False
+    """A person said so: it is never found otherwise."""
 
 
 class Fitted(Value, frozen=True):
@@ -44,6 +76,8 @@ class Game(Value, frozen=True):
     extra: dict[str, str] = {}
     """Other columns of the list, as they came."""
     match: Match | None = None
+    sides: tuple[SidePicture, ...] = ()
+    """Its pictures besides, the surest first."""
     accepted: Accepted = Accepted()
     fitted: Fitted | None = None
 
@@ -77,6 +111,8 @@ class Picture(Value, frozen=True):
     """Pixels to a side of one dot of a screenshot; 0 where it is no pixel art."""
     reading: Reading | None = None
     """What it says and shows; None until it was read."""
+    names: tuple[str, ...] = ()
+    """Further file names that the same content came with, besides ``source``."""
 
 
 class Stage(StrEnum):

@@ -53,6 +53,7 @@ PICTURE_KINDS = (
     PictureKind("AVIF", (".avif",), pillow="AVIF", most_pixels=MOST_PIXELS),
     PictureKind("TIFF", (".tif", ".tiff"), pillow="TIFF", most_pixels=MOST_PIXELS),
     PictureKind("BMP", (".bmp",), pillow="BMP", most_pixels=MOST_PIXELS),
+    PictureKind("PCX", (".pcx",), pillow="PCX", most_pixels=MOST_PIXELS),
     PictureKind("PDF", (".pdf",), Opener.PDFIUM),
     PictureKind("SVG", (".svg",), Opener.RESVG),
 )

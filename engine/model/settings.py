@@ -213,8 +213,16 @@ class Settings(Value, frozen=True):
     ] = 6
     batch: tuple[str, ...] = ()
     """The games being worked on today, by id."""
-    threshold: Annotated[float, Meta(ge=0, le=1)] = 0.85
-    """A match or a proposal below this confidence is left for the person to confirm."""
+    threshold: Annotated[
+        float,
+        setting(
+            "Sure from",
+            "A picture whose match is less sure than this is left for you to confirm. "
+            "1 leaves every one.",
+            ge=0,
+            le=1,
+        ),
+    ] = 0.85
     case: Annotated[
         str,
         setting(

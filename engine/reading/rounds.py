@@ -44,9 +44,9 @@ def find_circles(grey: Grey) -> tuple[Box, ...]:
     found = cv2.HoughCircles(
         calm,
         cv2.HOUGH_GRADIENT_ALT,
-        dp=1.5,
+        dp=1,
         minDist=side / 6,
-        param1=300,
+        param1=100,
         param2=0.9,
         minRadius=side // 12,
         maxRadius=side // 2,

@@ -17,10 +17,11 @@ from engine.cases import CaseKind
 from engine.cases.library import find_kind, known_kind
 from engine.collection.copying import content_name
 from engine.intake import GameList, ListRow
-from engine.model import Game, Match, Picture, Value
+from engine.model import Game, Picture, SidePicture, Value
 from engine.model.errors import InputError, PictureError
 from engine.model.picturekinds import KINDS_IN_WORDS
 from engine.model.waiting import Cancel
+from engine.service import pairing
 from engine.service.session import Session
 from engine.state import Records
 
@@ -109,21 +110,26 @@ def take_in(session: Session, delivery: Delivery, case: str) -> IntakeReport:
             session.now(),
             notes,
         )
-        stored = {
-            source: msgspec.structs.replace(
-                picture, name=session.files.picture(delivery.paths[source])
-            )
-            for source, picture in delivery.pictures.items()
-        }
-        waiting = [
-            game
-            for game in (*present.games.values(), *added)
-            if game.accepted.art is None and game.match is None
-        ]
-        matched = _matched(waiting, stored)
+        stored = _named_by_all(
+            present.pictures,
+            {
+                source: msgspec.structs.replace(
+                    picture, name=session.files.picture(delivery.paths[source])
+                )
+                for source, picture in delivery.pictures.items()
+            },
+        )
+        games = (*present.games.values(), *added)
+        pictures = {**present.pictures, **stored} if stored else {}
+        found = pairing.paired(games, pairing.files_of(pictures.values()))
+        waiting = [game for game in games if game.accepted.art is None and game.match is None]
+        matched = {game.id: found[game.id] for game in waiting if found[game.id].match is not None}
         changed = [matched.get(game.id, game) for game in added]
         changed += [game for game in matched.values() if game.id in present.games]
-        fresh = [picture for picture in stored.values() if picture.name not in present.pictures]
+        changed += _with_sides(present.games, matched, found) if stored else []
+        fresh = [
+            picture for picture in stored.values() if present.pictures.get(picture.name) != picture
+        ]
         if changed or fresh:
             session.keep(f"took in {delivery.name}", games=changed, pictures=fresh)
         return _report(session.snapshot.recorded, added, matched, len(delivery.games.rows), notes)
@@ -226,17 +232,43 @@ def _refusal(broken: Sequence[PictureError]) -> PictureError:
     return PictureError(f"{len(broken)} pictures", f"cannot be used: {listed}", mend)
 
 
-def _matched(games: Sequence[Game], stored: Mapping[str, Picture]) -> dict[str, Game]:
-    """Return the games whose picture was found, with it, by id."""
-    titles = {game.id: game.title for game in games}
-    by_id = {game.id: game for game in games}
-    return {
-        game_id: msgspec.structs.replace(
-            by_id[game_id],
-            match=Match(picture=stored[found.file].name, confidence=found.confidence),
-        )
-        for game_id, found in intake.match_pictures(titles, tuple(stored)).items()
-    }
+def _named_by_all(
+    present: Mapping[str, Picture], stored: Mapping[str, Picture]
+) -> dict[str, Picture]:
+    """Return the pictures of a delivery by name, each with all file names that it came with.
+
+    What is known of those that were there before stays known.
+    """
+    found: dict[str, Picture] = {}
+    for source, picture in stored.items():
+        one = found.get(picture.name, present.get(picture.name, picture))
+        known = {one.source, *one.names}
+        names = one.names if source in known else (*one.names, source)
+        found[picture.name] = msgspec.structs.replace(one, names=names)
+    return found
+
+
+def _with_sides(
+    present: Mapping[str, Game], matched: Mapping[str, Game], found: Mapping[str, Game]
+) -> list[Game]:
+    """Return the games that had a picture before and have more of them now."""
+    return [
+        msgspec.structs.replace(game, sides=sides)
+        for key, game in present.items()
+        if key not in matched and (sides := _sides(game, found[key])) != game.sides
+    ]
+
+
+def _sides(game: Game, found: Game) -> tuple[SidePicture, ...]:
+    """Return a game's pictures besides the one that it has, whichever would be found for it now."""
+    match = found.match
+    more = (SidePicture(match.picture, match.role, match.confidence),) if match else ()
+    mine = {game.match.picture if game.match else "", *(side.picture for side in found.sides)}
+    return (*(side for side in more if side.picture not in mine), *_besides(game, found.sides))
+
+
+def _besides(game: Game, sides: Sequence[SidePicture]) -> list[SidePicture]:
+    return [side for side in sides if game.match is None or side.picture != game.match.picture]
 
 
 def _report(

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 
 import msgspec
 
 from engine.cases.library import known_kind
-from engine.model import Art, Decision, EdgeTitle, Game, InkMode, Value
+from engine.model import Art, Decision, Design, EdgeTitle, Game, InkMode, Value
 from engine.model.stages import Place
 from engine.service import deciding
 from engine.service.deciding import ALL
@@ -54,15 +54,18 @@ class Designs:
         decisions: Collection[Decision] = ALL,
         *,
         sure_only: bool = False,
+        seen: Mapping[str, Design] | None = None,
     ) -> AcceptReport:
         """Accept what is proposed for some games; what was accepted before stays.
 
-        With ``sure_only``, games with a doubt are left and told. Raises InputError.
+        With ``sure_only``, games with a doubt are left and told. So are games whose design is no
+        longer the one that the person has ``seen``: covers are read meanwhile. Raises InputError.
         """
         with self._session.lock:
             snapshot, now = self._session.snapshot, self._session.now()
             proposals = self.proposals(ids)
-            taken = [one for one in proposals if one.sure or not sure_only]
+            doubts = {one.game: _doubts(one, sure_only=sure_only, seen=seen) for one in proposals}
+            taken = [one for one in proposals if not doubts[one.game]]
             self._session.keep_games(
                 "accepted",
                 [
@@ -73,9 +76,9 @@ class Designs:
                 ],
             )
             accepted = tuple(one.game for one in taken)
-            left = [one for one in proposals if sure_only and not one.sure]
+            left = [one for one in proposals if doubts[one.game]]
             return AcceptReport(
-                accepted, tuple(Undecided(one.game, one.title, one.doubts) for one in left)
+                accepted, tuple(Undecided(one.game, one.title, doubts[one.game]) for one in left)
             )
 
     def reopen(self, ids: Sequence[str], decisions: Collection[Decision] = ALL) -> None:
@@ -182,3 +185,12 @@ class Designs:
     def _column_of(self, proposal: Proposal) -> str:
         """Return the column whose group gives a proposal its colours, '' where none does."""
         return self._session.snapshot.settings.colour_by if proposal.group else ""
+
+
+def _doubts(
+    proposal: Proposal, *, sure_only: bool, seen: Mapping[str, Design] | None
+) -> tuple[str, ...]:
+    """Return why a proposal is not to be accepted as things stand, a sentence each."""
+    if seen and seen.get(proposal.game, proposal.design) != proposal.design:
+        return ("It is proposed otherwise now: look again.",)
+    return proposal.doubts if sure_only else ()

@@ -192,7 +192,6 @@ class Session:
             if undone is None:
                 raise RefusedError("", "There is nothing to take back")
             self._bring_up(undone)
-            self._match_again(undone)
             return undone.words
 
     def note(self, *, games: Iterable[Game] = (), pictures: Iterable[Picture] = ()) -> None:
@@ -228,19 +227,6 @@ class Session:
     def _bring_up(self, edits: Edits) -> None:
         self.snapshot = self.snapshot.after(
             self._records(), edits.games.keys(), edits.pictures.keys()
-        )
-
-    def _match_again(self, undone: Edits) -> None:
-        """Give games that were taken back the pictures that were found for them since."""
-        self.note(
-            games=[
-                msgspec.structs.replace(edit.new, match=edit.old.match)
-                for edit in undone.games.values()
-                if edit.old
-                and edit.new
-                and edit.new.match != edit.old.match
-                and edit.old.accepted.art == edit.new.accepted.art
-            ]
         )
 
     def _records(self) -> Records:

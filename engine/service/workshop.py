@@ -23,6 +23,7 @@ from engine.service.reading import Readings
 from engine.service.session import Session, utc_now
 from engine.service.setup import Setup
 from engine.service.sheets import Sheets
+from engine.service.sides import Sides
 from engine.service.titles import Titles
 
 
@@ -55,6 +56,7 @@ class Workshop:
         self.readings = Readings(session)
         self.proofs = Proofs(session)
         self.designs = Designs(session)
+        self.sides = Sides(session, self.designs)
         self.art = Arts(session, self.designs)
         self.titles = Titles(session, self.designs)
         self.colours = GroupColours(session)

@@ -21,6 +21,7 @@ from engine.model import (
     EdgeTitle,
     Game,
     Loss,
+    Match,
     Pattern,
     Picture,
 )
@@ -92,6 +93,7 @@ class Proposer:
                 source=shown.source if shown else None,
                 confidence=self._confidence(game, fitting.art),
                 chance=fitting.chance,
+                match=self._reason(game, fitting.art),
                 fit=fitting.art.fit,
                 loss=fitting.loss,
                 ppi=fitting.ppi,
@@ -109,7 +111,8 @@ class Proposer:
         """Return whether a game's art was accepted or its picture found above the threshold."""
         if game.accepted.art is not None:
             return True
-        return game.match is not None and game.match.confidence >= self._settings.threshold
+        match = self.casing.main_picture(game)
+        return match is not None and match.confidence >= self._settings.threshold
 
     def set_title(self, game: Game, lines: tuple[str, ...]) -> tuple[EdgeTitle, ...]:
         """Return these lines set as large as they can be on each edge of the game's case."""
@@ -117,8 +120,8 @@ class Proposer:
 
     def _picture_name(self, game: Game) -> str | None:
         """Return the picture a game would use, if it is still in the collection."""
-        art = game.accepted.art
-        for name in (art.picture if art else None, game.match.picture if game.match else None):
+        art, match = game.accepted.art, self.casing.main_picture(game)
+        for name in (art.picture if art else None, match.picture if match else None):
             if name is not None and name in self._pictures:
                 return name
         return None
@@ -145,8 +148,7 @@ class Proposer:
         fitting = self._with_words(artwork.fittings(picture, wanted)[0], game, net)
         doubts = fitting.doubts
         if not self.art_is_sure(game):
-            sure = game.match.confidence if game.match else 0.0
-            doubts = (f"That {picture.source} is its picture is only {sure:.0%} sure.", *doubts)
+            doubts = (f"{doubted(picture, self.casing.main_picture(game))}.", *doubts)
         return fitting, doubts
 
     def _lettered(self, game: Game) -> Fitting:
@@ -177,13 +179,26 @@ class Proposer:
         )
         return msgspec.structs.replace(fitting, art=art)
 
+    def _reason(self, game: Game, art: Art) -> str:
+        """Return what speaks for the art's picture being this game's, where it was found."""
+        match = self.casing.main_picture(game)
+        if game.accepted.art is not None or match is None or art.picture != match.picture:
+            return ""
+        return match.words
+
     def _confidence(self, game: Game, art: Art) -> float:
         """Return how sure it is that the art is this game's; what the person chose is certain."""
         if game.accepted.art is not None:
             return 1.0
-        if art.picture is None or game.match is None:
-            return 0.0
-        return game.match.confidence
+        match = self.casing.main_picture(game)
+        return match.confidence if match and art.picture is not None else 0.0
+
+
+def doubted(picture: Picture, match: Match | None) -> str:
+    """Return how sure it is that a picture is its game's, and what speaks for it."""
+    sure, words = (match.confidence, match.words) if match else (0.0, "")
+    said = f"That {picture.source} is its picture is only {sure:.0%} sure"
+    return f"{said}: {words}" if words else said
 
 
 def art_panel(net: FlatNet) -> FlatPanel | None:

@@ -261,6 +261,7 @@ class Snapshot:
 def _pictures_of(game: Game) -> set[str]:
     """Return the pictures that a game's design hangs on."""
     named = {game.match.picture} if game.match else set()
+    named.update(side.picture for side in game.sides)
     art = game.accepted.art
     return named | {art.picture} if art and art.picture else named
 

@@ -42,6 +42,7 @@ def saved(folder: Path, name: str, image: Image.Image, **options: object) -> Pat
         ("raw.tif", {}, 0.0),
         ("lzw.tiff", {"compression": "tiff_lzw"}, 0.0),
         ("flat.bmp", {}, 0.0),
+        ("flat.pcx", {}, 0.0),
     ],
 )
 def test_every_format_gives_the_same_picture(tmp_path, name, options, noise):
@@ -416,6 +417,7 @@ SEEDS = {
     "avif": {"speed": 10},
     "tif": {"compression": "tiff_lzw"},
     "bmp": {},
+    "pcx": {},
 }
 
 

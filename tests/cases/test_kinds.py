@@ -26,6 +26,7 @@ def test_every_kind_asked_of_the_program_ships() -> None:
         "jewel-slim",
         "keep-case",
         "keep-case-short",
+        "keep-case-slim",
         "edge-label",
         "cartridge-label",
     }
@@ -52,6 +53,7 @@ def test_every_kind_lies_flat_folds_and_says_where_its_figures_come_from(name: s
         ("jewel-front", (120.0, 120.0), (120.0,)),
         ("jewel-slim", (120.0, 120.0), (120.0,)),
         ("keep-case", (273.0, 184.0), (129.5, 14.0, 129.5)),
+        ("keep-case-slim", (266.0, 184.0), (129.5, 7.0, 129.5)),
         ("hard-cassette", (93.7, 101.5), (16.0, 12.7, 65.0)),
         ("hard-cassette-full", (142.7, 101.5), (65.0, 12.7, 65.0)),
     ],

@@ -126,9 +126,9 @@ def test_messy_names_are_matched_right_and_never_across_numbers(
     titles, files = delivery
     found = match_pictures(titles, list(files))
     assert set(found) == set(titles)
-    for title, (file, confidence) in found.items():
-        assert files[file].title == title
-        assert confidence >= SURE
+    for title, one in found.items():
+        assert files[one.file].title == title
+        assert one.confidence >= SURE
 
 
 @settings(max_examples=150, deadline=None)
@@ -139,7 +139,7 @@ def test_when_pictures_are_missing_no_game_gets_one_of_another_number(
     titles, files = delivery
     left = data.draw(st.lists(st.sampled_from(sorted(files)), unique=True))
     by_title = {game.title: game for game in files.values()}
-    for title, (file, confidence) in match_pictures(titles, left).items():
-        assert files[file].number == by_title[title].number
-        if confidence >= SURE:
-            assert files[file].title == title
+    for title, one in match_pictures(titles, left).items():
+        assert files[one.file].number == by_title[title].number
+        if one.confidence >= SURE:
+            assert files[one.file].title == title

@@ -17,7 +17,8 @@ PLACES = ["Harbour", "Lantern", "Orchard"]
 
 
 def match(titles: Sequence[str], files: Sequence[str]) -> dict[str, tuple[str, float]]:
-    return {k: tuple(v) for k, v in match_pictures({t: t for t in titles}, files).items()}  # type: ignore[misc]
+    found = match_pictures({title: title for title in titles}, files)
+    return {title: (one.file, one.confidence) for title, one in found.items()}
 
 
 @pytest.mark.parametrize(

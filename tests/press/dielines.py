@@ -32,6 +32,7 @@ FLAT: dict[str, tuple[tuple[float, ...], tuple[float, ...]]] = {
     "jewel-front": ((120.0,), (120.0,)),
     "jewel-slim": ((120.0,), (120.0,)),
     "keep-case": ((129.5, 14.0, 129.5), (184.0,)),
+    "keep-case-slim": ((129.5, 7.0, 129.5), (184.0,)),
     "keep-case-short": ((129.5, 13.0, 129.5), (165.5,)),
     "edge-label": ((8.0,), (65.0,)),
     "cartridge-label": ((41.5,), (36.5,)),

@@ -59,12 +59,25 @@ def test_what_was_read_is_not_read_again(stocked: Workshop, asked: list[str]) ->
     assert len(asked) == 12
 
 
-def test_it_is_no_change_that_undo_takes_back(stocked: Workshop, asked: list[str]) -> None:
+def test_what_was_read_is_no_change_that_undo_takes_back(
+    stocked: Workshop, asked: list[str]
+) -> None:
     first = stocked.games.lines()[0]
     stocked.designs.accept([first.id])
     stocked.readings.read()
+    assert stocked.undo() == "matched Lantern Bay 2 and 9 more by what covers say"
     assert stocked.undo() == f"accepted {first.title}"
     assert None not in read(stocked)
+
+
+def test_a_cover_that_says_another_game_is_doubted(stocked: Workshop, asked: list[str]) -> None:
+    snapshot = stocked._session.snapshot
+    before = {key: game.match for key, game in snapshot.games.items()}
+    report = stocked.readings.read()  # every cover says Lantern Bay, which no game is called
+    games = stocked._session.snapshot.games
+    assert report.found == sum(game.match != before[key] for key, game in games.items())
+    stocked.undo()
+    assert {k: g.match for k, g in stocked._session.snapshot.games.items()} == before
 
 
 def test_what_was_read_before_it_was_stopped_is_kept(

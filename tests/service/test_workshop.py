@@ -453,3 +453,17 @@ def test_an_edge_label_has_its_pictures_colour_like_every_other_insert(stocked: 
     label = stocked.designs.proposal(game)
     assert label.design.art.picture is None
     assert label.design.colours == with_art.design.colours != Colours("#3d4f5c", "#ffffff")
+
+
+def test_what_is_proposed_otherwise_than_it_was_seen_is_left_to_be_looked_at(
+    stocked: Workshop,
+) -> None:
+    first, second = (line.id for line in stocked.games.lines()[:2])
+    seen = {game: stocked.designs.proposal(game).design for game in (first, second)}
+    stocked.designs.change_colour(second, "#123456")
+    report = stocked.designs.accept([first, second], seen=seen)
+    assert report.accepted == (first,)
+    assert [(left.game, left.doubts) for left in report.left] == [
+        (second, ("It is proposed otherwise now: look again.",))
+    ]
+    assert stocked.designs.accept([second]).accepted == (second,)

@@ -21,6 +21,7 @@ from engine import Workshop
 from tests.tui.watched import Watch
 from tui.actions import BY_ID
 from tui.app import SpineryApp
+from tui.work import ASIDE
 
 NAMES = {" ": "space", "/": "slash", "#": "number_sign", ".": "full_stop", "-": "minus"}
 SIGNS = {name: sign for sign, name in NAMES.items()} | {"comma": ","}
@@ -116,9 +117,9 @@ class Hand:
 
     @property
     def _is_quiet(self) -> bool:
-        """Whether no work is under way and no message waits."""
+        """Whether no work is under way, but for what goes on beside, and no message waits."""
         pumps = (self.app, *self.screen.walk_children(with_self=True))
-        working = any(not worker.is_finished for worker in self.app.workers)
+        working = any(not one.is_finished for one in self.app.workers if one.group != ASIDE)
         return not working and not any(pump.message_queue_size for pump in pumps)
 
     @property
@@ -192,13 +193,14 @@ async def driven(
     *,
     rests: bool = False,
     paints: bool = False,
+    reads: bool = False,
 ) -> AsyncIterator[Hand]:
     """Run the program on a workshop; proofs are drawn where the keys come to rest.
 
     It is painted where that is to be timed; else what is seen is rendered when it is looked at.
     """
     watch = Watch(workshop)
-    app = SpineryApp(watch.workshop)
+    app = SpineryApp(watch.workshop, reads=reads)
     app.work.rest = at_once if rests else in_haste
     app.animation_level = "none"
     app.delay_update = lambda _delay=0.0: None  # which Textual does as screens are switched

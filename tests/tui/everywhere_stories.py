@@ -36,6 +36,17 @@ async def undo(hand: Hand) -> None:
     assert "14 listed" in hand.sees("Masthead")
 
 
+@presses("read", "batch")
+async def read(hand: Hand) -> None:
+    with hand.watch.holding("readings.read"):
+        await hand.do("read")
+        await hand.until(lambda: "Reading…" in hand.sees("Masthead"))
+        await hand.do("accept")
+        assert hand.workshop.progress().stages[Stage.LISTED] == 13, "nothing waits for it"
+        await hand.do("read")
+        await hand.until(lambda: not hand.app.work.aside)
+
+
 @presses("theme")
 async def theme(hand: Hand) -> None:
     assert hand.app.theme == PAPER.name

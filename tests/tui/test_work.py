@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping
+from pathlib import Path
+from threading import Event
 from typing import Any
 
 import pytest
 
+from engine import reading
+from engine.model import Reading, TextLine
+from engine.model.waiting import go_on
+from engine.service import reading as readings
 from tests.tui.conftest import AtWork
 from tui.actions import BY_ID
 
@@ -73,3 +79,37 @@ async def test_what_is_given_up_ends_its_thread_and_leaves_nothing_said(at_work:
         await hand.until(lambda: asked == [True])
         assert hand.app.work.busy == ""
         assert "Stopped. Nothing was changed." in hand.notices()
+
+
+async def test_covers_are_read_beside_the_work_and_the_screen_follows(
+    at_work: AtWork, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    pauses = [Event(), Event()]
+
+    def read_all(
+        paths: Mapping[str, Path], cancel: Callable[[], bool] | None = None
+    ) -> Iterator[tuple[str, Reading]]:
+        for name, pause in zip(paths, pauses, strict=False):
+            while not pause.wait(0.001):
+                go_on(cancel)
+            yield name, Reading(lines=(TextLine("Lantern Bay", 0.1, 0.1, 0.9, 0.2),))
+
+    monkeypatch.setattr(reading, "read_all", read_all)
+    monkeypatch.setattr(reading, "can_read", lambda: True)
+    monkeypatch.setattr(readings, "SECONDS", 0.0)
+    async with at_work("batch", reads=True) as hand:
+        await hand.until(lambda: "Reading…" in hand.sees("Masthead"))
+        count = hand.watch.calls.count("designs.proposals")
+        pauses[0].set()
+        await hand.until(lambda: "Reading 1 of " in hand.sees("Masthead"))
+        await hand.until(lambda: hand.watch.calls.count("designs.proposals") > count)
+        await hand.do("read")
+        await hand.until(lambda: not hand.app.work.aside)
+        assert "What was read is kept. ^r goes on." in hand.notices()
+        assert hand.workshop.readings.report().read == 1
+        pauses[1].set()
+        await hand.do("read")
+        await hand.until(lambda: not hand.app.work.aside)
+        await hand.settle()
+        assert hand.workshop.readings.report().read == 3
+        assert "Reading" not in hand.sees("Masthead")

@@ -74,5 +74,5 @@ def test_from_the_command_line(start: list[str], picture: Path, tmp_path: Path) 
     """As ``python -m tui``, and as the script that an installer makes of ``spinery``."""
     games = tmp_path / "games.txt"
     games.write_text("A\n", encoding="utf-8")
-    asked = ["intake", str(games), "--pictures", str(picture.parent), "--collection"]
-    assert "1 game" in ran([*start, *asked, str(tmp_path / "shelf")])
+    asked = ["intake", str(games), "--no-reading", "--pictures", str(picture.parent)]
+    assert "1 game" in ran([*start, *asked, "--collection", str(tmp_path / "shelf")])

@@ -45,6 +45,13 @@ EVERYWHERE_ACTIONS: tuple[Act, ...] = (
         "Stop",
         "Stop what takes long: ganging, planning, pressing. Nothing is changed then.",
     ),
+    Act(
+        "read",
+        "ctrl+r",
+        "Read",
+        "Stop reading covers, which goes on beside your work, or take it up again.",
+        changes=True,
+    ),
     Act("theme", "ctrl+t", "Look", "Change between the light and the dark look."),
     Act("help", "question_mark", "Keys", "List every key of the program."),
     Act("palette", "ctrl+p", "Find", "Find an action by typing a few letters.", always=True),

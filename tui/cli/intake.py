@@ -6,6 +6,7 @@ from argparse import ArgumentParser, Namespace
 from pathlib import Path
 
 from engine import IntakeReport, known_pictures, unpack
+from tui.cli import read
 from tui.cli.answers import Answer, Command, counted
 from tui.cli.opening import folder_of, opened
 from tui.cli.told import told
@@ -20,10 +21,13 @@ def add(one: ArgumentParser) -> None:
     one.add_argument(
         "--skip-broken", action="store_true", help="go on without pictures that cannot be opened"
     )
+    one.add_argument(
+        "--no-reading", action="store_true", help="leave what covers say for spinery read"
+    )
 
 
 def run(asked: Namespace) -> Answer:
-    """Take a list and pictures in, all or nothing."""
+    """Take a list and pictures in, all or nothing; then read what the pictures say."""
     # The list and the pictures are read before a folder is made for them.
     delivery = unpack(
         asked.list,
@@ -35,7 +39,12 @@ def run(asked: Namespace) -> Answer:
     with opened(asked, make=True) as shop:
         report = shop.games.take_in(delivery, asked.case)
         cautions = shop.kinds.kind(asked.case).cautions if asked.case else ()
-    return Answer([*_words(report), *cautions], told(report))
+        reading = shop.readings.report()
+        unread = reading.read < reading.pictures and not asked.no_reading
+        if unread:
+            reading = read.read_on(shop)
+    words = [*_words(report), *(read.words(reading) if unread else ()), *cautions]
+    return Answer(words, {**told(report), "reading": told(reading)})
 
 
 def _words(report: IntakeReport) -> list[str]:

@@ -71,7 +71,8 @@ def _accepted(report: AcceptReport) -> list[str]:
 
 def _words(one: Proposal) -> list[str]:
     mark = "sure " if one.sure else "doubt"
-    source, art, colours = one.art.source or "no picture", one.art, one.design.colours
+    art, colours = one.art, one.design.colours
+    source = f"{art.source or 'no picture'}{f' ({art.match})' if art.match else ''}"
     lines = [
         f"{mark} {one.game}: {one.title} ({one.case}, {one.stage.value})",
         f"      art    {source}, {art.words}" + (f", {art.ppi:.0f} ppi" if art.source else ""),

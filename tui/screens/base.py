@@ -147,7 +147,7 @@ class WorkScreen(Screen[None], Generic[S]):
             place=self.PLACE,
             progress=self.state.progress if self.state else None,
             read_only=self.work.read_only,
-            busy=self.work.busy,
+            busy=self.work.busy or self.work.aside,
         )
 
     # --- actions -----------------------------------------------------------------------

@@ -12,7 +12,7 @@ from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.widgets import Static
 
-from engine import AcceptReport, Proposal, SheetReport, SheetsReport, Stage, Workshop
+from engine import AcceptReport, Design, Proposal, SheetReport, SheetsReport, Stage, Workshop
 from tui.actions import BENCH, BY_ID, bindings
 from tui.screens.base import View
 from tui.screens.deciding import DecidingScreen
@@ -233,6 +233,11 @@ class BenchScreen(DecidingScreen[BenchState]):
         self._folded = not self._folded
         self._drawing = None
         self._show_game()
+
+    def seen(self, games: Sequence[str]) -> Mapping[str, Design]:
+        """Return the designs that are shown of games."""
+        shown = map(self.state.find, games) if self.state else ()
+        return {one.game: one.design for one in shown if one is not None}
 
     # --- accepting ---------------------------------------------------------------------
 

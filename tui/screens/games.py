@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import partial
 from typing import NamedTuple, TypeVar
 
-from engine import AcceptReport, Cancel, Cancelled, CaseKind, Outlook, Workshop
+from engine import AcceptReport, Cancel, Cancelled, CaseKind, Design, Outlook, Workshop
 from tui.screens.base import View, WorkScreen
 from tui.screens.choosers import Pick
 from tui.screens.forms import Panels
@@ -52,12 +52,17 @@ class GamesScreen(WorkScreen[S]):
         """Return the games of which the sure ones are accepted together."""
         return self.targets()
 
+    def seen(self, games: Sequence[str]) -> Mapping[str, Design]:  # noqa: ARG002  of no game here
+        """Return the designs of games as the person sees them: by these they are accepted."""
+        return {}
+
     # --- accepting ---------------------------------------------------------------------
 
     def accept_all(self, games: Sequence[str], *, sure_only: bool) -> None:
         """Accept what is proposed for games, and name those that were left."""
+        seen = self.seen(games)
         self.work.change(
-            lambda workshop: workshop.designs.accept(games, sure_only=sure_only),
+            lambda workshop: workshop.designs.accept(games, sure_only=sure_only, seen=seen),
             self.accepted,
             failed=partial(self.not_accepted, games),
         )

@@ -19,7 +19,10 @@ ROOT = Path(__file__).parents[3]
 MOLES = "The Extraordinarily Patient Lighthouse Keeper and the Seventeen Moles"
 
 SESSION = """
-intake: intake {list} --pictures {covers} --case snap-shell
+intake: intake {list} --pictures {covers} --case snap-shell --no-reading
+read: read
+sides: sides copper-kite-1 --give "back=Copper Kite 5.png"
+undo: undo
 progress: progress
 propose: propose
 propose: propose copper-kite-1 --without short
@@ -203,7 +206,7 @@ def test_a_sheet_is_told_with_its_cuts(printed: Printed) -> None:
 
 def test_the_page_is_read_at_all() -> None:
     assert "games[].title_setting.edges[].size_pt" in described("propose").all
-    assert len(HEADINGS) == 20
+    assert len(HEADINGS) == 22
 
 
 # --- what was promised ------------------------------------------------------------------

@@ -24,6 +24,7 @@ ASKED: dict[str, tuple[list[str], object]] = {
     "gutter": (["4"], "4 mm"),
     "kerf": (["0.5"], "0.5 mm"),
     "batch_size": (["8"], "8 games"),
+    "threshold": (["0.95"], "0.95\n"),
     "case": (["keep case, wrap"], "Keep case, wrap (keep-case)"),
     "pose": (["stack"], "stack: stacked, face up"),
     "poses": (["keep-case=drawer"], "Keep case, wrap: drawer: standing in a box or drawer"),

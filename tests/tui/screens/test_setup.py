@@ -106,6 +106,7 @@ ANSWERS: dict[str, tuple[Answer, object]] = {
     "gutter": (types("4"), 4),
     "kerf": (types("0.5"), 0.5),
     "batch_size": (types("9"), 9),
+    "threshold": (types("0.95"), 0.95),
     "case": (picks("keep-case"), "keep-case"),
     "pose": (picks("stack"), "stack"),
     "poses": (picks(KIND, "drawer"), {KIND: "drawer"}),
