@@ -162,7 +162,7 @@ def _subject(ground: Ground) -> Iterator[Risk]:
         drawn = at_cuts(ground.sight, view, start, end, level=level)
         odds = SUBJECT[0] + SUBJECT[1] * cropped + SUBJECT[2] * log(drawn + 0.05)
         chance = 1.0 / (1.0 + exp(-odds))
-        yield Risk(RiskKind.SUBJECT, chance, "The crop may cut what the picture shows.")
+        yield Risk(RiskKind.SUBJECT, chance, "The crop may cut what it is about.")
         return
 
 
