@@ -84,6 +84,7 @@ from engine.model.takes import (
     Several,
     Takes,
     Usual,
+    Words,
 )
 from engine.model.units import figure
 from engine.service import Workshop, open_workshop
@@ -101,6 +102,7 @@ from engine.service.kinds import (
     TrialSide,
     shipped_kinds,
 )
+from engine.service.printers import CHECKED, CHECKED_ON_BACK, CheckFigures, CheckReport
 from engine.service.reading import ReadingReport
 from engine.service.setup import FontChoice, SettingLine
 from engine.service.titles import LogoReport
@@ -109,6 +111,8 @@ from engine.state import ArtReport, GameLine, Proposal
 
 __all__ = [
     "ALL",
+    "CHECKED",
+    "CHECKED_ON_BACK",
     "CROP_STEP",
     "LINE_STEP",
     "POSES",
@@ -126,6 +130,8 @@ __all__ = [
     "CaseError",
     "CaseKind",
     "CaseShape",
+    "CheckFigures",
+    "CheckReport",
     "Choice",
     "CollectionError",
     "ColourChoice",
@@ -221,6 +227,7 @@ __all__ = [
     "Usual",
     "Why",
     "Wording",
+    "Words",
     "Workshop",
     "figure",
     "holds_collection",

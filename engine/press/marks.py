@@ -147,8 +147,10 @@ def _draw_bar(pen: Pen, length: float, font: FontRef) -> None:
 
 def _advice(sheet: Sheet) -> tuple[str, ...]:
     """Return what the foot says beside the bar, the longest wording first."""
-    stock = sheet.forme.stock.name
+    stock, printer = sheet.forme.stock.name, sheet.calibration
+    undone = [f"The printer is allowed for: {printer.words}."] if printer else []
     return (
+        *undone,
         f"If a bar measures otherwise, print again at 100 %, not fitted to the page.   {stock}",
         "If a bar measures otherwise, print again at 100 %, not fitted to the page.",
         "Print at 100 %, not fitted to the page.",

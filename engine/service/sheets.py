@@ -152,7 +152,9 @@ class Sheets:
             for number, one in numbered:
                 go_on(cancel)
                 fill = part_full and bool(_paper_left(snapshot, one, number))
-                sheets.append(pressing.sheet(number, one, fill=fill))
+                sheet = pressing.sheet(number, one, fill=fill)
+                calibration = snapshot.settings.calibration_on(one.forme.stock.id)
+                sheets.append(msgspec.structs.replace(sheet, calibration=calibration))
             pressing.must_know_all()
             for sheet in sheets:
                 go_on(cancel)

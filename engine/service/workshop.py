@@ -18,6 +18,7 @@ from engine.service.designs import Designs
 from engine.service.games import Games
 from engine.service.ink import InkUse
 from engine.service.kinds import Kinds
+from engine.service.printers import Printers
 from engine.service.proofs import Proofs
 from engine.service.reading import Readings
 from engine.service.session import Session, utc_now
@@ -61,6 +62,7 @@ class Workshop:
         self.batch = BatchWork(session)
         self.sheets = Sheets(session, self.proofs)
         self.setup = Setup(session)
+        self.printers = Printers(session, self.setup)
         self.kinds = Kinds(session, self.setup)
         self.ink = InkUse(session, self.proofs)
 

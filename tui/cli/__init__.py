@@ -9,6 +9,7 @@ from tui.cli import (
     batch,
     cases,
     check,
+    checkpage,
     colours,
     demo,
     fit,
@@ -48,6 +49,7 @@ COMMANDS = {
         ink,
         setup,
         titles,
+        checkpage,
         check,
     )
 }
