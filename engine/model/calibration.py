@@ -40,9 +40,14 @@ class Calibration(Value, frozen=True):
     not measured."""
 
     @property
+    def scales(self) -> str:
+        """How long lines come out: '99.70 % across, 100.15 % up'."""
+        return f"{100 * self.across:.2f} % across, {100 * self.up:.2f} % up"
+
+    @property
     def words(self) -> str:
-        """What was measured, for the foot of a page: '99.70 % across, 100.15 % up'."""
-        parts = [f"{self.across:.2%} across, {self.up:.2%} up".replace("%", " %")]
-        parts.append(f"{self.shift.right:+.1f} and {self.shift.up:+.1f} mm off")
-        parts.append(f"turned {self.turn:+.2f}°, leaning {self.lean:+.2f}°")
-        return ", ".join(parts)
+        """All that was measured, in a line."""
+        right, up = self.shift
+        off = f"{abs(right):.1f} mm {'left' if right < 0 else 'right'}"
+        off += f" and {abs(up):.1f} mm {'down' if up < 0 else 'up'}"
+        return f"{self.scales}, {off}, turned {self.turn:+.2f}°, leaning {self.lean:+.2f}°"

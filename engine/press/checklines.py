@@ -167,7 +167,7 @@ def calibrated(
     # By the law of cosines on both diagonals of the parallelogram that the square became.
     leaning = (figures.rising**2 - figures.falling**2) / (4 * side_a * side_b)
     aside = (figures.left_above - figures.left_below) / figures.upright
-    if max(abs(leaning), abs(aside)) > 0.5:
+    if max(abs(leaning), abs(aside)) > 0.1:
         raise InputError("check page", "no page has these lengths", "Measure again")
     lean = degrees(acos(leaning)) - 90.0
     turn = -degrees(asin(aside)) - lean

@@ -149,6 +149,7 @@ def _advice(sheet: Sheet) -> tuple[str, ...]:
     """Return what the foot says beside the bar, the longest wording first."""
     stock, printer = sheet.forme.stock.name, sheet.calibration
     undone = [f"The printer is allowed for: {printer.words}."] if printer else []
+    undone += [f"The printer is allowed for: {printer.scales}."] if printer else []
     return (
         *undone,
         f"If a bar measures otherwise, print again at 100 %, not fitted to the page.   {stock}",

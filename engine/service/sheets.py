@@ -170,7 +170,12 @@ class Sheets:
         ]
         return PressReport(
             sheets=tuple(sheetwork.pressed(s, self._page(s.number)) for s in sheets),
-            notes=(*filter(None, left), *pressing.notes, *cautions.CUTTING),
+            notes=(
+                *filter(None, left),
+                *pressing.notes,
+                *_allowed_for(sheets),
+                *cautions.CUTTING,
+            ),
         )
 
     def cuts(self, sheet: SheetReport) -> CutsReport:
@@ -319,6 +324,12 @@ def _paper_left(snapshot: Snapshot, sheet: Proposed, number: int) -> str:
     stock, casing = sheet.forme.stock.id, snapshot.casing
     same = (g for g in snapshot.games.values() if casing.stock_of(casing.case_of(g)).id == stock)
     return sheetwork.paper_left(sheet.layout, number, sheet.forme, papers.footprints(same, casing))
+
+
+def _allowed_for(sheets: Sequence[Sheet]) -> tuple[str, ...]:
+    """Return what is undone of the printer on these sheets, a sentence for each stock."""
+    found = {s.forme.stock.name: s.calibration for s in sheets if s.calibration}
+    return tuple(f"The printer is allowed for on {p}: {c.words}." for p, c in found.items())
 
 
 def _that_fit(paper: Paper) -> int:

@@ -16,7 +16,7 @@ from PIL import Image
 from engine.model import Size
 from engine.press import CheckFigures, CheckLines, rasterise
 
-PER_MM = 16
+PER_MM = 10
 """Pixels to the millimetre."""
 Point = tuple[float, float]
 
@@ -78,7 +78,7 @@ class Paper(NamedTuple):
     def line(self, at: Point, across: Point, reach: float) -> Point:
         """Return where the middle of a line is that crosses a profile: its centre of darkness."""
         places, dark = self.profile(at, across, reach)
-        assert dark.max() > 0.4, f"no line near {at}"
+        assert dark.max() > 0.2, f"no line near {at}"
         off = float((places * dark).sum() / dark.sum())
         return at[0] + off * across[0], at[1] + off * across[1]
 
@@ -176,7 +176,7 @@ def _last(paper: Paper, rough: Printer, start: Point, along: Point) -> float:
     origin = rough.lands(start)
     unit = ((end[0] - origin[0]) / length, (end[1] - origin[1]) / length)
     places, dark = paper.profile(end, unit, 0.025 * length)
-    seen = places[dark > 0.4]
+    seen = places[dark > 0.2]
     assert seen.size, "the end of the bar is not seen"
     return float(1 + seen[-1] / length)
 
