@@ -337,6 +337,12 @@ class Settings(Value, frozen=True):
         """
         return self.paper(self.stocks.get(kind, "")) or self.stock
 
+    @property
+    def papers(self) -> tuple[Stock, ...]:
+        """All stocks there are, with the margins of the printer."""
+        found = (self.paper(stock) for stock in STOCKS)
+        return tuple(one for one in found if one is not None)
+
     def paper(self, stock: str) -> Stock | None:
         """Return a stock by its id, with the margins of the printer; None for one not there."""
         if stock == self.stock.id:

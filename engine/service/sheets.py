@@ -117,7 +117,9 @@ class Sheets:
                 else [sheet for ganged in self._ganged(snapshot, cancel) for sheet in ganged.ready]
             )
             if not proposed:
-                raise sheetwork.nothing_to_press(sum(len(p.waiting) for p in snapshot.papers))
+                raise sheetwork.nothing_to_press(
+                    sum(map(_that_fit, snapshot.papers)), snapshot.too_large
+                )
             with self._session.lock:
                 if snapshot is self._session.snapshot:
                     return self._press(
@@ -173,6 +175,7 @@ class Sheets:
             notes=(
                 *filter(None, left),
                 *pressing.notes,
+                *snapshot.too_large,
                 *_allowed_for(sheets),
                 *cautions.CUTTING,
             ),
