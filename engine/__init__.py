@@ -102,6 +102,7 @@ from engine.service.kinds import (
     TrialSide,
     shipped_kinds,
 )
+from engine.service.papers import PaperLine
 from engine.service.printers import CHECKED, CHECKED_ON_BACK, CheckFigures, CheckReport
 from engine.service.reading import ReadingReport
 from engine.service.setup import FontChoice, SettingLine
@@ -185,6 +186,7 @@ __all__ = [
     "Of",
     "OffcutReport",
     "Outlook",
+    "PaperLine",
     "PartFull",
     "Pattern",
     "Phrases",

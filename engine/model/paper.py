@@ -54,6 +54,19 @@ class Stock(Value, frozen=True):
     ] = 0.25
     """ISO 534. From tissue to board: what a home printer feeds lies between (common practice, no
     published source)."""
+    grain: Literal["", "long", "short"] = ""
+    """The side that the fibres run along; '' where nobody knows."""
+    feed: str = ""
+    """How it is laid into the printer, in words: 'face down, short edge first'."""
+
+    def crosses(self, *, upright: bool) -> bool:
+        """Return whether a line on it crosses its grain; False where that is not known."""
+        return bool(self.grain) and upright is not ((self.grain == "long") == self.is_upright)
+
+    @property
+    def is_upright(self) -> bool:
+        """Whether its long side stands upright."""
+        return self.height >= self.width
 
 
 class Rule(StrEnum):

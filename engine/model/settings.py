@@ -159,6 +159,8 @@ class Settings(Value, frozen=True):
             usual="as for all",
         ),
     ] = {}
+    own_papers: dict[str, Stock] = {}
+    """The person's own stocks by id, each with margins of its own."""
     printer: Annotated[
         str,
         setting(
@@ -339,14 +341,19 @@ class Settings(Value, frozen=True):
 
     @property
     def papers(self) -> tuple[Stock, ...]:
-        """All stocks there are, with the margins of the printer."""
-        found = (self.paper(stock) for stock in STOCKS)
+        """All stocks there are, with the margins of the printer or their own."""
+        found = (self.paper(stock) for stock in (*STOCKS, *self.own_papers))
         return tuple(one for one in found if one is not None)
 
     def paper(self, stock: str) -> Stock | None:
-        """Return a stock by its id, with the margins of the printer; None for one not there."""
+        """Return a stock by its id, with the margins of the printer; None for one not there.
+
+        A person's own stocks have their own margins.
+        """
         if stock == self.stock.id:
             return self.stock
+        if stock in self.own_papers:
+            return self.own_papers[stock]
         wanted = STOCKS.get(stock)
         return wanted and msgspec.structs.replace(wanted, margins=self.stock.margins)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from collections.abc import Collection as AnyOf
 from functools import cache
 
@@ -177,6 +177,8 @@ class Sheets:
                 *pressing.notes,
                 *snapshot.too_large,
                 *_allowed_for(sheets),
+                *_fed(sheets),
+                *_across_grain(sheets, snapshot),
                 *cautions.CUTTING,
             ),
         )
@@ -333,6 +335,32 @@ def _allowed_for(sheets: Sequence[Sheet]) -> tuple[str, ...]:
     """Return what is undone of the printer on these sheets, a sentence for each stock."""
     found = {s.forme.stock.name: s.calibration for s in sheets if s.calibration}
     return tuple(f"The printer is allowed for on {p}: {c.words}." for p, c in found.items())
+
+
+def _fed(sheets: Sequence[Sheet]) -> tuple[str, ...]:
+    """Return how the papers of these sheets are laid into the printer, a sentence each."""
+    stocks = dict.fromkeys(sheet.forme.stock for sheet in sheets if sheet.forme.stock.feed)
+    return tuple(f"Feed {stock.name} {stock.feed}." for stock in stocks)
+
+
+def _across_grain(sheets: Sequence[Sheet], snapshot: Snapshot) -> Iterator[str]:
+    """Yield a sentence for each sheet on which scores cross the grain of the paper."""
+    for sheet in sheets:
+        stock = sheet.forme.stock
+        across = [
+            place
+            for place in sheet.placements
+            if any(
+                stock.crosses(upright=(abs(s.x1 - s.x2) < abs(s.y1 - s.y2)) is not place.rotated)
+                for s in snapshot.casing.net(place.case).scores
+            )
+        ]
+        if across:
+            inserts = "one insert" if len(across) == 1 else f"{len(across)} inserts"
+            yield (
+                f"Sheet {sheet.number}: scores of {inserts} cross the grain of {stock.name}, where "
+                "card cracks: score well before you fold, or take paper of the other grain."
+            )
 
 
 def _that_fit(paper: Paper) -> int:

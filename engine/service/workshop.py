@@ -18,6 +18,7 @@ from engine.service.designs import Designs
 from engine.service.games import Games
 from engine.service.ink import InkUse
 from engine.service.kinds import Kinds
+from engine.service.papers import Papers
 from engine.service.printers import Printers
 from engine.service.proofs import Proofs
 from engine.service.reading import Readings
@@ -62,6 +63,7 @@ class Workshop:
         self.batch = BatchWork(session)
         self.sheets = Sheets(session, self.proofs)
         self.setup = Setup(session)
+        self.papers = Papers(session, self.setup)
         self.printers = Printers(session, self.setup)
         self.kinds = Kinds(session, self.setup)
         self.ink = InkUse(session, self.proofs)
