@@ -152,7 +152,7 @@ def _draw_bar(
 def _draw_rulers(pen: Pen, stock: Stock, lines: CheckLines, font: FontRef) -> None:
     """Draw a ruler from the middle of each edge inwards: its first stroke seen is the margin."""
     width, height, (x, y) = stock.width, stock.height, lines.corner
-    middle, half = width * 0.62, height * 0.47
+    middle, half = width * 0.5, height * 0.47
     for at, reach in (
         (turned(0, 0, half), x - 1),
         (turned(90, middle, 0), y - 1),

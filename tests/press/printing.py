@@ -127,8 +127,8 @@ def points_of(paper: Paper, lines: CheckLines) -> dict[str, Point]:
     x, y = lines.corner
     wide, high, side = lines.across, lines.up, lines.square
     near = _near(paper, lines)
-    upright = _through(paper, near, [(x, y + 14.0), (x, y + high - 14.0)], (1, 0))
-    level = _through(paper, near, [(x + 14.0, y), (x + wide - 14.0, y)], (0, 1))
+    upright = _through(paper, near, [(x, y + 15.0), (x, y + _far(high))], (1, 0))
+    level = _through(paper, near, [(x + 15.0, y), (x + _far(wide), y)], (0, 1))
     end_b = _through(paper, near, [(x + wide, y + 1.6), (x + wide, y + 2.6)], (1, 0), 0.8)
     end_c = _through(paper, near, [(x + 1.6, y + high), (x + 2.6, y + high)], (0, 1), 0.8)
     cross_u = _through(
@@ -149,11 +149,21 @@ def points_of(paper: Paper, lines: CheckLines) -> dict[str, Point]:
     }
 
 
+def _far(length: float) -> float:
+    """Return a place towards the end of a bar that is midway between two strokes across it."""
+    return length // 10 * 10 - 15.0
+
+
+def _part(length: float) -> float:
+    """Return such a place that even a bar which came out too long has no stroke near it."""
+    return length * 0.3 // 10 * 10 + 5.0
+
+
 def _near(paper: Paper, lines: CheckLines) -> Printer:
     """Return roughly where everything lies: from the two bars, looked for over 6 mm."""
     x, y = lines.corner
-    left = [paper.line((x, at), (1, 0), 2.9) for at in (y + 14.0, y + lines.up - 14.0)]
-    foot = [paper.line((at, y), (0, 1), 2.9) for at in (x + 14.0, x + lines.across - 14.0)]
+    left = [paper.line((x, at), (1, 0), 2.9) for at in (y + 15.0, y + _part(lines.up))]
+    foot = [paper.line((at, y), (0, 1), 2.9) for at in (x + 15.0, x + _part(lines.across))]
     corner = _meet(tuple(left), tuple(foot))
     (l0, l1), (f0, f1) = left, foot
     turn = float(np.degrees(np.arctan2(f1[1] - f0[1], f1[0] - f0[0])))
