@@ -49,8 +49,11 @@ def run(asked: Namespace) -> Answer:
             report = shop.printers.forget(*where)
             words = [f"Nothing is undone any more on {report.stock}."]
         elif asked.measured or given:
-            figures = _figures(shop, asked, given)
-            report = shop.printers.measured(figures, *where, anyway=asked.anyway or asked.measured)
+            figures = _figures(shop, asked, dict(given))
+            doubted = shop.printers.doubts(figures, asked.stock)
+            # What was asked for at the terminal was doubted there, and kept.
+            anyway = asked.anyway or not (doubted.keys() & given.keys() or not asked.measured)
+            report = shop.printers.measured(figures, *where, anyway=anyway)
             words = _kept(report, shop.setup.settings().printer)
         else:
             report = shop.printers.check_page(
@@ -101,7 +104,8 @@ def _written(report: CheckReport, asked: Namespace) -> list[str]:
             lines.append(
                 f"  --{name.replace('_', '-'):<12} {said}" + (f": {true:.1f}" if true else "")
             )
-    return [*lines, "Then type what you found: spinery check-page --measured asks for it."]
+    asks = "spinery check-page --measured" + (" --duplex" if asked.duplex else "")
+    return [*lines, f"Then type what you found: {asks} asks for it."]
 
 
 def _kept(report: CheckReport, in_use: str) -> list[str]:
