@@ -62,6 +62,12 @@ def calibration(printer: str, paper: str) -> Calibration:
     return calibrated(measured(printed, lines), lines, stock.width, (printer, stock.id, NOW))
 
 
+@cache
+def trial_points(kind: str, paper: str) -> list[tuple[float, float]]:
+    """Return the points of a trial cut as it is drawn for a printer that is true."""
+    return points(trial_page(net(kind), PAPERS[paper]))
+
+
 # --- what is measured is what the printer does ------------------------------------------
 
 
@@ -143,8 +149,7 @@ def test_every_cut_and_score_of_a_trial_lies_where_it_should(
     printer: str, kind: str, paper: str
 ) -> None:
     """Read by pdfplumber: each point of the page, put where the printer puts it."""
-    stock = PAPERS[paper]
-    true = points(trial_page(net(kind), stock))
+    stock, true = PAPERS[paper], trial_points(kind, paper)
     corrected = points(trial_page(net(kind), stock, calibration(printer, paper)))
     found = [PRINTERS[printer].lands(point) for point in corrected]
     assert len(true) > 10
