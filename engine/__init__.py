@@ -85,6 +85,7 @@ from engine.model.takes import (
     Several,
     Takes,
     Usual,
+    Words,
 )
 from engine.model.units import figure
 from engine.service import Workshop, open_workshop
@@ -102,6 +103,8 @@ from engine.service.kinds import (
     TrialSide,
     shipped_kinds,
 )
+from engine.service.papers import PaperLine
+from engine.service.printers import CHECKED, CHECKED_ON_BACK, CheckFigures, CheckReport
 from engine.service.reading import ReadingReport
 from engine.service.setup import FontChoice, SettingLine
 from engine.service.sides import OwnPicture, PanelPicture, SidesReport
@@ -111,6 +114,8 @@ from engine.state import ArtReport, GameLine, Proposal
 
 __all__ = [
     "ALL",
+    "CHECKED",
+    "CHECKED_ON_BACK",
     "CROP_STEP",
     "LINE_STEP",
     "POSES",
@@ -128,6 +133,8 @@ __all__ = [
     "CaseError",
     "CaseKind",
     "CaseShape",
+    "CheckFigures",
+    "CheckReport",
     "Choice",
     "CollectionError",
     "ColourChoice",
@@ -183,6 +190,7 @@ __all__ = [
     "Outlook",
     "OwnPicture",
     "PanelPicture",
+    "PaperLine",
     "PartFull",
     "Pattern",
     "Phrases",
@@ -227,6 +235,7 @@ __all__ = [
     "Usual",
     "Why",
     "Wording",
+    "Words",
     "Workshop",
     "figure",
     "holds_collection",

@@ -190,9 +190,19 @@ class Collection:
 
         Raises ReadOnlyError, or CollectionError where it cannot be written.
         """
+        return self._keep_page(folders.trial_page(kind), page)
+
+    def keep_check_page(self, stock: str, page: bytes) -> Path:
+        """Write the check page of a stock among the sheets; return where it lies.
+
+        Raises as ``keep_trial``.
+        """
+        return self._keep_page(folders.check_page(stock), page)
+
+    def _keep_page(self, name: str, page: bytes) -> Path:
         with self._turn:
             self._must_write()
-            path = self.folder / folders.SHEETS / folders.trial_page(kind)
+            path = self.folder / folders.SHEETS / name
             write_in(path, (page,))
             return path
 

@@ -39,6 +39,11 @@ def trial_page(kind: str) -> str:
     return f"trial-{kind}.pdf"
 
 
+def check_page(stock: str) -> str:
+    """Return the name of the PDF that tells what a printer does to a stock."""
+    return f"check-{stock}.pdf"
+
+
 def is_trial(path: Path) -> bool:
-    """Return whether a page is a trial cut of a case: no record knows it, nor has to."""
-    return path.name.startswith("trial-") and path.suffix == ".pdf"
+    """Return whether a page is a trial cut or a check page: no record knows it, nor has to."""
+    return path.name.startswith(("trial-", "check-")) and path.suffix == ".pdf"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from engine.model.base import Instant, Rect, Value
+from engine.model.calibration import Calibration
 from engine.model.paper import Forme
 from engine.model.units import Mm
 
@@ -51,3 +52,5 @@ class Sheet(Value, frozen=True):
     """Where a strip of the check page fills room on it."""
     offcuts: tuple[Offcut, ...] = ()
     """Blank parts of it that the person keeps: each is a stock of one."""
+    calibration: Calibration | None = None
+    """What is undone of its printer; None where that was not measured on its stock."""

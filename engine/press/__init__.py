@@ -1,6 +1,16 @@
 """Composing inserts and printing sheets: pens, marks, proofs."""
 
 from engine.ganging.cutorder import in_words, order_of
+from engine.press.checklines import (
+    OF_BACK,
+    SAID,
+    CheckFigures,
+    CheckLines,
+    calibrated,
+    check_lines,
+    doubts,
+)
+from engine.press.checkpage import check_page
 from engine.press.compose import Insert, compose
 from engine.press.cutpage import cut_page
 from engine.press.inked import bled, ink_of
@@ -12,7 +22,11 @@ from engine.press.sheetpage import sheet_page
 from engine.press.strip import STRIP_SIZE
 
 __all__ = [
+    "OF_BACK",
+    "SAID",
     "STRIP_SIZE",
+    "CheckFigures",
+    "CheckLines",
     "Insert",
     "PdfDocument",
     "Pen",
@@ -21,8 +35,12 @@ __all__ = [
     "Rings",
     "bled",
     "box",
+    "calibrated",
+    "check_lines",
+    "check_page",
     "compose",
     "cut_page",
+    "doubts",
     "frame",
     "in_words",
     "ink_of",

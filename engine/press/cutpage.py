@@ -12,6 +12,7 @@ from engine.lettering import default_font, shape
 from engine.model import FontRef, Rect, Sheet, Size
 from engine.model.units import millimetres
 from engine.press.captions import INK, LEADING, Caption, draw_captions
+from engine.press.correcting import printer_page
 from engine.press.pens.base import Pen, box
 from engine.press.pens.pdf import PdfDocument
 
@@ -31,7 +32,7 @@ def cut_page(sheet: Sheet, order: CutOrder) -> bytes:
     size = Size(max(stock.width, _LEAST.width), max(stock.height, _LEAST.height))
     document, font = PdfDocument(f"Sheet {sheet.number}, cut order"), default_font()
     column = (size.width - 2 * _MARGIN - _GAP) / 2
-    pen = document.page(size)
+    pen = printer_page(document, size, sheet.calibration)
     top = size.height - _MARGIN - millimetres(_HEAD)
     title = shape(f"Sheet {sheet.number}: cut order", font, _HEAD)
     draw_captions(pen, [Caption(title, _MARGIN, top)])
@@ -49,7 +50,7 @@ def cut_page(sheet: Sheet, order: CutOrder) -> bytes:
     )
     room = Rect(_MARGIN, _MARGIN, column, top - _MARGIN)
     while left := _set_lines(pen, lines, room, font):
-        pen, lines = document.page(size), left
+        pen, lines = printer_page(document, size, sheet.calibration), left
         room = Rect(_MARGIN, _MARGIN, column, size.height - 2 * _MARGIN)
     return document.finish()
 

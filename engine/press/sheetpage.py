@@ -9,6 +9,7 @@ from engine.lettering import check, default_font
 from engine.model import Forme, Placement, Rect, Sheet, Size
 from engine.model.errors import RefusedError
 from engine.press.compose import Insert
+from engine.press.correcting import printer_page
 from engine.press.cutmarks import draw_cut_numbers
 from engine.press.marks import Numbered, draw_bars, draw_foot, draw_numbers, tick_area
 from engine.press.pens.base import box, turned
@@ -29,7 +30,7 @@ def sheet_page(sheet: Sheet, inserts: Mapping[str, Insert], names: Mapping[str, 
     """
     forme = sheet.forme
     document = PdfDocument(f"Sheet {sheet.number}")
-    pen = document.page(Size(forme.stock.width, forme.stock.height))
+    pen = printer_page(document, Size(forme.stock.width, forme.stock.height), sheet.calibration)
     placed = [
         _place(sheet, number, placement, _of(placement, inserts))
         for number, placement in enumerate(sheet.placements, start=1)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from collections.abc import Collection as AnyOf
 from functools import cache
 
@@ -117,7 +117,9 @@ class Sheets:
                 else [sheet for ganged in self._ganged(snapshot, cancel) for sheet in ganged.ready]
             )
             if not proposed:
-                raise sheetwork.nothing_to_press(sum(len(p.waiting) for p in snapshot.papers))
+                raise sheetwork.nothing_to_press(
+                    sum(map(_that_fit, snapshot.papers)), snapshot.too_large
+                )
             with self._session.lock:
                 if snapshot is self._session.snapshot:
                     return self._press(
@@ -152,7 +154,9 @@ class Sheets:
             for number, one in numbered:
                 go_on(cancel)
                 fill = part_full and bool(_paper_left(snapshot, one, number))
-                sheets.append(pressing.sheet(number, one, fill=fill))
+                sheet = pressing.sheet(number, one, fill=fill)
+                calibration = snapshot.settings.calibration_on(one.forme.stock.id)
+                sheets.append(msgspec.structs.replace(sheet, calibration=calibration))
             pressing.must_know_all()
             for sheet in sheets:
                 go_on(cancel)
@@ -168,7 +172,15 @@ class Sheets:
         ]
         return PressReport(
             sheets=tuple(sheetwork.pressed(s, self._page(s.number)) for s in sheets),
-            notes=(*filter(None, left), *pressing.notes, *cautions.CUTTING),
+            notes=(
+                *filter(None, left),
+                *pressing.notes,
+                *snapshot.too_large,
+                *_allowed_for(sheets),
+                *_fed(sheets),
+                *_across_grain(sheets, snapshot),
+                *cautions.CUTTING,
+            ),
         )
 
     def cuts(self, sheet: SheetReport) -> CutsReport:
@@ -317,6 +329,38 @@ def _paper_left(snapshot: Snapshot, sheet: Proposed, number: int) -> str:
     stock, casing = sheet.forme.stock.id, snapshot.casing
     same = (g for g in snapshot.games.values() if casing.stock_of(casing.case_of(g)).id == stock)
     return sheetwork.paper_left(sheet.layout, number, sheet.forme, papers.footprints(same, casing))
+
+
+def _allowed_for(sheets: Sequence[Sheet]) -> tuple[str, ...]:
+    """Return what is undone of the printer on these sheets, a sentence for each stock."""
+    found = {s.forme.stock.name: s.calibration for s in sheets if s.calibration}
+    return tuple(f"The printer is allowed for on {p}: {c.words}." for p, c in found.items())
+
+
+def _fed(sheets: Sequence[Sheet]) -> tuple[str, ...]:
+    """Return how the papers of these sheets are laid into the printer, a sentence each."""
+    stocks = dict.fromkeys(sheet.forme.stock for sheet in sheets if sheet.forme.stock.feed)
+    return tuple(f"Feed {stock.name} {stock.feed}." for stock in stocks)
+
+
+def _across_grain(sheets: Sequence[Sheet], snapshot: Snapshot) -> Iterator[str]:
+    """Yield a sentence for each sheet on which scores cross the grain of the paper."""
+    for sheet in sheets:
+        stock = sheet.forme.stock
+        across = [
+            place
+            for place in sheet.placements
+            if any(
+                stock.crosses(upright=(abs(s.x1 - s.x2) < abs(s.y1 - s.y2)) is not place.rotated)
+                for s in snapshot.casing.net(place.case).scores
+            )
+        ]
+        if across:
+            inserts = "one insert" if len(across) == 1 else f"{len(across)} inserts"
+            yield (
+                f"Sheet {sheet.number}: scores of {inserts} cross the grain of {stock.name}, where "
+                "card cracks: score well before you fold, or take paper of the other grain."
+            )
 
 
 def _that_fit(paper: Paper) -> int:
