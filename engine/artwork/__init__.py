@@ -6,13 +6,17 @@ from engine.artwork.ink import Coverage, art_in, base_in, coverage, sum_of, text
 from engine.artwork.inspecting import Progressing, inspect, inspect_all
 from engine.artwork.opening import open_picture
 from engine.artwork.patterns import draw_pattern
-from engine.artwork.rendering import Bleed, render
+from engine.artwork.printing import ahead, laid
+from engine.artwork.rendering import Bleed, Laid, Wanted
 
 __all__ = [
     "Bleed",
     "Coverage",
     "Fitting",
+    "Laid",
     "Progressing",
+    "Wanted",
+    "ahead",
     "art_in",
     "base_in",
     "cost",
@@ -23,12 +27,12 @@ __all__ = [
     "inspect_all",
     "join",
     "judge",
+    "laid",
     "move_focus",
     "move_split",
     "move_trim",
     "open_picture",
     "propose_fit",
-    "render",
     "sum_of",
     "text_in",
     "turn_by",

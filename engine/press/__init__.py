@@ -8,7 +8,7 @@ from engine.press.pens.base import Pen, Ring, Rings, box, frame, moved, turned
 from engine.press.pens.pdf import PdfDocument
 from engine.press.pens.recorder import Recorder
 from engine.press.proof import insert_page, page_picture, proof, rasterise
-from engine.press.sheetpage import sheet_page
+from engine.press.sheetpage import bleed_on, sheet_page
 from engine.press.strip import STRIP_SIZE
 
 __all__ = [
@@ -20,6 +20,7 @@ __all__ = [
     "Ring",
     "Rings",
     "bled",
+    "bleed_on",
     "box",
     "compose",
     "cut_page",

@@ -9,12 +9,13 @@ edges alone.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
+from contextlib import nullcontext
 from pathlib import Path
 from typing import NamedTuple
 
 from fontTools.misc.transform import Transform
 
-from engine.artwork import Bleed, base_in, draw_pattern, render, text_in
+from engine.artwork import Bleed, Laid, Wanted, base_in, draw_pattern, laid, text_in
 from engine.cases import FlatNet, FlatPanel, Role
 from engine.lettering import set_large
 from engine.lettering.signs import draw_sign
@@ -32,6 +33,9 @@ from engine.model import (
 from engine.model.errors import PictureError
 from engine.press.edges import NO_LOGOS, Kept, draw_edge
 from engine.press.pens.base import Pen, Ring, box, frame
+
+_HAIR = 0.001
+"""In mm: a hundredth of what a length may be off by."""
 
 WITHOUT_ART = {InkMode.EDGES, InkMode.LETTERS}
 """Modes that leave everything white but the edges."""
@@ -120,18 +124,37 @@ class Insert(NamedTuple):
                 pen.fill(rings, base_in(patch.colour, design.ink))
             self._draw_large(pen, panel)
         else:
-            data = render(
-                self.picture,
-                design.art,
-                size,
-                sides,
-                design.colours.base,
-                panel.part,
-                mode=design.ink,
-            )
-            width = size.width + sides.left + sides.right
-            height = size.height + sides.bottom + sides.top
-            pen.image(data, at.translate(-sides.left, -sides.bottom).scale(width, height))
+            self._lay(pen, at, laid(self._wanted(panel, self.picture, bleed)), size, sides)
+
+    def _lay(self, pen: Pen, at: Transform, art: Laid, size: Size, sides: Bleed) -> None:
+        """Put ``art`` on a panel of ``size`` whose frame ``at`` places, and on its bleed."""
+        outline = [_moved(_grown(size, sides), at)]
+        if art.ground:
+            pen.fill(outline, art.ground)
+        x, y, width, height = art.place
+        beyond = x < -sides.left - _HAIR or x + width > size.width + sides.right + _HAIR
+        beyond |= y < -sides.bottom - _HAIR or y + height > size.height + sides.top + _HAIR
+        with pen.clip(outline) if beyond else nullcontext():
+            pen.image(art.data, at.translate(x, y).scale(width, height))
+
+    def _wanted(self, panel: FlatPanel, picture: Path, bleed: float) -> Wanted:
+        sides = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
+        design = self.design
+        return Wanted(
+            str(picture),
+            design.art,
+            panel.reading,
+            sides,
+            design.colours.base,
+            panel.part,
+            design.ink,
+        )
+
+    def wanted(self, bleed: float) -> tuple[Wanted, ...]:
+        """Return the art that ``draw`` will ask for."""
+        if self.picture is None:
+            return ()
+        return tuple(self._wanted(panel, self.picture, bleed) for panel in self._art_panels())
 
     def _draw_edges_alone(self, pen: Pen, bleed: float) -> None:
         """Lay the base colour on the edges and their bleed, and nothing anywhere else."""

@@ -34,7 +34,7 @@ def sheet_page(sheet: Sheet, inserts: Mapping[str, Insert], names: Mapping[str, 
         _place(sheet, number, placement, _of(placement, inserts))
         for number, placement in enumerate(sheet.placements, start=1)
     ]
-    ticks = draw_inserts(pen, placed, _bleed(forme), box(tick_area(forme)), forme.gutter)
+    ticks = draw_inserts(pen, placed, bleed_on(forme), box(tick_area(forme)), forme.gutter)
     font = default_font()
     draw_bars(pen, forme, font)
     draw_foot(pen, sheet, [_short(one.game, names) for one in sheet.placements], font)
@@ -71,7 +71,7 @@ def _place(sheet: Sheet, number: int, placement: Placement, insert: Insert) -> P
     return PlacedInsert(insert, turned(0, placement.x, placement.y))
 
 
-def _bleed(forme: Forme) -> float:
+def bleed_on(forme: Forme) -> float:
     """Return the bleed that is drawn: never so much that it reaches a neighbour."""
     return min(forme.bleed, forme.gutter / 2)
 
@@ -81,7 +81,7 @@ def _numbered(sheet: Sheet, placed: Sequence[PlacedInsert]) -> list[Numbered]:
         Numbered(
             number,
             Rect(placement.x, placement.y, placement.width, placement.height),
-            one.bled(_bleed(sheet.forme)),
+            one.bled(bleed_on(sheet.forme)),
         )
         for number, (placement, one) in enumerate(zip(sheet.placements, placed, strict=True), 1)
     ]

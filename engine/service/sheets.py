@@ -8,7 +8,8 @@ from functools import cache
 
 import msgspec
 
-from engine import ganging, press
+from engine import artwork, ganging, press
+from engine.artwork import Wanted
 from engine.ganging import Cancel, go_on, papers, sheetwork
 from engine.ganging.papers import Ganged, Paper, Proposed
 from engine.ganging.results import (
@@ -154,7 +155,8 @@ class Sheets:
                 fill = part_full and bool(_paper_left(snapshot, one, number))
                 sheets.append(pressing.sheet(number, one, fill=fill))
             pressing.must_know_all()
-            for sheet in sheets:
+            art = (self._art_of(sheet, pressing.designs) for sheet in sheets)
+            for sheet, _ in zip(sheets, artwork.ahead(art, cancel), strict=True):
                 go_on(cancel)
                 self._print(sheet, pressing.designs, cut_page=cut_page)
             self._session.keep(
@@ -293,6 +295,15 @@ class Sheets:
                 key = placement.game
                 games.setdefault(key, self._session.snapshot.games[key])
         return list(games.values())
+
+    def _art_of(self, sheet: Sheet, designs: Mapping[str, Design]) -> list[Wanted]:
+        """Return the art that the page of a sheet will ask for."""
+        wanted = {placement.design: designs[placement.design] for placement in sheet.placements}
+        return [
+            art
+            for design in wanted.values()
+            for art in self._proofs.composed(design).wanted(press.bleed_on(sheet.forme))
+        ]
 
     def _print(self, sheet: Sheet, designs: Mapping[str, Design], *, cut_page: bool) -> None:
         """Write the page of a sheet, and that of its cut order; ``designs`` by fingerprint."""

@@ -14,7 +14,7 @@ from functools import cache
 _STEPS = 1024
 """Points of the curve: between two of them a straight line errs by less than a tenth of a level."""
 
-# Columns of the matrix to D50 by the Bradford transform, as published with IEC 61966-2-1's profiles.
+# The matrix to D50 by columns (Bradford), as the published sRGB profiles have it.
 _PRIMARIES = {
     "rXYZ": (0.43607, 0.22249, 0.01392),
     "gXYZ": (0.38515, 0.71687, 0.09708),
