@@ -62,6 +62,7 @@ from engine.model.errors import (
     InputError,
     ListError,
     PictureError,
+    PrinterError,
     ReadOnlyError,
     RefusedError,
     SpineryError,
@@ -86,6 +87,7 @@ from engine.model.takes import (
     Usual,
 )
 from engine.model.units import figure
+from engine.press.printers import Printer
 from engine.service import Workshop, open_workshop
 from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
@@ -190,6 +192,8 @@ __all__ = [
     "PlanReport",
     "Pose",
     "PressReport",
+    "Printer",
+    "PrinterError",
     "Progress",
     "Proposal",
     "Question",

@@ -8,8 +8,9 @@ from engine.press.pens.base import Pen, Ring, Rings, box, frame, moved, turned
 from engine.press.pens.pdf import PdfDocument
 from engine.press.pens.recorder import Recorder
 from engine.press.proof import insert_page, page_picture, proof, rasterise
-from engine.press.sheetpage import bleed_on, sheet_page
+from engine.press.sheetpage import bleed_on, draw_sheet, sheet_page
 from engine.press.strip import STRIP_SIZE
+from engine.press.ticket import draw_ticket, ticket_lines, title_of
 
 __all__ = [
     "STRIP_SIZE",
@@ -24,6 +25,8 @@ __all__ = [
     "box",
     "compose",
     "cut_page",
+    "draw_sheet",
+    "draw_ticket",
     "frame",
     "in_words",
     "ink_of",
@@ -34,5 +37,7 @@ __all__ = [
     "proof",
     "rasterise",
     "sheet_page",
+    "ticket_lines",
+    "title_of",
     "turned",
 ]

@@ -27,9 +27,18 @@ def sheet_page(sheet: Sheet, inserts: Mapping[str, Insert], names: Mapping[str, 
     by its design's fingerprint. Raises RefusedError where an insert is no longer the one that
     was laid out, and what drawing an insert raises.
     """
-    forme = sheet.forme
     document = PdfDocument(f"Sheet {sheet.number}")
-    pen = document.page(Size(forme.stock.width, forme.stock.height))
+    draw_sheet(document, sheet, inserts, names)
+    return document.finish()
+
+
+def draw_sheet(
+    document: PdfDocument, sheet: Sheet, inserts: Mapping[str, Insert], names: Mapping[str, str]
+) -> None:
+    """Add the page of ``sheet`` to a file, labelled with its number. See ``sheet_page``."""
+    forme = sheet.forme
+    size = Size(forme.stock.width, forme.stock.height)
+    pen = document.page(size, label=f"Sheet {sheet.number}")
     placed = [
         _place(sheet, number, placement, _of(placement, inserts))
         for number, placement in enumerate(sheet.placements, start=1)
@@ -44,7 +53,6 @@ def sheet_page(sheet: Sheet, inserts: Mapping[str, Insert], names: Mapping[str, 
     order = order_of(forme, sheet.placements, sheet.strip)
     marked = draw_cut_numbers(pen, sheet, order.cuts if order else (), numbered, ticks, font)
     draw_numbers(pen, forme, numbered, ticks, font, tuple(marked.values()))
-    return document.finish()
 
 
 def _of(placement: Placement, inserts: Mapping[str, Insert]) -> Insert:

@@ -9,7 +9,6 @@ from functools import cache
 import msgspec
 
 from engine import artwork, ganging, press
-from engine.artwork import Wanted
 from engine.ganging import Cancel, go_on, papers, sheetwork
 from engine.ganging.papers import Ganged, Paper, Proposed
 from engine.ganging.results import (
@@ -24,8 +23,8 @@ from engine.model import Design, Fitted, Game, Sheet, Stage, cautions
 from engine.model.errors import RefusedError
 from engine.model.stages import outdated
 from engine.service.fillers import Room
+from engine.service.pages import Pages
 from engine.service.pressing import Pressing
-from engine.service.proofs import Proofs
 from engine.service.session import Session, named
 from engine.state import Snapshot
 
@@ -33,10 +32,10 @@ from engine.state import Snapshot
 class Sheets:
     """The life of a sheet."""
 
-    def __init__(self, session: Session, proofs: Proofs) -> None:
-        """Work in ``session``; print the inserts that ``proofs`` composes."""
+    def __init__(self, session: Session, pages: Pages) -> None:
+        """Work in ``session``; have ``pages`` draw what is pressed."""
         self._session = session
-        self._proofs = proofs
+        self._pages = pages
 
     def report(self, *, plan: bool = False, cancel: Cancel | None = None) -> SheetsReport:
         """Return the sheets that are ready, open and pressed.
@@ -100,12 +99,14 @@ class Sheets:
         part_full: bool = False,
         fillers: AnyOf[str] = (),
         cut_page: bool = False,
+        job: bool = False,
         cancel: Cancel | None = None,
     ) -> PressReport:
         """Write the PDFs of the sheets that are ready, or of all that waits if ``part_full``.
 
         ``fillers`` of ``part_full()``, by their ids, then use the room that is left. With
-        ``cut_page``, each sheet's cut order is written on a page beside it. Raises
+        ``cut_page``, each sheet's cut order is written on a page beside it; with ``job``, one file
+        of all sheets behind a job ticket as well. Raises
         RefusedError when there is none, InputError for an unknown filler, CollectionError
         when it cannot be written, and Cancelled when ``cancel`` says so: then nothing is
         pressed.
@@ -126,6 +127,7 @@ class Sheets:
                         part_full=part_full,
                         fillers=fillers,
                         cut_page=cut_page,
+                        job=job,
                         cancel=cancel,
                     )
 
@@ -136,6 +138,7 @@ class Sheets:
         part_full: bool,
         fillers: AnyOf[str],
         cut_page: bool,
+        job: bool,
         cancel: Cancel | None,
     ) -> PressReport:
         snapshot = self._session.snapshot
@@ -155,10 +158,7 @@ class Sheets:
                 fill = part_full and bool(_paper_left(snapshot, one, number))
                 sheets.append(pressing.sheet(number, one, fill=fill))
             pressing.must_know_all()
-            art = (self._art_of(sheet, pressing.designs) for sheet in sheets)
-            for sheet, _ in zip(sheets, artwork.ahead(art, cancel), strict=True):
-                go_on(cancel)
-                self._print(sheet, pressing.designs, cut_page=cut_page)
+            sheets, ticket = self._print(sheets, pressing.designs, job, cut_page, cancel)
             self._session.keep(
                 named("pressed", [f"sheet {sheet.number}" for sheet in sheets]),
                 sheets=sheets,
@@ -170,8 +170,41 @@ class Sheets:
         ]
         return PressReport(
             sheets=tuple(sheetwork.pressed(s, self._page(s.number)) for s in sheets),
+            ticket=ticket,
+            job=str(self._session.collection.job_path(sheets[0].number, sheets[-1].number))
+            if job
+            else None,
             notes=(*filter(None, left), *pressing.notes, *cautions.CUTTING),
         )
+
+    def _print(
+        self,
+        sheets: Sequence[Sheet],
+        designs: Mapping[str, Design],
+        job: bool,  # noqa: FBT001
+        cut_page: bool,  # noqa: FBT001
+        cancel: Cancel | None,
+    ) -> tuple[list[Sheet], tuple[str, ...]]:
+        """Write the pages of sheets; return them as printed, and the ticket of the job."""
+        files, pages = self._session.files, self._pages
+        ticket = pages.ticket(list(sheets), designs) if job else ()
+        title = press.title_of(sheets)
+        whole = press.PdfDocument(title) if job else None
+        if whole is not None:
+            press.draw_ticket(whole, title, ticket, sheets[0].forme.stock)
+        printed = []
+        art = (pages.art(sheet, designs) for sheet in sheets)
+        for sheet, _ in zip(sheets, artwork.ahead(art, cancel), strict=True):
+            go_on(cancel)
+            page, done = pages.draw(sheet, designs, whole)
+            printed.append(done)
+            files.sheet_page(sheet.number, page)
+            order = press.order_of(sheet.forme, sheet.placements, sheet.strip)
+            if cut_page and order is not None:
+                files.cut_page(sheet.number, press.cut_page(sheet, order))
+        if whole is not None:
+            files.job_page(sheets[0].number, sheets[-1].number, whole.finish())
+        return printed, ticket
 
     def cuts(self, sheet: SheetReport) -> CutsReport:
         """Return the cut order of a sheet, proposed or pressed."""
@@ -295,28 +328,6 @@ class Sheets:
                 key = placement.game
                 games.setdefault(key, self._session.snapshot.games[key])
         return list(games.values())
-
-    def _art_of(self, sheet: Sheet, designs: Mapping[str, Design]) -> list[Wanted]:
-        """Return the art that the page of a sheet will ask for."""
-        wanted = {placement.design: designs[placement.design] for placement in sheet.placements}
-        return [
-            art
-            for design in wanted.values()
-            for art in self._proofs.composed(design).wanted(press.bleed_on(sheet.forme))
-        ]
-
-    def _print(self, sheet: Sheet, designs: Mapping[str, Design], *, cut_page: bool) -> None:
-        """Write the page of a sheet, and that of its cut order; ``designs`` by fingerprint."""
-        inserts = {
-            placement.design: self._proofs.composed(designs[placement.design])
-            for placement in sheet.placements
-        }
-        games, files = self._session.snapshot.games, self._session.files
-        names = {p.game: games[p.game].title for p in sheet.placements}
-        files.sheet_page(sheet.number, press.sheet_page(sheet, inserts, names))
-        order = press.order_of(sheet.forme, sheet.placements, sheet.strip)
-        if cut_page and order is not None:
-            files.cut_page(sheet.number, press.cut_page(sheet, order))
 
     def _page(self, number: int) -> str:
         """Return where the page of a sheet lies."""

@@ -51,6 +51,7 @@ class PdfDocument:
         catalog.OutputIntents = self._lib.PDFArray([self._output_intent()])
         self._resources = Resources()
         self._pages: list[tuple[Any, PdfPen]] = []
+        self._labels: list[Any] = []
 
     def _info(self, title: str) -> Any:
         """Return the information dictionary: what the metadata say, and nothing beside."""
@@ -77,13 +78,22 @@ class PdfDocument:
             DestOutputProfile=self._add(carried),
         )
 
-    def page(self, size: Size, *, trim: Rect | None = None, bleed: Rect | None = None) -> PdfPen:
+    def page(
+        self,
+        size: Size,
+        *,
+        trim: Rect | None = None,
+        bleed: Rect | None = None,
+        label: str = "",
+    ) -> PdfPen:
         """Add a page of ``size`` in mm and return the pen that draws on it.
 
         ``trim`` is what is left after cutting and ``bleed`` how far colour runs past it; the
         whole page where not given. (ISO 15930: the TrimBox lies in the BleedBox, that in the
-        MediaBox.)
+        MediaBox.) ``label`` is what a reader calls the page in place of its number.
         """
+        if label:
+            self._labels += [len(self._pages), self._dictionary(P=self._lib.PDFString(label))]
         whole = Rect(0, 0, *size)
         page = self._lib.PDFPage()
         page.MediaBox = page.CropBox = self._box(whole)
@@ -102,6 +112,9 @@ class PdfDocument:
         shared = self._add(
             self._dictionary(Font=self._dictionary(**fonts), XObject=self._dictionary(**images))
         )
+        if self._labels:  # ISO 32000-1, 12.4.2
+            labels = self._dictionary(Nums=self._lib.PDFArray(self._labels))
+            self._doc.Catalog.PageLabels = labels
         for page, pen in self._pages:
             content = pen.content()
             page.Resources = shared
