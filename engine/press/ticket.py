@@ -100,8 +100,8 @@ def _settings(sheets: Sequence[Sheet]) -> list[str]:
             f"side; colour; best quality; paper type {' or '.join(kinds)}."
         ),
         (
-            "Measure both check bars of the first sheet before you print the others: each is as long "
-            "as it says."
+            "Measure both check bars of the first sheet before you print the others: each is as "
+            "long as it says."
         ),
     ]
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from engine.ganging import Cancel, sheetwork
 from engine.ganging.results import SheetReport
 from engine.model import Sheet
-from engine.model.errors import RefusedError
+from engine.model.errors import PrinterError, RefusedError
 from engine.press import printers as cups
 from engine.press.printers import Printer
 from engine.service.pages import Pages
@@ -48,6 +48,13 @@ class Printing:
     def printers(self) -> tuple[Printer, ...]:
         """Return the printers of this machine and how they are. Raises PrinterError."""
         return cups.printers()
+
+    def offered(self) -> tuple[Printer, ...]:
+        """Return the printers to choose from; none where the print system is not to be had."""
+        try:
+            return cups.printers()
+        except PrinterError:
+            return ()
 
     def send(
         self,

@@ -18,7 +18,7 @@ from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.options import numbers
 from tui.cli.told import Object, told
-from tui.words import contents, count
+from tui.words import contents, count, printer_words
 
 
 def add(one: ArgumentParser) -> None:
@@ -109,10 +109,7 @@ def _printed(
 
 def _printers(found: Sequence[Printer]) -> Answer:
     words = [
-        f"{one.name}: {one.state}"
-        + ("" if one.accepts else ", takes no jobs")
-        + (f" ({one.said})" if one.said else "")
-        + (", the usual one" if one.usual else "")
+        f"{one.name}: {printer_words(one)}" + (", the usual one" if one.usual else "")
         for one in found
     ]
     code = DONE if found else NOTHING
