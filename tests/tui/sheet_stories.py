@@ -62,7 +62,7 @@ async def stop(hand: Hand) -> None:
 @presses("job", "full")
 async def job(hand: Hand) -> None:
     await hand.do("sheets", "job")
-    assert "Pressed with a job ticket." in hand.sees()
+    assert "with a job ticket" in hand.reads("#plan")
     await hand.do("press")
     assert pages(hand) == ["job-0001-0001.pdf", "sheet-0001.pdf"]
     assert "job-0001-0001.pdf" in hand.reads("#box")

@@ -40,7 +40,7 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
     ),
     Act(
         "print",
-        "o",
+        "O",
         "Print",
         "Print the pressed sheet at 100 %: choose a printer, or open its page in the viewer.",
         _SHEETS,
