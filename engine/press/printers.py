@@ -19,6 +19,7 @@ from time import sleep
 from engine.model import Stock, Value
 from engine.model.errors import PrinterError
 from engine.model.waiting import Cancel, go_on
+from engine.press.ipp import ABORTED, CANCELED, job_state
 from engine.press.media import media_name
 
 _SECONDS = 20.0
@@ -110,16 +111,18 @@ def follow(
     job goes on then.
     """
     last = ""
-    while not (ended := _ended(job)):
+    while not _has_ended(job):
         go_on(cancel)
         said = next((one.said for one in printers() if one.name == printer), "")
         if said and said != last:
             tell(said)
             last = said
         sleep(_POLL)
-    if "job-completed-successfully" not in ended:
-        why = ", ".join(ended) or "for no reason it tells"
-        raise PrinterError(job, f"was not printed: {why}", "See to the printer, then print again")
+    failed = {CANCELED: "it was cancelled", ABORTED: "the print system gave it up"}
+    why = failed.get(job_state(int(job.rpartition("-")[2])) or 0)
+    if why:
+        mend = "See to the printer, then print again"
+        raise PrinterError(job, f"was not printed: {why}", f"{last}. {mend}" if last else mend)
 
 
 def show(path: Path) -> None:
@@ -139,16 +142,9 @@ def _state(words: str) -> str:
     return "printing" if words.startswith("now printing") else "stopped"
 
 
-def _ended(job: str) -> tuple[str, ...]:
-    """Return the reasons of a job that has ended (RFC 8011, 5.3.8); none while it has not."""
-    entries = re.split(
-        r"^(?=\S)", _ask("lpstat", "-l", "-W", "completed", "-o"), flags=re.MULTILINE
-    )
-    for entry in entries:
-        if entry.split(" ", 1)[0] == job:
-            alerts = re.search(r"Alerts: (.+)", entry)
-            return tuple(alerts[1].split()) if alerts else ("ended",)
-    return ()
+def _has_ended(job: str) -> bool:
+    ended = _ask("lpstat", "-W", "completed", "-o").splitlines()
+    return any(line.split(" ", 1)[0] == job for line in ended)
 
 
 def _ask(program: str, *arguments: str) -> str:
