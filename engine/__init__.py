@@ -63,6 +63,7 @@ from engine.model.errors import (
     InputError,
     ListError,
     PictureError,
+    PrinterError,
     ReadOnlyError,
     RefusedError,
     SpineryError,
@@ -88,6 +89,7 @@ from engine.model.takes import (
     Words,
 )
 from engine.model.units import figure
+from engine.press.printers import Printer
 from engine.service import Workshop, open_workshop
 from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
@@ -203,6 +205,8 @@ __all__ = [
     "PlanReport",
     "Pose",
     "PressReport",
+    "Printer",
+    "PrinterError",
     "Progress",
     "Proposal",
     "Question",

@@ -17,6 +17,8 @@ FOLDERS = (PICTURES, FONTS, SHEETS, CASES, BACKUPS)
 
 _PAGE = re.compile(r"sheet-(\d+)(?:-cuts)?\.pdf")
 
+_JOB = re.compile(r"job-(\d+)-(\d+)\.pdf")
+
 
 def sheet_page(number: int) -> str:
     """Return the name of the PDF of a sheet."""
@@ -32,6 +34,17 @@ def sheet_of(path: Path) -> int | None:
     """Return the number of the sheet whose page or cut page this is; None for other files."""
     found = _PAGE.fullmatch(path.name)
     return int(found[1]) if found else None
+
+
+def job_page(first: int, last: int) -> str:
+    """Return the name of the PDF of all sheets of one pressing."""
+    return f"job-{first:04d}-{last:04d}.pdf"
+
+
+def job_of(path: Path) -> range | None:
+    """Return the numbers of the sheets of a pressing whose PDF this is; None for other files."""
+    found = _JOB.fullmatch(path.name)
+    return range(int(found[1]), int(found[2]) + 1) if found else None
 
 
 def trial_page(kind: str) -> str:

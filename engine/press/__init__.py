@@ -18,8 +18,9 @@ from engine.press.pens.base import Pen, Ring, Rings, box, frame, moved, turned
 from engine.press.pens.pdf import PdfDocument
 from engine.press.pens.recorder import Recorder
 from engine.press.proof import insert_page, page_picture, proof, rasterise
-from engine.press.sheetpage import sheet_page
+from engine.press.sheetpage import bleed_on, draw_sheet, sheet_page
 from engine.press.strip import STRIP_SIZE
+from engine.press.ticket import draw_ticket, ticket_lines, title_of
 
 __all__ = [
     "OF_BACK",
@@ -34,6 +35,7 @@ __all__ = [
     "Ring",
     "Rings",
     "bled",
+    "bleed_on",
     "box",
     "calibrated",
     "check_lines",
@@ -41,6 +43,8 @@ __all__ = [
     "compose",
     "cut_page",
     "doubts",
+    "draw_sheet",
+    "draw_ticket",
     "frame",
     "in_words",
     "ink_of",
@@ -51,5 +55,7 @@ __all__ = [
     "proof",
     "rasterise",
     "sheet_page",
+    "ticket_lines",
+    "title_of",
     "turned",
 ]

@@ -13,7 +13,12 @@ from engine.press.pens.pdf import PdfDocument
 
 
 def printer_page(
-    document: PdfDocument, size: Size, calibration: Calibration | None, *, back: bool = False
+    document: PdfDocument,
+    size: Size,
+    calibration: Calibration | None,
+    *,
+    back: bool = False,
+    label: str = "",
 ) -> Pen:
     """Add a page of ``size`` in mm; return the pen that draws on it so that it prints true.
 
@@ -21,7 +26,7 @@ def printer_page(
     ``calibration`` will put it there. ``back`` is for the back of a page that is turned over
     like that of a book.
     """
-    pen = document.page(size)
+    pen = document.page(size, label=label)
     if calibration is None:
         return pen
     return moved(pen, printed(calibration, back=back).inverse())

@@ -42,14 +42,14 @@ def cut_page(sheet: Sheet, order: CutOrder) -> bytes:
     below = top - stock.height * scale
     _draw_map(pen, sheet, order, (right, below, scale), font)
     notes = wrapped([_summary(order), *CAUTIONS], column, font)
-    _set_lines(pen, notes, Rect(right, _MARGIN, column, below - _MARGIN - _GAP), font)
+    set_lines(pen, notes, Rect(right, _MARGIN, column, below - _MARGIN - _GAP), font)
     lines = wrapped(
         [f"{cut.number}  {words}" for cut, words in zip(order.cuts, in_words(order), strict=True)],
         column,
         font,
     )
     room = Rect(_MARGIN, _MARGIN, column, top - _MARGIN)
-    while left := _set_lines(pen, lines, room, font):
+    while left := set_lines(pen, lines, room, font):
         pen, lines = printer_page(document, size, sheet.calibration), left
         room = Rect(_MARGIN, _MARGIN, column, size.height - 2 * _MARGIN)
     return document.finish()
@@ -82,7 +82,7 @@ def _count(number: int, thing: str) -> str:
     return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
 
 
-def _set_lines(pen: Pen, lines: Sequence[str], room: Rect, font: FontRef) -> list[str]:
+def set_lines(pen: Pen, lines: Sequence[str], room: Rect, font: FontRef) -> list[str]:
     """Set ``lines`` from the top of ``room``; return those that it has no room for."""
     step = millimetres(_SIZE * LEADING) * 1.1
     fitting = max(1, int(room.height / step))

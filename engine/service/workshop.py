@@ -18,8 +18,10 @@ from engine.service.designs import Designs
 from engine.service.games import Games
 from engine.service.ink import InkUse
 from engine.service.kinds import Kinds
+from engine.service.pages import Pages
 from engine.service.papers import Papers
 from engine.service.printers import Printers
+from engine.service.printing import Printing
 from engine.service.proofs import Proofs
 from engine.service.reading import Readings
 from engine.service.session import Session, utc_now
@@ -63,7 +65,9 @@ class Workshop:
         self.titles = Titles(session, self.designs)
         self.colours = GroupColours(session)
         self.batch = BatchWork(session)
-        self.sheets = Sheets(session, self.proofs)
+        pages = Pages(session, self.proofs)
+        self.sheets = Sheets(session, pages)
+        self.printing = Printing(session, pages)
         self.setup = Setup(session)
         self.papers = Papers(session, self.setup)
         self.printers = Printers(session, self.setup)

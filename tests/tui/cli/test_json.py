@@ -45,7 +45,7 @@ propose: propose copper-kite-6 copper-kite-7 moles --accept
 sheets: sheets
 press: press
 press --part-full --fillers: press --part-full --fillers
-press: press --part-full --fill strip
+press: press --part-full --fill strip --job
 sheets: sheets
 sheets --cuts: sheets --cuts
 sheets SHEET: sheets 2
@@ -220,7 +220,7 @@ def test_a_sheet_is_told_with_its_cuts(printed: Printed) -> None:
 
 def test_the_page_is_read_at_all() -> None:
     assert "games[].title_setting.edges[].size_pt" in described("propose").all
-    assert len(HEADINGS) == 22
+    assert len(HEADINGS) == 24
 
 
 # --- what was promised ------------------------------------------------------------------
