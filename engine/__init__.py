@@ -62,6 +62,7 @@ from engine.model.errors import (
     InputError,
     ListError,
     PictureError,
+    PrinterError,
     ReadOnlyError,
     RefusedError,
     SpineryError,
@@ -84,9 +85,11 @@ from engine.model.takes import (
     Several,
     Takes,
     Usual,
+    Words,
 )
 from engine.model.units import figure
 from engine.model.waiting import Cancel, Cancelled
+from engine.press.printers import Printer
 from engine.service import Workshop, open_workshop
 from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
@@ -102,6 +105,8 @@ from engine.service.kinds import (
     TrialSide,
     shipped_kinds,
 )
+from engine.service.papers import PaperLine
+from engine.service.printers import CHECKED, CHECKED_ON_BACK, CheckFigures, CheckReport
 from engine.service.reading import ReadingReport
 from engine.service.setup import FontChoice, SettingLine
 from engine.service.sides import OwnPicture, PanelPicture, SidesReport
@@ -111,6 +116,8 @@ from engine.state import ArtReport, GameLine, Proposal
 
 __all__ = [
     "ALL",
+    "CHECKED",
+    "CHECKED_ON_BACK",
     "CROP_STEP",
     "LINE_STEP",
     "POSES",
@@ -128,6 +135,8 @@ __all__ = [
     "CaseError",
     "CaseKind",
     "CaseShape",
+    "CheckFigures",
+    "CheckReport",
     "Choice",
     "CollectionError",
     "ColourChoice",
@@ -183,6 +192,7 @@ __all__ = [
     "Outlook",
     "OwnPicture",
     "PanelPicture",
+    "PaperLine",
     "PartFull",
     "Pattern",
     "Phrases",
@@ -195,6 +205,8 @@ __all__ = [
     "PlanReport",
     "Pose",
     "PressReport",
+    "Printer",
+    "PrinterError",
     "Progress",
     "Proposal",
     "Question",
@@ -227,6 +239,7 @@ __all__ = [
     "Usual",
     "Why",
     "Wording",
+    "Words",
     "Workshop",
     "figure",
     "holds_collection",

@@ -1,7 +1,8 @@
 """Draw the covers of the demo: python -m harbour [--look | --check].
 
 Draws every cover of ``covers.csv`` into ``engine/demo/pictures/`` and writes what intake finds
-in them to ``engine/demo/found.json``, the same bytes each time on one machine. With --look the
+and reads in them to ``engine/demo/found.json``, the same bytes each time on one machine. With
+--look the
 covers stay as they are and only that file is written anew. With --check nothing is written: the
 covers that ship are looked at and compared with it.
 """
@@ -27,7 +28,8 @@ def main(arguments: list[str]) -> int:
         return 2
     if not arguments:
         draw_all()
-    FOUND.write_bytes(finding.as_text(finding.look(PICTURES)))
+    found = finding.read(PICTURES, finding.look(PICTURES), found_pictures())
+    FOUND.write_bytes(finding.as_text(found))
     return 0
 
 

@@ -9,6 +9,9 @@ import msgspec
 
 from engine import Picture, unpack
 from engine.demo import LIST
+from engine.model import Reading
+from engine.model.errors import PictureError
+from engine.reading import can_read, read_all
 
 WITHIN: Mapping[str, float] = {
     "turn": 0.1,
@@ -23,6 +26,25 @@ otherwise: in degrees; in fractions of its sides, a little over a pixel of the c
 looked at; in levels of 255."""
 
 
+def read(folder: Path, seen: Iterable[Picture], said: Iterable[Picture]) -> tuple[Picture, ...]:
+    """Return pictures with what they say and show, of which ``said`` tells for some already.
+
+    Where what reads pictures is not installed, the others stay unread.
+    """
+    before = {picture.name: picture.reading for picture in said}
+    pictures = tuple(seen)
+    unread = [one for one in pictures if before.get(one.name) is None] if can_read() else []
+    found = dict(read_all({one.source: folder / one.source for one in unread}))
+    return tuple(
+        msgspec.structs.replace(one, reading=_kept(found.get(one.source)) or before.get(one.name))
+        for one in pictures
+    )
+
+
+def _kept(found: Reading | PictureError | None) -> Reading | None:
+    return found if isinstance(found, Reading) else None
+
+
 def look(folder: Path) -> tuple[Picture, ...]:
     """Return what intake finds now in the covers of a folder, in the order of their file names."""
     return tuple(unpack(LIST, folder).pictures.values())
@@ -34,7 +56,10 @@ def as_text(found: Iterable[Picture]) -> bytes:
 
 
 def differences(said: Iterable[Picture], seen: Iterable[Picture]) -> list[str]:
-    """Return what pictures were said to be and are not seen to be, a sentence each."""
+    """Return what pictures were said to be and are not seen to be, a sentence each.
+
+    What is read in them is not compared: it takes a second a picture, and an extra.
+    """
     before = {picture.name: picture for picture in said}
     found = []
     for now in seen:
@@ -45,7 +70,7 @@ def differences(said: Iterable[Picture], seen: Iterable[Picture]) -> list[str]:
         found += [
             f"{now.source}: {field} was {getattr(then, field)}, is {getattr(now, field)}"
             for field in then.__struct_fields__
-            if not _alike(field, getattr(then, field), getattr(now, field))
+            if field != "reading" and not _alike(field, getattr(then, field), getattr(now, field))
         ]
     return found + [f"{gone.source}: said to be what no file is" for gone in before.values()]
 

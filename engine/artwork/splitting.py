@@ -10,6 +10,9 @@ from itertools import combinations
 from typing import TYPE_CHECKING
 
 from engine.artwork.edges import peaks, unlike, votes
+from engine.artwork.sights import Sight
+from engine.artwork.standing import split_through
+from engine.model import Art, Picture
 
 if TYPE_CHECKING:
     from engine.artwork.pixels import Pixels
@@ -98,3 +101,45 @@ def _stands_out(lab: Pixels, first: int, second: int) -> bool:
     after = lab[:, second + 3 : second + 3 + width]
     differences = (unlike(band, before), unlike(band, after))
     return min(differences) >= UNLIKE and sum(differences) >= UNLIKE_BOTH
+
+
+ALONG, APART, SHAPED = 0.8, 0.2, 0.03
+"""That a picture is a wrap which has the shape of one, though no edges of a spine were found and
+nothing is written across where it would be: where something is written along it; where all is
+written on the one side or the other; where it only has the shape."""
+
+
+def like_a_wrap(picture: Picture, sight: Sight) -> float:
+    """Return how likely it is that a picture is a wrap whose spine was not found, 0 to 1.
+
+    A card with a short back has the shape of many a front: there only words along its spine tell.
+    """
+    across, trim = picture.width, picture.trim
+    high = picture.height * (1 - trim.top - trim.bottom)
+    shape = across * (1 - trim.left - trim.right) / high
+    flap = FLAP_SHAPE[0] <= shape <= FLAP_SHAPE[1]
+    if not sight.words or not (flap or WHOLE_SHAPE[0] <= shape <= WHOLE_SHAPE[1]):
+        return 0.0
+    begins, ends = (0.15 * across, 0.37 * across) if flap else (0.42 * across, 0.58 * across)
+    middle, most = (begins + ends) / 2, 0.1 * across
+    boxes = [word.box for word in sight.words]
+    if any(box.left < middle - most and box.right > middle + most for box in boxes):
+        return 0.0
+    if any(
+        word.upright and begins < (word.box.left + word.box.right) / 2 < ends
+        for word in sight.words
+    ):
+        return ALONG
+    if flap:
+        return 0.0
+    both = any(box.right < middle for box in boxes) and any(box.left > middle for box in boxes)
+    return APART if both else SHAPED
+
+
+def split_of(picture: Picture, sight: Sight) -> tuple[float, float] | None:
+    """Return the split of a picture that its lettering bears out; None where it is to be whole."""
+    if picture.split is None:
+        return None
+    art = Art(picture=picture.name, trim=picture.trim, split=picture.split)
+    size = (picture.width, picture.height)
+    return None if any(split_through(word, size, art) for word in sight.words) else picture.split

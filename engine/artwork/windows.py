@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from engine.model import Art, Fit, Size
+from engine.model import Art, Fit, Size, Trim
 from engine.model.units import MM_PER_INCH
 
 DOTS_PPI = 300.0
@@ -65,27 +65,63 @@ def part_of(size: tuple[float, float], art: Art, part: str = "") -> PixelRect:
     return PixelRect(left, top, right, bottom)
 
 
+def moved_split(
+    split: tuple[float, float] | None, trim: Trim, other: Trim
+) -> tuple[float, float] | None:
+    """Return where a split of a picture trimmed by ``trim`` lies when ``other`` trims it."""
+    if split is None or trim == other:
+        return split
+    left, width = trim.left, 1.0 - trim.left - trim.right
+    first, second = (
+        (left + cut * width - other.left) / (1.0 - other.left - other.right) for cut in split
+    )
+    return first, second
+
+
+def room(panel: Size, art: Art) -> Size:
+    """Return what of ``panel`` is the picture's, from its upper left: all but the band of words."""
+    return Size(panel.width * (1.0 + min(0.0, art.band)), panel.height * (1.0 - max(0.0, art.band)))
+
+
 def window(size: tuple[float, float], panel: Size, art: Art, dot: int = 1) -> PixelRect:
     """Return what of a part of ``size`` pixels covers ``panel``, from the part's corner.
 
-    It lies within the part where the panel is filled and reaches beyond it where a matte shows.
-    ``dot`` is how many pixels make a side of one dot of a screenshot.
+    It lies within the part where the panel is filled and reaches beyond it where a matte shows, or
+    a band of words: that lies over what is right of ``room`` or below it. ``dot`` is how many
+    pixels make a side of one dot of a screenshot.
     """
     width, height = size
-    across, down = width / panel.width, height / panel.height
+    its = room(panel, art)
+    across, down = scales(size, its, art, dot)
+    left = _placed(width, across * its.width, art.focus[0])
+    top = _placed(height, down * its.height, art.focus[1])
+    return PixelRect(left, top, left + across * panel.width, top + down * panel.height)
+
+
+def scales(size: tuple[float, float], panel: Size, art: Art, dot: int = 1) -> tuple[float, float]:
+    """Return pixels to a mm across ``panel`` and down it, as ``art`` lays a part of ``size``.
+
+    Where the art may be stretched, the side that is drawn too short is drawn longer by that much,
+    but no more than it takes to cover the panel.
+    """
+    across, down = size[0] / panel.width, size[1] / panel.height
     match art.fit:
         case Fit.STRETCH:
-            return PixelRect(0.0, 0.0, width, height)
+            return across, down
         case Fit.FILL:
-            per_mm = min(across, down)
+            most = min(across, down) * (1.0 + art.stretch)
+            return min(across, most), min(down, most)
         case Fit.MATTE:
-            per_mm = max(across, down)
+            least = max(across, down) / (1.0 + art.stretch)
+            return max(across, least), max(down, least)
         case Fit.PIXELS:
             per_mm = _whole_dots(max(across, down), dot)
-    shown_across, shown_down = per_mm * panel.width, per_mm * panel.height
-    left = _placed(width, shown_across, art.focus[0])
-    top = _placed(height, shown_down, art.focus[1])
-    return PixelRect(left, top, left + shown_across, top + shown_down)
+            return per_mm, per_mm
+
+
+def focus_on(there: float, shown: float, start: float) -> float:
+    """Return the focus with which a window of ``shown`` pixels begins at ``start`` of ``there``."""
+    return min(max((start + shown / 2) / there, 0.0), 1.0)
 
 
 def _placed(there: float, shown: float, focus: float) -> float:

@@ -52,6 +52,10 @@ def _which_bar(border: Trim, bar: Trim) -> str:
 
 def _laid(art: Art, laying: Laying) -> str:
     loss = laying.loss
+    if art.band:
+        where = "below" if art.band > 0.0 else "beside"
+        cropped = f"crops {_cropped(laying.whole, laying.shown)}" if loss.cropped else "whole"
+        return f"{cropped}, the title {where} it"
     if art.fit is Fit.PIXELS:
         return f"dot for dot, {_percent(loss.empty)} of the panel is matte"
     if max(loss.distortion, loss.cropped, loss.empty) < SEEN:

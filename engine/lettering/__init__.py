@@ -6,7 +6,7 @@ from engine.lettering.fontfile import Embedding, faces_in, facts
 from engine.lettering.fonts import choose_font, default_font, kept
 from engine.lettering.furnishing import furnish
 from engine.lettering.furniture import safe_area
-from engine.lettering.large import set_large
+from engine.lettering.large import set_block, set_large
 from engine.lettering.layout import lay
 from engine.lettering.legibility import reading_distance
 from engine.lettering.logos import Show, fitted, logo_height, propose_logo
@@ -53,6 +53,7 @@ __all__ = [
     "reading_distance",
     "remedies",
     "safe_area",
+    "set_block",
     "set_large",
     "set_lines",
     "shape",

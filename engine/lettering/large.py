@@ -20,8 +20,47 @@ LARGE = TypeStyle(largest=144.0, leading=1.05)
 """Two inches of type is enough for any panel."""
 
 
+BESIDE = TypeStyle(largest=13.0, leading=1.1)
+"""What stands below a title: a third of an inch at most, and less than the title."""
+
+TITLE_SHARE = 0.62
+"""Part of a block's height that the title takes where there is more below it."""
+
+
+def set_block(
+    title: str,
+    lines: tuple[str, ...],
+    panel: Size,
+    font: FontRef,
+    fallbacks: tuple[FontRef, ...] = (),
+) -> tuple[PlacedRun, ...]:
+    """Return ``title`` set large in the upper part of ``panel`` and ``lines`` smaller below it.
+
+    Each line has its own part of the height. Raises FontError for a bad font.
+    """
+    if not lines:
+        return set_large(title, panel, font, fallbacks)
+    share = max(TITLE_SHARE, 1.0 - 0.16 * len(lines)) if len(lines) < 4 else 0.4
+    upper = Size(panel.width, share * panel.height)
+    each = Size(panel.width, (panel.height - upper.height) / len(lines))
+    headed = set_large(title, upper, font, fallbacks)
+    most = max((one.run.size for one in headed), default=LARGE.largest)
+    style = msgspec.structs.replace(BESIDE, largest=min(BESIDE.largest, 0.7 * most))
+    placed = [one._replace(y=one.y + panel.height - upper.height) for one in headed]
+    for row, text in enumerate(lines, start=1):
+        up = panel.height - upper.height - row * each.height
+        placed += [
+            one._replace(y=one.y + up) for one in set_large(text, each, font, fallbacks, style)
+        ]
+    return tuple(placed)
+
+
 def set_large(
-    text: str, panel: Size, font: FontRef, fallbacks: tuple[FontRef, ...] = ()
+    text: str,
+    panel: Size,
+    font: FontRef,
+    fallbacks: tuple[FontRef, ...] = (),
+    style: TypeStyle = LARGE,
 ) -> tuple[PlacedRun, ...]:
     """Return ``text`` at the largest size that fits the safe area of ``panel``, centred.
 
@@ -31,7 +70,7 @@ def set_large(
     text = tidy(text)
     if not text:
         return ()
-    style = msgspec.structs.replace(LARGE, fallbacks=fallbacks)
+    style = msgspec.structs.replace(style, fallbacks=fallbacks)
     setter = compositor_for((text,), font, style)
     spots = (0, *breaks(text), len(text))
     ways = (_broken(text, spots, count, setter) for count in range(1, MOST_LINES + 1))

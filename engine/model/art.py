@@ -40,6 +40,8 @@ class Matte(StrEnum):
     """The picture's own outermost pixels, drawn out."""
     BLUR = "blur"
     """The picture itself, filling the panel, out of focus."""
+    MIRROR = "mirror"
+    """The picture's own ground carried on: mirrored at its edges, out of focus."""
 
 
 class Pattern(StrEnum):
@@ -106,10 +108,20 @@ class Art(Value, frozen=True):
     matte: Matte = Matte.BASE
     pattern: Pattern = Pattern.PLAIN
     """What is drawn where ``picture`` is None."""
+    stretch: float = 0.0
+    """How much longer one side of the picture may be drawn than the other while the rest is cropped
+    or left to a matte: 0.04 is 4 %."""
+    band: float = 0.0
+    """Part of the main panel that words take from the picture, on the base colour: below it, or,
+    where negative, at its right."""
     words: str = ""
-    """The title that is set large where the pattern is one."""
+    """The title that is set large where there is no picture, or on the band."""
+    lines: tuple[str, ...] = ()
+    """What else the band says, none of it empty: series, maker, year."""
+    back: tuple[str, ...] = ()
+    """What a back without a picture says, none of it empty: title, series, maker, year, notes."""
     stand_ins: tuple[FontRef, ...] = ()
-    """Fonts for characters of ``words``; see ``EdgeTitle.stand_ins``."""
+    """Fonts for characters of these; see ``EdgeTitle.stand_ins``."""
 
     @property
     def is_cropped(self) -> bool:

@@ -9,16 +9,19 @@ edges alone.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
+from contextlib import nullcontext
 from pathlib import Path
 from typing import NamedTuple
 
+import msgspec
 from fontTools.misc.transform import Transform
 
-from engine.artwork import Bleed, base_in, draw_pattern, render, text_in
+from engine.artwork import ArtRequest, Bleed, Laid, base_in, draw_pattern, laid, room, text_in
 from engine.cases import FlatNet, FlatPanel, Role
-from engine.lettering import set_large
+from engine.lettering import set_block
 from engine.lettering.signs import draw_sign
 from engine.model import (
+    Art,
     Colours,
     Design,
     End,
@@ -32,6 +35,9 @@ from engine.model import (
 from engine.model.errors import PictureError
 from engine.press.edges import NO_LOGOS, Kept, draw_edge
 from engine.press.pens.base import Pen, Ring, box, frame
+
+_HAIR = 0.001
+"""In mm: a hundredth of what a length may be off by."""
 
 WITHOUT_ART = {InkMode.EDGES, InkMode.LETTERS}
 """Modes that leave everything white but the edges."""
@@ -85,11 +91,14 @@ class Insert(NamedTuple):
 
     def _art_panels(self) -> tuple[FlatPanel, ...]:
         """Return the panels on which something else than the base colour is drawn."""
+        art = self.design.art
         if self.design.ink in WITHOUT_ART:
             return ()
-        if self.picture is None and self.design.art.pattern is not Pattern.PLAIN:
-            return tuple(panel for panel in self.net.panels if panel.role is Role.ART)
-        return self._pictured()
+        every = tuple(panel for panel in self.net.panels if panel.role is Role.ART)
+        if self.picture is None:
+            return every if art.pattern is not Pattern.PLAIN or art.words else ()
+        pictured = self._pictured()
+        return (*pictured, *(one for one in every if art.back and one not in pictured))
 
     def _pictured(self) -> tuple[FlatPanel, ...]:
         """Return the panels that show the picture: the main one, or those of a split scan.
@@ -109,29 +118,63 @@ class Insert(NamedTuple):
         ) or tuple(art[:1])
 
     def _draw_art(self, pen: Pen, panel: FlatPanel, bleed: float) -> None:
-        """Draw the picture on ``panel``, or what stands in for one."""
+        """Draw the picture on ``panel``, or what stands in for one, and the words it has."""
         sides = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
-        size, design = panel.reading, self.design
+        at, art = frame(panel.rect, panel.turn), self.design.art
+        if self.picture is not None and panel in self._pictured():
+            self._draw_picture(pen, self.picture, panel, bleed)
+            self._draw_words(pen, band(panel.reading, art), at, art.words, art.lines)
+            return
+        base = self.design.colours.base
+        for patch in draw_pattern(art.pattern, panel.reading, sides, base):
+            rings = [_moved(ring, at) for ring in patch.rings]
+            pen.fill(rings, base_in(patch.colour, self.design.ink))
+        whole = Rect(0.0, 0.0, *panel.reading)
+        if self.picture is None and panel.name == self._main_art():
+            self._draw_words(pen, whole, at, art.words, art.lines)
+        elif art.back:
+            self._draw_words(pen, whole, at, art.back[0], art.back[1:])
+
+    def _draw_picture(self, pen: Pen, picture: Path, panel: FlatPanel, bleed: float) -> None:
+        """Draw the picture on all of ``panel`` but its band of words."""
+        asked = self._request(panel, picture, bleed)
         at = frame(panel.rect, panel.turn)
-        if self.picture is None:
-            base = design.colours.base
-            for patch in draw_pattern(design.art.pattern, size, sides, base):
-                rings = [_moved(ring, at) for ring in patch.rings]
-                pen.fill(rings, base_in(patch.colour, design.ink))
-            self._draw_large(pen, panel)
-        else:
-            data = render(
-                self.picture,
-                design.art,
-                size,
-                sides,
-                design.colours.base,
-                panel.part,
-                mode=design.ink,
-            )
-            width = size.width + sides.left + sides.right
-            height = size.height + sides.bottom + sides.top
-            pen.image(data, at.translate(-sides.left, -sides.bottom).scale(width, height))
+        at = at.translate(0.0, panel.reading.height - asked.panel.height)
+        self._lay(pen, at, laid(asked), asked.panel, asked.bleed)
+
+    def _main_art(self) -> str:
+        return next(one.name for one in self.net.panels if one.role is Role.ART)
+
+    def _lay(self, pen: Pen, at: Transform, art: Laid, size: Size, sides: Bleed) -> None:
+        """Put ``art`` on a panel of ``size`` whose frame ``at`` places, and on its bleed."""
+        outline = [_moved(_grown(size, sides), at)]
+        if art.ground:
+            pen.fill(outline, art.ground)
+        x, y, width, height = art.place
+        beyond = x < -sides.left - _HAIR or x + width > size.width + sides.right + _HAIR
+        beyond |= y < -sides.bottom - _HAIR or y + height > size.height + sides.top + _HAIR
+        with pen.clip(outline) if beyond else nullcontext():
+            pen.image(art.data, at.translate(x, y).scale(width, height))
+
+    def _request(self, panel: FlatPanel, picture: Path, bleed: float) -> ArtRequest:
+        sides = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
+        art, size, design = self.design.art, panel.reading, self.design
+        its = room(size, art)
+        sides = sides._replace(
+            bottom=sides.bottom if its.height == size.height else 0.0,
+            right=sides.right if its.width == size.width else 0.0,
+        )
+        bare = msgspec.structs.replace(art, band=0.0)
+        return ArtRequest(
+            str(picture), bare, its, sides, design.colours.base, panel.part, design.ink
+        )
+
+    def requests(self, bleed: float) -> tuple[ArtRequest, ...]:
+        """Return the art that ``draw`` will ask for."""
+        picture = self.picture
+        if picture is None or self.design.ink in WITHOUT_ART:
+            return ()
+        return tuple(self._request(panel, picture, bleed) for panel in self._pictured())
 
     def _draw_edges_alone(self, pen: Pen, bleed: float) -> None:
         """Lay the base colour on the edges and their bleed, and nothing anywhere else."""
@@ -141,15 +184,17 @@ class Insert(NamedTuple):
                 grown = _moved(_grown(panel.reading, sides), frame(panel.rect, panel.turn))
                 pen.fill([grown], self.colours.base)
 
-    def _draw_large(self, pen: Pen, panel: FlatPanel) -> None:
-        """Set the title large on the first art panel, where the art is the title."""
-        art = next(one for one in self.net.panels if one.role is Role.ART)
-        if self.design.art.pattern is not Pattern.TITLE or panel != art:
+    def _draw_words(
+        self, pen: Pen, area: Rect, at: Transform, title: str, lines: tuple[str, ...]
+    ) -> None:
+        """Set a title large and lines below it in ``area``, in a panel's reading frame."""
+        if not title or min(area.width, area.height) <= 0.0:
             return
-        at, font, large = frame(panel.rect, panel.turn), self.kept.font, self.design.art
-        fallbacks = self.kept.fallbacks(font, large.stand_ins)
-        for line in set_large(large.words, panel.reading, font, fallbacks):
-            pen.text(line.run, at.transform(line.at), self.colours.text)
+        font = self.kept.font
+        fallbacks = self.kept.fallbacks(font, self.design.art.stand_ins)
+        there = at.translate(area.x, area.y)
+        for line in set_block(title, lines, Size(area.width, area.height), font, fallbacks):
+            pen.text(line.run, there.transform(line.at), self.colours.text)
 
     def _draw_sign(self, pen: Pen, panel: FlatPanel) -> None:
         title = next((one for one in self.design.title if one.panel == panel.name), None)
@@ -160,6 +205,14 @@ class Insert(NamedTuple):
         rings = [_moved(ring, at) for ring in draw_sign(self.colours.sign, edge)]
         if rings:
             pen.fill(rings, self.colours.text)
+
+
+def band(panel: Size, art: Art) -> Rect:
+    """Return what of ``panel`` the band of words takes, in its reading frame."""
+    its = room(panel, art)
+    if its.height < panel.height:
+        return Rect(0.0, 0.0, panel.width, panel.height - its.height)
+    return Rect(its.width, 0.0, panel.width - its.width, panel.height)
 
 
 def _moved(ring: Ring, at: Transform) -> Ring:

@@ -58,14 +58,16 @@ def read(path: bytes) -> Reading:
     image = open_wholly(Path(os.fsdecode(path)), enough=lettering.SIDE).image
     image.thumbnail((lettering.SIDE, lettering.SIDE), reducing_gap=3.0)
     pixels = np.asarray(image.convert("RGB"))
-    across, down = subject.profiles(subject.find_interest(image))
+    lines = lettering.find_lines(pixels)
+    boxes = [(line.left, line.top, line.right, line.bottom) for line in lines]
+    across, down = subject.profiles(subject.find_interest(image, boxes))
     scale = rounds.SIDE / max(image.size)
     size = max(1, round(image.width * scale)), max(1, round(image.height * scale))
     small = cv2.resize(pixels, size, interpolation=cv2.INTER_AREA)
     grey = np.asarray(cv2.cvtColor(small, cv2.COLOR_RGB2GRAY), dtype=np.uint8)
     faces = rounds.find_faces(grey)
     return Reading(
-        lines=lettering.find_lines(pixels),
+        lines=lines,
         across=across,
         down=down,
         faces=faces,

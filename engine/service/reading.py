@@ -75,6 +75,10 @@ class Readings:
             notes=tuple(notes),
         )
 
+    def found(self) -> tuple[Picture, ...]:
+        """Return the pictures with what was found and read in them."""
+        return tuple(self._session.snapshot.pictures.values())
+
     def read(
         self, told: Reporting = lambda _: None, *, cancel: Cancel | None = None
     ) -> ReadingReport:

@@ -24,6 +24,8 @@ class ArtReport(Value, frozen=True):
     """The file name it came with; None is plain."""
     confidence: Annotated[float, rounded(3)]
     """That this picture is this game's: 0 to 1."""
+    chance: Annotated[float, rounded(3)]
+    """That nothing is wrong with how it lies: 0 to 1; what the person chose is certain."""
     match: str
     """What speaks for that, part of a sentence: 'its cover says so'; empty where it was chosen."""
     fit: Fit

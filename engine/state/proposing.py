@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from zlib import crc32
 
 import msgspec
 
 from engine import artwork
-from engine.artwork import Fitting
+from engine.artwork import Fitting, Surface, Wanted
 from engine.cases import FlatNet, FlatPanel, Role
 from engine.cases.casing import Casing
 from engine.colours import contrast
@@ -47,13 +48,14 @@ class Proposer:
 
     def fittings(self, game: Game, picture: str = "") -> tuple[Fitting, ...]:
         """Return the ways to fit the game's picture, or another, least loss first, plain last."""
-        name = picture or self._picture_name(game)
+        name, net = picture or self._picture_name(game), self.casing.net_of(game)
+        wanted = wanted_of(game, net)
+        if wanted is None:
+            return (PLAIN,)
         if name is None:
-            return (PLAIN,)
-        panel = art_panel(self.casing.net_of(game))
-        if panel is None:
-            return (PLAIN,)
-        return (*artwork.fittings(self._pictures[name], panel.reading, panel.part), PLAIN)
+            return (self._lettered(game), PLAIN)
+        found = artwork.fittings(self._pictures[name], wanted)
+        return (*(self._with_words(one, game, net) for one in found), PLAIN)
 
     def propose(self, game: Game, standing: Standing, colouring: Colouring) -> Proposal:
         """Return the design of a game as it would be printed now, with reasons to doubt it."""
@@ -90,6 +92,7 @@ class Proposer:
             art=ArtReport(
                 source=shown.source if shown else None,
                 confidence=self._confidence(game, fitting.art),
+                chance=fitting.chance,
                 match=self._reason(game, fitting.art),
                 fit=fitting.art.fit,
                 loss=fitting.loss,
@@ -129,23 +132,52 @@ class Proposer:
 
     def _art(self, game: Game, net: FlatNet) -> tuple[Fitting, tuple[str, ...]]:
         """Return how the art lies, and why that may be wrong."""
-        panel, art = art_panel(net), game.accepted.art
-        if panel is None:
+        wanted, art = wanted_of(game, net), game.accepted.art
+        if wanted is None:
             return NO_ART_PANEL, ()
         if art is not None:
             picture = self._pictures.get(art.picture or "")
             if picture is None:
                 return unpictured(art), ()
-            return artwork.judge(picture, art, panel.reading, panel.part), ()
+            return artwork.judge(picture, art, *wanted.surface), ()
         name = self._picture_name(game)
         if name is None:
-            return PLAIN, ("No picture was found. Choose one, or accept it plain.",)
+            doubt = "No picture was found. Choose one, or accept its title set large."
+            return self._lettered(game), (doubt,)
         picture = self._pictures[name]
-        fitting = artwork.propose_fit(picture, panel.reading, panel.part)
-        doubts = () if fitting.sure else fitting.warnings
+        fitting = self._with_words(artwork.fittings(picture, wanted)[0], game, net)
+        doubts = fitting.doubts
         if not self.art_is_sure(game):
             doubts = (f"{doubted(picture, self.casing.main_picture(game))}.", *doubts)
         return fitting, doubts
+
+    def _lettered(self, game: Game) -> Fitting:
+        """Return the title set large over a pattern: art where there is no picture."""
+        words = (game.title, *said_of(game))
+        art = Art(
+            pattern=pattern_of(game),
+            words=game.title,
+            lines=said_of(game),
+            back=back_of(game),
+            stand_ins=self.titler.fonts.large(" ".join((*words, *back_of(game)))),
+        )
+        return unpictured(art)
+
+    def _with_words(self, fitting: Fitting, game: Game, net: FlatNet) -> Fitting:
+        """Return a fitting with what a back without a picture says, and the fonts for its words."""
+        art = fitting.art
+        panels = sum(panel.role is Role.ART for panel in net.panels)
+        back = back_of(game) if panels > 1 and art.split is None else ()
+        words = " ".join((art.words, *art.lines, *back))
+        if not words.strip():
+            return fitting
+        art = msgspec.structs.replace(
+            art,
+            back=back,
+            pattern=pattern_of(game) if back else art.pattern,
+            stand_ins=self.titler.fonts.large(words),
+        )
+        return msgspec.structs.replace(fitting, art=art)
 
     def _reason(self, game: Game, art: Art) -> str:
         """Return what speaks for the art's picture being this game's, where it was found."""
@@ -174,10 +206,43 @@ def art_panel(net: FlatNet) -> FlatPanel | None:
     return next((panel for panel in net.panels if panel.role is Role.ART), None)
 
 
+def wanted_of(game: Game, net: FlatNet) -> Wanted | None:
+    """Return what a picture of a game is fitted for on a net; None for a net without art."""
+    art = [panel for panel in net.panels if panel.role is Role.ART]
+    if not art:
+        return None
+    main, *others = art
+    return Wanted(
+        surface=Surface(main.reading, main.part),
+        beside=tuple(Surface(panel.reading, panel.part) for panel in others if panel.part),
+        title=game.title,
+        lines=said_of(game),
+        titled=any(panel.role is Role.EDGE for panel in net.panels),
+    )
+
+
+def said_of(game: Game) -> tuple[str, ...]:
+    """Return what is said of a game below its title: series, maker, year."""
+    return tuple(filter(None, (game.series, game.maker, game.year)))
+
+
+def back_of(game: Game) -> tuple[str, ...]:
+    """Return what a back says that shows no picture: title, series, maker, year, notes."""
+    return (game.title, *said_of(game), *filter(None, (game.notes,)))
+
+
+def pattern_of(game: Game) -> Pattern:
+    """Return the pattern behind a game's words, one for each series."""
+    patterns = (Pattern.WAVES, Pattern.STRIPES, Pattern.DOTS)
+    return patterns[crc32((game.series or game.maker).encode()) % len(patterns)]
+
+
 def unpictured(art: Art) -> Fitting:
     """Return how art without a picture lies, also where that is no longer in the collection."""
     words = {Pattern.PLAIN: PLAIN.words, Pattern.TITLE: "no picture, the title set large"}
     said = words.get(art.pattern, f"no picture, {art.pattern}")
+    if art.words and art.pattern is not Pattern.TITLE:
+        said = f"no picture, the title set large over {art.pattern}"
     return msgspec.structs.replace(
         PLAIN, art=msgspec.structs.replace(art, picture=None), words=said
     )

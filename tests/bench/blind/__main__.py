@@ -2,6 +2,7 @@
 
     python -m tests.bench.blind [--covers N] [--seed WORD] [--photos DIR] [--fonts DIR]
                                 [--out FILE.json] [--sheet FILE.png] [--keep DIR]
+                                [--known FILE.json] [--page FILE.md]
 
 Draws covers from real photographs and real fonts, takes them in with a list, and judges what is
 proposed for them in several case kinds: README.md beside this file says how.
@@ -21,7 +22,7 @@ import msgspec
 from rich.console import Console
 from rich.table import Table
 
-from tests.bench.blind import contact, covers, matching, rendered, report, trial
+from tests.bench.blind import contact, covers, matching, page, rendered, report, trial
 from tests.bench.blind.rendered import Check
 from tests.bench.blind.trial import Row
 from tests.bench.blind.truth import Cover
@@ -40,7 +41,7 @@ def main() -> None:
         folder = Path(place)
         drawn = covers.write(folder, asked.covers, seed, asked.photos, asked.fonts)
         _say(f"{len(drawn)} covers of seed {seed}", begun)
-        rows, checks = _judged(folder, drawn, begun)
+        rows, checks = _judged(folder, drawn, begun, asked.known)
         names = [matching.camera_names(folder, drawn, seed), matching.real_names(folder)]
         _say("names matched", begun)
         _show(rows, checks, names)
@@ -50,6 +51,8 @@ def main() -> None:
             _console.print(f"{len(wrong)} sure and wrong: {', '.join(map(str, sheets))}")
         if asked.keep:
             (folder / "truth.json").write_bytes(_json(drawn))
+    if asked.page:
+        asked.page.write_text(page.written(seed, rows), encoding="utf-8")
     if asked.out:
         found = {
             "seed": seed,
@@ -69,6 +72,8 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument("--fonts", type=Path, metavar="DIR", help="more fonts")
     parser.add_argument("--out", type=Path, metavar="FILE.json", help="where to write all of it")
     parser.add_argument("--sheet", type=Path, metavar="FILE.png", help="what is sure and wrong")
+    parser.add_argument("--known", type=Path, metavar="FILE.json", help="what was read before")
+    parser.add_argument("--page", type=Path, metavar="FILE.md", help="the curve, as a page")
     parser.add_argument("--keep", type=Path, metavar="DIR", help="an empty folder for the covers")
     asked = parser.parse_args()
     for folder in (asked.photos, asked.fonts):
@@ -81,10 +86,12 @@ def _arguments() -> argparse.Namespace:
     return asked
 
 
-def _judged(folder: Path, drawn: Sequence[Cover], begun: float) -> tuple[list[Row], list[Check]]:
+def _judged(
+    folder: Path, drawn: Sequence[Cover], begun: float, known: Path | None
+) -> tuple[list[Row], list[Check]]:
     listed = covers.list_of(folder, drawn)
-    workshop = trial.taken_in(folder / "shelf", listed, folder / "covers")
-    _say("taken in", begun)
+    workshop = trial.taken_in(folder / "shelf", listed, folder / "covers", known)
+    _say("taken in and read", begun)
     try:
         rows = [row for kind in trial.KINDS for row in trial.tried(workshop, drawn, kind)]
         _say("proposed and judged", begun)

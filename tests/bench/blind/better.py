@@ -10,7 +10,7 @@ import msgspec
 from engine.cases import FlatNet
 from engine.model import Art, Fit, Trim
 from tests.bench.blind import printed
-from tests.bench.blind.judging import EMPTY, Fault, Sight, faults
+from tests.bench.blind.judging import EMPTY, Fault, Sight, faults, says_title
 from tests.bench.blind.truth import SIDES, Bar, Cover, Edges, middle, straight
 
 PLACES = 61
@@ -23,14 +23,24 @@ matte."""
 def empty_without_need(sight: Sight, net: FlatNet, titled: tuple[str, ...]) -> tuple[Fault, ...]:
     """Return the fault that more of the main panel is empty than had to be, if it is.
 
-    A screenshot that is drawn dot for dot needs what it leaves.
+    A screenshot that is drawn dot for dot needs what it leaves; an insert that says its title
+    nowhere else needs its band.
     """
     if not sight.views or sight.art.fit is Fit.PIXELS:
+        return ()
+    if sight.art.band and not (sight.titled or says_title(sight)):
         return ()
     empty = sight.views[0].empty
     if empty <= EMPTY or right_fill(sight.cover, net, titled) is None:
         return ()
     return (Fault("empty without need", f"{empty:.0%}"),)
+
+
+def title_nowhere(sight: Sight) -> tuple[Fault, ...]:
+    """Return the fault that an insert without an edge says its title nowhere, if it is."""
+    if not sight.views or sight.titled or sight.art.band or says_title(sight):
+        return ()
+    return (Fault("title nowhere", "neither in the picture nor beside it"),)
 
 
 def right_fill(cover: Cover, net: FlatNet, titled: tuple[str, ...]) -> Art | None:

@@ -174,6 +174,12 @@ def title_lost(sight: Sight) -> Iterator[str]:
             yield f"“{line.text}”, {said}"
 
 
+def says_title(sight: Sight) -> bool:
+    """Return whether the picture says the title as it is shown."""
+    lines = sight.cover.title_lines
+    return any(standing(line, sight)[0] is Standing.WHOLE for line in lines)
+
+
 def subject_lost(sight: Sight) -> Iterator[str]:
     subject = sight.cover.subject
     if subject is None or not sight.views:

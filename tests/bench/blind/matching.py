@@ -35,14 +35,13 @@ def camera_names(folder: Path, drawn: Sequence[Cover], seed: str) -> dict[str, o
         owner[cover.title] = name
     listed = covers.list_of(folder / "camera", titled)
     workshop = trial.taken_in(folder / "camera shelf", listed, folder / "camera")
-    workshop.readings.read()
     return _counted("IMG_0001.jpg", workshop, owner)
 
 
 def real_names(folder: Path) -> dict[str, object]:
     """Return how the corpus's files, named as people name them, are matched."""
     built = corpus.build(folder / "corpus")
-    workshop = trial.taken_in(folder / "corpus shelf", built.list_file, built.pictures)
+    workshop = trial.taken_in(folder / "corpus shelf", built.list_file, built.pictures, read=False)
     return _counted("people's names", workshop, {shot.title: shot.file for shot in built.shots})
 
 

@@ -22,11 +22,18 @@ class View(NamedTuple):
     """What trim and split leave of the picture for this panel."""
     shown: PixelRect
     """What lies on the panel; reaches beyond ``taken`` where a matte shows."""
+    band: float = 0.0
+    """Part of the panel that a band of words covers: below, or where negative at its right."""
 
     @property
     def seen(self) -> PixelRect:
         """What of the picture is in sight."""
-        return overlap(self.taken, self.shown)
+        left, top, right, bottom = self.shown
+        clear = self.shown._replace(
+            right=right + min(0.0, self.band) * (right - left),
+            bottom=bottom - max(0.0, self.band) * (bottom - top),
+        )
+        return overlap(self.taken, clear)
 
     @property
     def across(self) -> float:
@@ -93,7 +100,7 @@ def _view(art: Art, panel: FlatPanel, size: tuple[int, int], dot: int) -> View:
         taken.top + each * shown.bottom,
     )
     part = panel.part if art.split is not None else ""
-    return View(panel.name, part, panel.reading, taken, shown)
+    return View(panel.name, part, panel.reading, taken, shown, art.band)
 
 
 def overlap(one: PixelRect, other: PixelRect) -> PixelRect:

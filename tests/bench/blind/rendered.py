@@ -20,7 +20,7 @@ from engine import Workshop, press
 from engine.artwork.straightening import straightened
 from engine.artwork.windows import PixelRect
 from engine.cases import FlatNet
-from engine.model import Colours
+from engine.model import Colours, Matte
 from engine.model.units import MM_PER_INCH
 from engine.press.pens.base import frame
 from tests.bench.blind import covers, trial
@@ -71,7 +71,9 @@ def _check(workshop: Workshop, folder: Path, cover: Cover, game: str, net: FlatN
     twin = folder / "twin.png"
     _marked(folder, cover).save(twin)
     insert = workshop.proofs.insert(game)
-    plain = msgspec.structs.replace(insert.design, colours=Colours("#ffffff", "#000000"))
+    # A mirrored ground would show the ink twice.
+    art = msgspec.structs.replace(insert.design.art, matte=Matte.BASE)
+    plain = msgspec.structs.replace(insert.design, art=art, colours=Colours("#ffffff", "#000000"))
     proof = press.proof(insert._replace(design=plain, picture=twin), PPI)
     seen = _ink_on(Image.open(io.BytesIO(proof)).convert("RGB"), net, sight.views[0].panel)
     with Image.open(covers.ink_of(folder, cover)) as ink:

@@ -61,7 +61,7 @@ def aspects(rows: Sequence[Row]) -> Table:
             "a crop or stretch would do": mendable,
         }
 
-    names = (*ASPECTS, "empty without need")
+    names = (*ASPECTS, "title nowhere", "empty without need")
     table = [line(name, partial(_has, name)) for name in names]
     return [*table, line("anything", lambda row: not row.right)]
 
@@ -84,6 +84,25 @@ def calibration(rows: Sequence[Row]) -> Table:
                     "right": f"{sum(row.right for row in found) / len(found):.3f}",
                 }
             )
+    return table
+
+
+LINES = (0.5, 0.7, 0.8, 0.85, 0.9, 0.92, 0.93, 0.94, 0.95, 0.97, 0.98, 0.99)
+"""Thresholds at which the curve is told."""
+
+
+def curve(rows: Sequence[Row]) -> Table:
+    """Return how many proposals would be sure at a threshold, and how many of them are right."""
+    table = []
+    for line in LINES:
+        over = [row for row in rows if row.stated >= line]
+        table.append(
+            {
+                "threshold": f"{line:g}",
+                "sure %": _percent(len(over), len(rows)),
+                "right of sure %": _percent(sum(row.right for row in over), len(over)),
+            }
+        )
     return table
 
 

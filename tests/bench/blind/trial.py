@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
+import msgspec
 from msgspec import Struct
 
-from engine import Proposal, Workshop, open_workshop
+from engine import Picture, Proposal, Workshop, open_workshop, unpack
 from engine.cases import FlatNet, Role
 from engine.model import Trim
 from tests.bench.blind import better, printed
@@ -32,7 +33,7 @@ class Row(Struct, frozen=True):
     file: str
     sure: bool
     stated: float
-    """How sure the program says it is, 0 to 1."""
+    """How sure the program says it is, 0 to 1: of whose the picture is and how it lies."""
     doubts: tuple[str, ...]
     fit: str
     focus: tuple[float, float]
@@ -54,11 +55,28 @@ class Row(Struct, frozen=True):
         return any(fault.aspect == aspect for fault in self.faults)
 
 
-def taken_in(folder: Path, list_file: Path, pictures: Path) -> Workshop:
-    """Return a new collection in ``folder`` with a list and its pictures taken in."""
+def taken_in(
+    folder: Path,
+    list_file: Path,
+    pictures: Path,
+    known: Path | None = None,
+    *,
+    read: bool = True,
+) -> Workshop:
+    """Return a new collection in ``folder`` with a list and its pictures taken in, and read.
+
+    What was found in pictures and read in them before is in ``known``, and written there.
+    """
+    before: list[Picture] = []
+    if known is not None and known.exists():
+        before = msgspec.json.decode(known.read_bytes(), type=list[Picture])
     workshop = open_workshop(folder)
     workshop.setup.change(margins=MARGINS)
-    workshop.games.intake(list_file, pictures)
+    workshop.games.take_in(unpack(list_file, pictures, known=before))
+    if read:
+        workshop.readings.read()
+    if known is not None:
+        known.write_bytes(msgspec.json.encode(workshop.readings.found()))
     return workshop
 
 
@@ -103,7 +121,8 @@ def titled_panels(proposal: Proposal) -> tuple[str, ...]:
 
 def _row(number: int, cover: Cover, proposal: Proposal, net: FlatNet) -> Row:
     sight, titled = sight_of(cover, proposal, net), titled_panels(proposal)
-    found = faults(sight) + better.empty_without_need(sight, net, titled)
+    found = faults(sight) + better.title_nowhere(sight)
+    found += better.empty_without_need(sight, net, titled)
     art = sight.art
     return Row(
         number=number,
@@ -112,7 +131,7 @@ def _row(number: int, cover: Cover, proposal: Proposal, net: FlatNet) -> Row:
         title=cover.title,
         file=cover.file,
         sure=proposal.sure,
-        stated=proposal.art.confidence,
+        stated=proposal.art.chance * proposal.art.confidence,
         doubts=proposal.doubts,
         fit=art.fit,
         focus=art.focus,

@@ -85,7 +85,8 @@ def test_ink_is_told_in_percent_of_each_colour(say: Said) -> None:
     assert list(insert["coverage_percent"]) == ["cyan", "magenta", "yellow", "black"]
     assert 0 < sheet["coverage_percent"]["black"] < insert["coverage_percent"]["black"]
     assert insert["saving_percent"]["full"] == 0
-    assert 40 < insert["saving_percent"]["draft"] < 60
+    # Half of all but the titles, which stay as black as ever.
+    assert 30 < insert["saving_percent"]["draft"] < 60
     said = say("ink", "copper-kite-1")
     assert "ISO 32000-1" in said
     assert "draft saves" in said
