@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from engine.ganging import Cancel, sheetwork
+from engine.ganging import sheetwork
 from engine.ganging.results import SheetReport
 from engine.model import Sheet
 from engine.model.errors import PrinterError, RefusedError
+from engine.model.waiting import Cancel
 from engine.press import printers as cups
 from engine.press.printers import Printer
 from engine.service.pages import Pages
