@@ -107,7 +107,7 @@ from engine.service.setup import FontChoice, SettingLine
 from engine.service.sides import OwnPicture, PanelPicture, SidesReport
 from engine.service.titles import LogoReport
 from engine.service.workshop import Health, Progress
-from engine.state import ArtReport, GameLine, Proposal
+from engine.state import ArtReport, GameLine, PanelReport, Proposal
 
 __all__ = [
     "ALL",
@@ -183,6 +183,7 @@ __all__ = [
     "Outlook",
     "OwnPicture",
     "PanelPicture",
+    "PanelReport",
     "PartFull",
     "Pattern",
     "Phrases",

@@ -7,6 +7,7 @@ from engine.artwork.inspecting import Progressing, inspect, inspect_all
 from engine.artwork.opening import open_picture
 from engine.artwork.patterns import draw_pattern
 from engine.artwork.rendering import Bleed, render
+from engine.artwork.splitting import is_parted
 from engine.artwork.standing import Surface
 from engine.artwork.windows import room
 
@@ -25,6 +26,7 @@ __all__ = [
     "fittings",
     "inspect",
     "inspect_all",
+    "is_parted",
     "join",
     "judge",
     "move_focus",

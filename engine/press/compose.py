@@ -47,6 +47,8 @@ class Insert(NamedTuple):
     picture: Path | None
     kept: Kept
     """What its edges are drawn with."""
+    others: Mapping[str, Path] = NO_LOGOS
+    """The pictures of other panels than the main one, by name."""
 
     def draw(self, pen: Pen, bleed: float) -> None:
         """Draw it in the net's frame, colour running ``bleed`` mm past every cut.
@@ -91,10 +93,11 @@ class Insert(NamedTuple):
         if self.design.ink in WITHOUT_ART:
             return ()
         every = tuple(panel for panel in self.net.panels if panel.role is Role.ART)
-        if self.picture is None:
-            return every if art.pattern is not Pattern.PLAIN or art.words else ()
+        if self.picture is None and (art.pattern is not Pattern.PLAIN or art.words):
+            return every
         pictured = self._pictured()
-        return (*pictured, *(one for one in every if art.back and one not in pictured))
+        said = [one for one in every if (art.back or art.on(one.name)) and one not in pictured]
+        return (*pictured, *said)
 
     def _pictured(self) -> tuple[FlatPanel, ...]:
         """Return the panels that show the picture: the main one, or those of a split scan.
@@ -106,19 +109,24 @@ class Insert(NamedTuple):
         art = [panel for panel in self.net.panels if panel.role is Role.ART]
         if self.design.art.split is None:
             return tuple(art[:1])
-        titled = {one.panel for one in self.design.title if any(one.lines) or one.logo}
+        taken = {one.panel for one in self.design.title if any(one.lines) or one.logo}
+        taken.update(one.panel for one in self.design.art.others)
         return tuple(
             panel
             for panel in self.net.panels
-            if panel.part and panel.role is not Role.BLANK and panel.name not in titled
+            if panel.part and panel.role is not Role.BLANK and panel.name not in taken
         ) or tuple(art[:1])
 
     def _draw_art(self, pen: Pen, panel: FlatPanel, bleed: float) -> None:
         """Draw the picture on ``panel``, or what stands in for one, and the words it has."""
         sides = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
         at, art = frame(panel.rect, panel.turn), self.design.art
+        own = art.on(panel.name)
+        if own is not None and own.picture is not None:
+            self._draw_picture(pen, self.others[own.picture], own, panel, sides)
+            return
         if self.picture is not None and panel in self._pictured():
-            self._draw_picture(pen, self.picture, panel, sides)
+            self._draw_picture(pen, self.picture, art, panel, sides)
             self._draw_words(pen, band(panel.reading, art), at, art.words, art.lines)
             return
         base = self.design.colours.base
@@ -131,9 +139,11 @@ class Insert(NamedTuple):
         elif art.back:
             self._draw_words(pen, whole, at, art.back[0], art.back[1:])
 
-    def _draw_picture(self, pen: Pen, picture: Path, panel: FlatPanel, sides: Bleed) -> None:
-        """Draw the picture on all of ``panel`` but its band of words."""
-        art, size = self.design.art, panel.reading
+    def _draw_picture(
+        self, pen: Pen, picture: Path, art: Art, panel: FlatPanel, sides: Bleed
+    ) -> None:
+        """Draw a picture as ``art`` says on all of ``panel`` but its band of words."""
+        size = panel.reading
         its = room(size, art)
         bare = msgspec.structs.replace(art, band=0.0)
         sides = sides._replace(
@@ -210,24 +220,26 @@ def compose(
     *,
     fonts: Path | None = None,
     logos: Mapping[str, Path] = NO_LOGOS,
+    others: Mapping[str, Path] = NO_LOGOS,
 ) -> Insert:
     """Return the insert of ``design`` on ``net``.
 
-    ``picture`` is the file of the design's art; it may be None only where that is plain.
-    ``font`` is for titles that name none; the fonts that they name lie in ``fonts``, their
-    logos are ``logos`` by name. Raises CaseError for a title on a panel that the net lacks,
-    PictureError for a picture that is missing.
+    ``picture`` is the file of the design's art; it may be None only where that is plain. ``font``
+    is for titles that name none; the fonts that they name lie in ``fonts``, their logos are
+    ``logos`` by name, the pictures of other panels ``others``. Raises CaseError for a title on a
+    panel that the net lacks, PictureError for a picture that is missing.
     """
     for title in design.title:
         net.panel(title.panel)
     kept = Kept(font, fonts, logos)
-    wanted = design.art.picture
-    if wanted is None:
-        return Insert(design, net, None, kept)
-    if picture is None or not picture.is_file():
-        where = wanted if picture is None else picture.name
-        raise PictureError(where, "the picture is gone", "Put it back or choose another")
-    return Insert(design, net, picture, kept)
+    files = {name: others.get(name) for name in design.art.pictures}
+    if design.art.picture is not None:
+        files[design.art.picture] = picture
+    for name, file in files.items():
+        if file is None or not file.is_file():
+            where = name if file is None else file.name
+            raise PictureError(where, "the picture is gone", "Put it back or choose another")
+    return Insert(design, net, picture if design.art.picture else None, kept, others)
 
 
 def reading_sides(panel: FlatPanel, cut: Collection[str], bleed: float) -> Bleed:
