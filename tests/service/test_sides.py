@@ -185,6 +185,17 @@ def test_what_may_be_wrong_on_the_back_counts(shop: Workshop) -> None:
     assert not any("panel back" in doubt for doubt in alone.doubts)
 
 
+def test_a_back_that_may_be_another_games_is_doubted(shop: Workshop) -> None:
+    game = shop._session.snapshot.game("lantern-bay")
+    unsure = [msgspec.structs.replace(one, confidence=0.5) for one in game.sides]
+    changed = msgspec.structs.replace(game, sides=tuple(unsure))
+    shop._session.keep_games("changed", [changed])
+    said = "That Lantern Bay back.png is its picture is only 50% sure"
+    assert said in doubts(shop, "lantern-bay")
+    shop.sides.show("lantern-bay", "back", "Lantern Bay back.png")
+    assert said not in doubts(shop, "lantern-bay")
+
+
 def test_what_is_no_panel_or_no_picture_is_named(shop: Workshop) -> None:
     with pytest.raises(InputError, match="spine: is no art panel of Lantern Bay"):
         shop.sides.show("lantern-bay", "spine", None)
