@@ -1,7 +1,8 @@
 """Make the pictures of the README: python docs/pictures.py [FOLDER].
 
 Makes the demo collection in a temporary folder, then draws from the real thing:
-``bench.svg``, the terminal program on it, and ``sheet.png``, one of its pressed sheets.
+``bench.svg``, the terminal program on it, ``sheet.png``, one of its pressed sheets, and
+``check-page.png``, the check page of its paper.
 FOLDER is where they go, this file's own by default.
 """
 
@@ -19,6 +20,7 @@ from textual_image.widget import HalfcellImage
 
 from engine import Workshop
 from engine.demo import make_demo
+from engine.press import page_picture
 from tui.app import SpineryApp
 from tui.widgets import proof
 
@@ -50,6 +52,14 @@ def draw_sheet(workshop: Workshop, to: Path) -> None:
         page.convert("RGB").save(to, optimize=True)
 
 
+def draw_check_page(workshop: Workshop, to: Path) -> None:
+    """Write the check page as a PNG."""
+    pdf = to.with_suffix(".pdf")
+    workshop.printers.check_page(path=pdf)
+    to.write_bytes(page_picture(pdf, PPI))
+    pdf.unlink()
+
+
 def main(folder: Path) -> None:
     """Make the demo and draw from it."""
     with TemporaryDirectory() as place:
@@ -57,6 +67,7 @@ def main(folder: Path) -> None:
         try:
             asyncio.run(draw_bench(workshop, folder / "bench.svg"))
             draw_sheet(workshop, folder / "sheet.png")
+            draw_check_page(workshop, folder / "check-page.png")
         finally:
             workshop.close()
 

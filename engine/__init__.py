@@ -63,6 +63,7 @@ from engine.model.errors import (
     InputError,
     ListError,
     PictureError,
+    PrinterError,
     ReadOnlyError,
     RefusedError,
     SpineryError,
@@ -85,8 +86,10 @@ from engine.model.takes import (
     Several,
     Takes,
     Usual,
+    Words,
 )
 from engine.model.units import figure
+from engine.press.printers import Printer
 from engine.service import Workshop, open_workshop
 from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
@@ -102,6 +105,8 @@ from engine.service.kinds import (
     TrialSide,
     shipped_kinds,
 )
+from engine.service.papers import PaperLine
+from engine.service.printers import CHECKED, CHECKED_ON_BACK, CheckFigures, CheckReport
 from engine.service.reading import ReadingReport
 from engine.service.setup import FontChoice, SettingLine
 from engine.service.sides import OwnPicture, PanelPicture, SidesReport
@@ -111,6 +116,8 @@ from engine.state import ArtReport, GameLine, PanelReport, Proposal
 
 __all__ = [
     "ALL",
+    "CHECKED",
+    "CHECKED_ON_BACK",
     "CROP_STEP",
     "LINE_STEP",
     "POSES",
@@ -128,6 +135,8 @@ __all__ = [
     "CaseError",
     "CaseKind",
     "CaseShape",
+    "CheckFigures",
+    "CheckReport",
     "Choice",
     "CollectionError",
     "ColourChoice",
@@ -184,6 +193,7 @@ __all__ = [
     "OwnPicture",
     "PanelPicture",
     "PanelReport",
+    "PaperLine",
     "PartFull",
     "Pattern",
     "Phrases",
@@ -196,6 +206,8 @@ __all__ = [
     "PlanReport",
     "Pose",
     "PressReport",
+    "Printer",
+    "PrinterError",
     "Progress",
     "Proposal",
     "Question",
@@ -228,6 +240,7 @@ __all__ = [
     "Usual",
     "Why",
     "Wording",
+    "Words",
     "Workshop",
     "figure",
     "holds_collection",

@@ -16,6 +16,7 @@ from engine import (
     Outlook,
     PlanPart,
     PlanReport,
+    Printer,
     Question,
     SheetReport,
 )
@@ -34,6 +35,12 @@ def contents(one: SheetReport) -> str:
     kinds = [placed.case for placed in one.placements]
     parts = [f"{kinds.count(kind)} {kind}" for kind in dict.fromkeys(sorted(kinds))]
     return f"{' and '.join(parts)}, {one.used:.0%} used"
+
+
+def printer_words(one: Printer) -> str:
+    """Return how a printer is: 'stopped, takes no jobs (out of paper)'."""
+    refuses = "" if one.accepts else ", takes no jobs"
+    return f"{one.state}{refuses}" + (f" ({one.said})" if one.said else "")
 
 
 def beyond(inserts: int) -> str:

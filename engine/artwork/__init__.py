@@ -6,18 +6,22 @@ from engine.artwork.ink import Coverage, art_in, base_in, coverage, sum_of, text
 from engine.artwork.inspecting import Progressing, inspect, inspect_all
 from engine.artwork.opening import open_picture
 from engine.artwork.patterns import draw_pattern
-from engine.artwork.rendering import Bleed, render
+from engine.artwork.printing import ahead, laid
+from engine.artwork.rendering import ArtRequest, Bleed, Laid
 from engine.artwork.splitting import is_parted
 from engine.artwork.standing import Surface
 from engine.artwork.windows import room
 
 __all__ = [
+    "ArtRequest",
     "Bleed",
     "Coverage",
     "Fitting",
+    "Laid",
     "Progressing",
     "Surface",
     "Wanted",
+    "ahead",
     "art_in",
     "base_in",
     "cost",
@@ -29,12 +33,12 @@ __all__ = [
     "is_parted",
     "join",
     "judge",
+    "laid",
     "move_focus",
     "move_split",
     "move_trim",
     "open_picture",
     "propose_fit",
-    "render",
     "room",
     "sum_of",
     "text_in",

@@ -135,12 +135,30 @@ def _to_srgb(image: Image.Image, profile: bytes | None) -> tuple[Image.Image, tu
     if image.mode == "LAB":
         lab = ImageCms.createProfile("LAB")
         return _converted(image, ImageCms.ImageCmsProfile(lab), srgb), remarks
-    if profile:
+    if profile and not (image.mode == "RGB" and is_srgb(profile)):
         try:
             return _converted(image, ImageCms.ImageCmsProfile(BytesIO(profile)), srgb), remarks
         except (ImageCms.PyCMSError, OSError, ValueError, TypeError):
             remarks = (NO_PROFILE,)
     return image.convert("RGB"), remarks
+
+
+def is_srgb(profile: bytes) -> bool:
+    """Return whether an ICC profile is sRGB by what it does; what it calls itself proves nothing.
+
+    A cube of colours has to come out as it went in, to a level.
+    """
+    import numpy as np
+    from PIL import Image, ImageCms
+
+    steps = np.linspace(0, 255, 9).astype(np.uint8)
+    cube = np.stack(np.meshgrid(steps, steps, steps), axis=-1).reshape(27, 27, 3)
+    try:
+        source = ImageCms.ImageCmsProfile(BytesIO(profile))
+        out = _converted(Image.fromarray(cube), source, ImageCms.createProfile("sRGB"))
+    except (ImageCms.PyCMSError, OSError, ValueError, TypeError):
+        return False
+    return int(np.abs(np.asarray(out).astype(int) - cube).max()) <= 1
 
 
 def _converted(image: Image.Image, source: object, srgb: object) -> Image.Image:

@@ -7,6 +7,7 @@ nothing. Decoders of damaged files raise anything at all; here it becomes a Pict
 from __future__ import annotations
 
 import warnings
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -22,6 +23,9 @@ MAX_BYTES = 500_000_000
 
 _DECODED = {kind.pillow: kind for kind in PICTURE_KINDS if kind.pillow}
 """What Pillow opens, by its own name; JPEG brings MPO with it, the cameras' several in one."""
+
+
+Enough = int | Callable[[tuple[int, int]], int]
 
 
 class OpenedPicture(NamedTuple):
@@ -45,12 +49,13 @@ def open_picture(path: Path, *, matte: str = "#ffffff", source: str = "") -> Ima
 
 
 def open_wholly(
-    path: Path, *, matte: str = "#ffffff", source: str = "", enough: int = 0
+    path: Path, *, matte: str = "#ffffff", source: str = "", enough: Enough = 0
 ) -> OpenedPicture:
     """Return what ``open_picture`` does, with its notes and its size in the file.
 
-    ``enough`` is how many pixels on the longer side will do: a larger JPEG is decoded, and read to
-    its end, at a half, a quarter or an eighth of its size, but no smaller than that. 0 is for all.
+    ``enough`` is how many pixels on the longer side will do, or a function of the picture's size
+    that says it: a larger JPEG is decoded, and read to its end, at a half, a quarter or an eighth
+    of its size, but no smaller than that. 0 is for all.
     """
     name = source or path.name
     _refuse_unreadable(path, name)
@@ -115,16 +120,14 @@ def _header(path: Path, name: str) -> Image.Image | None:
     return image
 
 
-def _decode(image: Image.Image, matte: str, name: str, enough: int) -> OpenedPicture:
+def _decode(image: Image.Image, matte: str, name: str, enough: Enough) -> OpenedPicture:
     try:
         with image:
-            size = image.size
+            size = image.size[::-1] if normalising.lies_on_its_side(image) else image.size
             notes = normalising.frame_notes(image)
-            _draft(image, enough)
+            _draft(image, enough if isinstance(enough, int) else enough(size))
             image.load()
             upright, remarks = normalising.normalise(image, matte)
-            if normalising.lies_on_its_side(image):
-                size = size[::-1]
             return OpenedPicture(upright, notes + remarks, size)
     except Exception as fault:
         raise _refusal(name, fault) from fault

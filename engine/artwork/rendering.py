@@ -1,4 +1,4 @@
-"""The art of one panel as a JPEG that covers the panel and its bleed.
+"""The art of one panel: a JPEG, where it lies on the panel, and the colour around it.
 
 One geometry for every fit: a window on the picture, which reaches beyond it where there is a
 matte, grown by the bleed. What the window finds outside the picture is laid there first, at the
@@ -8,17 +8,20 @@ to, between pixels too.
 
 from __future__ import annotations
 
+from functools import partial
 from io import BytesIO
+from math import ceil
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from engine.artwork.ink import art_in
-from engine.artwork.opening import open_picture
+from engine.artwork.ink import art_in, base_in
+from engine.artwork.opening import open_wholly
+from engine.artwork.passing import passed_through
 from engine.artwork.screenshots import one_pixel_a_dot
 from engine.artwork.straightening import straightened
 from engine.artwork.windows import DOTS_PPI, PixelRect, part_of, window
 from engine.colours.colour import matte_colour
-from engine.model import Art, Fit, InkMode, Matte, Size
+from engine.model import Art, Fit, InkMode, Matte, Rect, Size
 from engine.model.units import MM_PER_INCH
 
 if TYPE_CHECKING:
@@ -39,24 +42,99 @@ class Bleed(NamedTuple):
     top: float = 0.0
 
 
-def render(
-    path: Path,
-    art: Art,
-    panel: Size,
-    bleed: Bleed,
-    base: str,
-    part: str = "",
-    *,
-    mode: InkMode = InkMode.FULL,
-) -> bytes:
-    """Return a JPEG (RGB, sRGB) of ``art`` that covers ``panel`` and its ``bleed`` exactly.
+class ArtRequest(NamedTuple):
+    """Art that is to be drawn: everything that tells one drawing from another."""
 
-    ``panel`` is in its reading frame, ``base`` the insert's base colour, ``part`` the part of a
-    flat cover scan the panel takes, ``mode`` how much ink it may take. The picture is never drawn
-    with more pixels than it has there, but for the dots of a screenshot. The same arguments give
-    the same bytes. Raises PictureError.
+    path: str
+    """The picture's file."""
+    art: Art
+    panel: Size
+    """In its reading frame."""
+    bleed: Bleed
+    base: str
+    """The base colour of the insert, ``#rrggbb``."""
+    part: str = ""
+    """The part of a flat cover scan that the panel takes."""
+    mode: InkMode = InkMode.FULL
+    """How much ink it may take."""
+
+
+class Laid(NamedTuple):
+    """Art as it lies on a panel, in the panel's reading frame."""
+
+    data: bytes
+    """A JPEG, RGB or grey, to be taken as sRGB."""
+    place: Rect
+    """Where it lies, in mm from the panel's lower left; it may reach beyond panel and bleed."""
+    ground: str = ""
+    """The colour that covers panel and bleed beneath it; empty where it covers them itself.
+
+    It is no part of the picture, so that matte and spine are one kind of object: a printer that
+    treats pictures and plain colour differently would print two tones.
     """
-    return encode(art_in(draw(path, art, panel, bleed, base, part), mode))
+
+
+def lay(wanted: ArtRequest) -> Laid:
+    """Return the art as it lies on its panel and bleed.
+
+    A picture is never drawn with more pixels than it has there, but for the dots of a screenshot,
+    nor with more than MAX_PPI. The same request gives the same bytes. Raises PictureError.
+    """
+    passed = passed_through(wanted)
+    if passed is not None:
+        return passed
+    _, art, panel, bleed, base, _, mode = wanted
+    image = _opened(wanted)
+    place = _place_within_matte(image.size, art, panel)
+    if place is None:
+        whole = Rect(
+            -bleed.left,
+            -bleed.bottom,
+            panel.width + bleed.left + bleed.right,
+            panel.height + bleed.bottom + bleed.top,
+        )
+        return Laid(encode(art_in(_drawn(image, art, panel, bleed, base), mode)), whole)
+    inner = _bleed_of(place, panel, bleed)
+    drawn = _drawn(image, art, Size(place.width, place.height), inner, base)
+    bled = Rect(
+        place.x - inner.left,
+        place.y - inner.bottom,
+        place.width + inner.left + inner.right,
+        place.height + inner.bottom + inner.top,
+    )
+    return Laid(encode(art_in(drawn, mode)), bled, base_in(matte_colour(base, art.matte), mode))
+
+
+_PLAIN = {Matte.BASE, Matte.COMPLEMENT, Matte.ANALOGOUS}
+"""Mattes that are one colour."""
+_HAIR = 0.01
+"""In mm or pixels: less than anybody sees."""
+
+
+def _place_within_matte(size: tuple[int, int], art: Art, panel: Size) -> Rect | None:
+    """Return where the whole picture lies on a plain matte; None where it lies otherwise."""
+    if art.fit not in {Fit.MATTE, Fit.PIXELS} or art.matte not in _PLAIN:
+        return None
+    shown = window(size, panel, art)
+    width, height = size
+    around = (shown.left, shown.top, width - shown.right, height - shown.bottom)
+    if max(around) > _HAIR or min(around) > -_HAIR:
+        return None
+    per_mm = shown.width / panel.width
+    return Rect(
+        -shown.left / per_mm, (shown.bottom - height) / per_mm, width / per_mm, height / per_mm
+    )
+
+
+def _bleed_of(place: Rect, panel: Size, bleed: Bleed) -> Bleed:
+    """Return the bleed of a picture that lies at ``place``: on the sides where it meets a cut."""
+    gaps = Bleed(
+        place.x,
+        place.y,
+        panel.width - place.x - place.width,
+        panel.height - place.y - place.height,
+    )
+    return Bleed(*(side if gap < _HAIR else 0.0 for gap, side in zip(gaps, bleed, strict=True)))
 
 
 def encode(image: Image.Image) -> bytes:
@@ -67,12 +145,38 @@ def encode(image: Image.Image) -> bytes:
 
 
 def draw(path: Path, art: Art, panel: Size, bleed: Bleed, base: str, part: str = "") -> Image.Image:
-    """Return what ``render`` encodes, undamaged by compression."""
-    image = straightened(open_picture(path, matte=base), art.turn)
+    """Return ``art`` over all of its panel and bleed, ground and all, undamaged by compression."""
+    image = _opened(ArtRequest(str(path), art, panel, bleed, base, part))
+    return _drawn(image, art, panel, bleed, base)
+
+
+def _opened(wanted: ArtRequest) -> Image.Image:
+    """Return the part of the picture that is laid, straightened, in no more pixels than needed."""
+    path, art, _, _, base, part, _ = wanted
+    enough = partial(_enough, wanted)
+    image = straightened(open_wholly(Path(path), matte=base, enough=enough).image, art.turn)
     left, top, right, bottom = (round(edge) for edge in part_of(image.size, art, part))
     image = image.crop((left, top, max(right, left + 1), max(bottom, top + 1)))
+    return one_pixel_a_dot(image) if art.fit is Fit.PIXELS else image
+
+
+def _enough(wanted: ArtRequest, size: tuple[int, int]) -> int:
+    """Return how many pixels on the longer side of a picture print as well as all of its ``size``.
+
+    0 is for all of them.
+    """
+    art, panel = wanted.art, wanted.panel
     if art.fit is Fit.PIXELS:
-        image = one_pixel_a_dot(image)
+        return 0
+    left, top, right, bottom = part_of(size, art, wanted.part)
+    shown = window((right - left, bottom - top), panel, art)
+    per_mm = min(shown.width / panel.width, shown.height / panel.height)
+    return ceil(max(size) * min(1.0, MAX_PPI / MM_PER_INCH / per_mm))
+
+
+def _drawn(image: Image.Image, art: Art, panel: Size, bleed: Bleed, base: str) -> Image.Image:
+    """Return an opened picture over all of ``panel`` and ``bleed``."""
+    if art.fit is Fit.PIXELS:
         scaled = _enlarged(image, art, panel, bleed, base)
         if scaled is not None:
             return scaled

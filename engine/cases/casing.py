@@ -6,16 +6,12 @@ from collections.abc import Mapping
 
 from engine import cases
 from engine.cases import CaseKind, FlatNet, Folded, Panel, Pose, Role, Spine, taking
-from engine.model import Design, Forme, Game, Match, Size, Stock
+from engine.model import Design, Forme, Game, Match, Stock
 from engine.model.errors import CaseError
 from engine.model.settings import Settings
 
 DEFAULT_KIND = "snap-shell"
 """The case kind where neither the list nor the setup names one."""
-
-
-CLOSE = 0.01
-"""Rounding of sums of lengths, in mm."""
 
 
 class Casing:
@@ -111,13 +107,21 @@ class Casing:
     def lacks_room(self, net: FlatNet) -> str:
         """Return a sentence if an insert does not fit the stock, else ''."""
         stock = self.stock_of(net.kind)
-        size, field = net.size, self._settings.forme_on(stock).field
-        ways = (size, Size(*size[::-1])) if self.turns(net.kind) else (size,)
-        if any(w <= field.width + CLOSE and h <= field.height + CLOSE for w, h in ways):
+        if self._fits(net, stock):
             return ""
-        name, paper = self._kinds[net.kind].name, stock.name
-        mend = "Set up margins your printer really has, another stock, or another case kind"
-        return f"{name}: its insert does not fit on {paper}. {mend}."
+        name = self._kinds[net.kind].name
+        larger = (one for one in self._settings.papers if self._fits(net, one))
+        found = min(larger, key=lambda one: (one.width * one.height, one.id), default=None)
+        mend = "Set up margins your printer really has, a larger paper, or another case kind"
+        if found is not None:
+            mend = f"It fits on {found.name}: spinery setup --stock-of {net.kind}={found.id}"
+        size = f"{net.size.width:.0f} × {net.size.height:.0f} mm"
+        return f"{name}: its insert of {size} does not fit on {stock.name}. {mend}."
+
+    def _fits(self, net: FlatNet, stock: Stock) -> bool:
+        """Return whether an insert fits a stock, its marks wherever there is room for them."""
+        forme, turns = self._settings.forme_on(stock), self.turns(net.kind)
+        return any(one.holds(*net.size, turns=turns) for one in (forme, forme.with_names_beside))
 
     def _must_know(self, kind: str) -> None:
         if kind not in self._kinds:

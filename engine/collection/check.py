@@ -8,7 +8,15 @@ from pathlib import Path
 
 from engine.collection.backups import backups
 from engine.collection.copying import is_whole
-from engine.collection.folders import FONTS, PICTURES, SHEETS, is_trial, sheet_of, sheet_page
+from engine.collection.folders import (
+    FONTS,
+    PICTURES,
+    SHEETS,
+    is_trial,
+    job_of,
+    sheet_of,
+    sheet_page,
+)
 from engine.collection.reading import Tables
 from engine.collection.storage import AtomicStorage
 from engine.collection.store import Store
@@ -142,10 +150,11 @@ def _sheet_files(folder: Path, sheets: Mapping[int, Sheet]) -> Iterator[Finding]
     for number, sheet in sheets.items():
         path = folder / sheet_page(number)
         if sheet.settled_at is None and sheet.withdrawn_at is None and not path.is_file():
-            yield Finding("the PDF is gone", str(path), "Withdraw the sheet and press again")
+            again = f"spinery press --again {number}"
+            yield Finding("the PDF is gone", str(path), f"Write it again with {again}")
     for path in _files_in(folder):
-        shown = sheets.get(sheet_of(path) or 0)
-        if shown is None and not is_trial(path):
+        shown, job = sheets.get(sheet_of(path) or 0), job_of(path)
+        if shown is None and not is_trial(path) and not (job and set(job) <= sheets.keys()):
             yield Finding("no sheet of the collection is in this file", str(path), "Delete it")
         elif shown is not None and shown.withdrawn_at is not None:
             yield Finding(f"sheet {shown.number} was withdrawn", str(path), "Delete its page")

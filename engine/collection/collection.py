@@ -190,11 +190,36 @@ class Collection:
 
         Raises ReadOnlyError, or CollectionError where it cannot be written.
         """
+        return self._keep_page(folders.trial_page(kind), page)
+
+    def keep_check_page(self, stock: str, page: bytes) -> Path:
+        """Write the check page of a stock among the sheets; return where it lies.
+
+        Raises as ``keep_trial``.
+        """
+        return self._keep_page(folders.check_page(stock), page)
+
+    def _keep_page(self, name: str, page: bytes) -> Path:
         with self._turn:
             self._must_write()
-            path = self.folder / folders.SHEETS / folders.trial_page(kind)
+            path = self.folder / folders.SHEETS / name
             write_in(path, (page,))
             return path
+
+    def write_sheet(self, number: int, page: bytes) -> Path:
+        """Write the page of a sheet that is recorded once more; return where it lies.
+
+        Raises ReadOnlyError, or CollectionError where it cannot be written.
+        """
+        with self._turn:
+            self._must_write()
+            path = self.sheet_path(number)
+            write_in(path, (page,))
+            return path
+
+    def job_path(self, first: int, last: int) -> Path:
+        """Return where the PDF of a pressing of these sheets lies or will lie."""
+        return self.folder / folders.SHEETS / folders.job_page(first, last)
 
     def picture_path(self, name: str) -> Path:
         """Return where the picture ``name`` lies; CollectionError if that is not a file name."""

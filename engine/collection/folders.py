@@ -17,6 +17,8 @@ FOLDERS = (PICTURES, FONTS, SHEETS, CASES, BACKUPS)
 
 _PAGE = re.compile(r"sheet-(\d+)(?:-cuts)?\.pdf")
 
+_JOB = re.compile(r"job-(\d+)-(\d+)\.pdf")
+
 
 def sheet_page(number: int) -> str:
     """Return the name of the PDF of a sheet."""
@@ -34,11 +36,27 @@ def sheet_of(path: Path) -> int | None:
     return int(found[1]) if found else None
 
 
+def job_page(first: int, last: int) -> str:
+    """Return the name of the PDF of all sheets of one pressing."""
+    return f"job-{first:04d}-{last:04d}.pdf"
+
+
+def job_of(path: Path) -> range | None:
+    """Return the numbers of the sheets of a pressing whose PDF this is; None for other files."""
+    found = _JOB.fullmatch(path.name)
+    return range(int(found[1]), int(found[2]) + 1) if found else None
+
+
 def trial_page(kind: str) -> str:
     """Return the name of the PDF of a case kind's trial cut."""
     return f"trial-{kind}.pdf"
 
 
+def check_page(stock: str) -> str:
+    """Return the name of the PDF that tells what a printer does to a stock."""
+    return f"check-{stock}.pdf"
+
+
 def is_trial(path: Path) -> bool:
-    """Return whether a page is a trial cut of a case: no record knows it, nor has to."""
-    return path.name.startswith("trial-") and path.suffix == ".pdf"
+    """Return whether a page is a trial cut or a check page: no record knows it, nor has to."""
+    return path.name.startswith(("trial-", "check-")) and path.suffix == ".pdf"

@@ -8,7 +8,7 @@ from typing import Self
 
 from engine.collection.copying import FONT, PICTURE, Sort, copy_in
 from engine.collection.files import discard, force, write_in
-from engine.collection.folders import FONTS, PICTURES, SHEETS, cut_page, sheet_page
+from engine.collection.folders import FONTS, PICTURES, SHEETS, cut_page, job_page, sheet_page
 
 
 class NewFiles:
@@ -48,6 +48,10 @@ class NewFiles:
     def cut_page(self, number: int, page: bytes) -> None:
         """Write the PDF that tells how such a sheet is cut. Raises CollectionError."""
         self._write(cut_page(number), page)
+
+    def job_page(self, first: int, last: int, page: bytes) -> None:
+        """Write the PDF of all sheets of one pressing. Raises CollectionError."""
+        self._write(job_page(first, last), page)
 
     def force(self) -> None:
         """Force all that was brought to the disk. Raises CollectionError."""

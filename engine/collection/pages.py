@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
-from engine.collection.folders import BACKUPS, SHEETS, sheet_of
+from engine.collection.folders import BACKUPS, SHEETS, job_of, sheet_of
 from engine.model import Sheet
 
 
@@ -19,9 +19,10 @@ def keep_pages(folder: Path, sheets: Iterable[Sheet]) -> None:
     live = {sheet.number for sheet in sheets if sheet.withdrawn_at is None}
     shown, kept = folder / SHEETS, folder / BACKUPS
     for source, target, wanted in ((shown, kept, False), (kept, shown, True)):
-        for path in sorted(source.glob("sheet-*.pdf")):
-            number = sheet_of(path)
-            if number is None or (number in live) is not wanted:
+        for path in sorted((*source.glob("sheet-*.pdf"), *source.glob("job-*.pdf"))):
+            number, job = sheet_of(path), job_of(path)
+            numbers = set(job or ()) if number is None else {number}
+            if not numbers or (numbers <= live) is not wanted:
                 continue
             try:
                 if not wanted or not (target / path.name).exists():

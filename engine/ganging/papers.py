@@ -141,7 +141,7 @@ class Queue:
         kept = kept_offcuts(self._history.live)
         return tuple(
             Paper(
-                forme,
+                _roomy(forme, (*waiting.get(stock, ()), *coming.get(stock, ()))),
                 tuple(sorted(waiting.get(stock, ()), key=lambda item: item.since)),
                 tuple(
                     one._replace(count=count)
@@ -151,6 +151,21 @@ class Queue:
             )
             for stock, forme in formes.items()
         )
+
+
+def _roomy(forme: Forme, inserts: Iterable[Item | Coming]) -> Forme:
+    """Return how a stock is laid out so that more kinds of inserts fit: names where room is.
+
+    Names stand along the foot, unless an insert needs the height and none the breadth.
+    """
+    beside = forme.with_names_beside
+    sizes = {(one.width, one.height, one.turns) for one in inserts}
+    fits = [
+        (forme.holds(w, h, turns=turns), beside.holds(w, h, turns=turns)) for w, h, turns in sizes
+    ]
+    gains = any(side and not foot for foot, side in fits)
+    loses = any(foot and not side for foot, side in fits)
+    return beside if gains and not loses else forme
 
 
 class History(NamedTuple):

@@ -174,3 +174,7 @@ class PressReport(Value, frozen=True):
     sheets: tuple[SheetReport, ...]
     notes: tuple[str, ...] = ()
     """What a part-full sheet leaves, and the cautions for cutting."""
+    job: str | None = None
+    """The file of all sheets behind their ticket, where it was asked for."""
+    ticket: tuple[str, ...] = ()
+    """What that ticket says, a paragraph each."""

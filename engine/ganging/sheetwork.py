@@ -160,15 +160,18 @@ def cuts(sheet: SheetReport) -> CutsReport:
     )
 
 
-def nothing_to_press(waiting: int) -> RefusedError:
-    """Return why there is nothing to press, for a queue of so many inserts."""
-    if not waiting:
-        return RefusedError("", "No insert waits for a sheet", "Accept some designs first")
-    return RefusedError(
-        "",
-        f"No sheet is full yet; {waiting} inserts wait",
-        "Finish what the open sheet lacks, or add --part-full to press what there is",
-    )
+def nothing_to_press(waiting: int, too_large: Iterable[str] = ()) -> RefusedError:
+    """Return why there is nothing to press, for a queue of so many inserts that fit a sheet.
+
+    ``too_large`` are sentences on those that fit none.
+    """
+    if waiting:
+        what = f"No sheet is full yet; {waiting} inserts wait"
+        mend = "Finish what the open sheet lacks, or add --part-full to press what there is"
+        return RefusedError("", " ".join([*too_large, what]), mend)
+    if too_large:
+        return RefusedError("", " ".join(too_large).removesuffix("."))
+    return RefusedError("", "No insert waits for a sheet", "Accept some designs first")
 
 
 def paper_left(layout: Layout, number: int, forme: Forme, kinds: Iterable[Coming]) -> str:

@@ -10,7 +10,7 @@ from engine.model.design import Accepted, Decision, Design
 from engine.model.game import Fitted, Game, Match, Picture, PictureRole, SidePicture, Stage
 from engine.model.paper import Forme, Margins, Rule, Stock
 from engine.model.reading import Reading, TextLine
-from engine.model.sheet import Offcut, Placement, Sheet
+from engine.model.sheet import Offcut, Placement, Printed, Sheet
 from engine.model.text import FontRef, Glyph, TextRun
 from engine.model.title import EdgeTitle, End, Furniture, Logo
 
@@ -42,6 +42,7 @@ __all__ = [
     "Picture",
     "PictureRole",
     "Placement",
+    "Printed",
     "Reading",
     "Rect",
     "Rule",

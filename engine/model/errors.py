@@ -8,6 +8,7 @@
     │   └── FontError       ... a font
     ├── CollectionError     the folder on disk cannot be read or written
     │   └── ReadOnlyError   ... because another program has it open
+    ├── PrinterError        a printer is not there, or does not print
     └── RefusedError        asked for something the state of the work does not allow
 
 Every one carries where it happened (a file, a game, a field), what is wrong there, and
@@ -62,6 +63,10 @@ class CollectionError(SpineryError):
 
 class ReadOnlyError(CollectionError):
     """The collection is open in another program, so nothing may be changed here."""
+
+
+class PrinterError(SpineryError):
+    """A printer is not there, takes no jobs, or did not print."""
 
 
 class RefusedError(SpineryError):

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, Literal
 
+import msgspec
 from msgspec import Meta
 
 from engine.model.base import Rect, Value
@@ -13,6 +14,12 @@ from engine.model.units import BY_ID, MM, Mm
 
 Length = Annotated[Mm, Meta(ge=0)]
 """In mm; it cannot be negative."""
+
+
+BAR_STRIP = 3.7
+"""What a check bar takes of a strip, with the crop ticks beside it, in mm."""
+_CLOSE = 0.01
+"""Rounding of sums of lengths, in mm."""
 
 
 class Margins(Value, frozen=True):
@@ -47,6 +54,19 @@ class Stock(Value, frozen=True):
     ] = 0.25
     """ISO 534. From tissue to board: what a home printer feeds lies between (common practice, no
     published source)."""
+    grain: Literal["", "long", "short"] = ""
+    """The side that the fibres run along; '' where nobody knows."""
+    feed: str = ""
+    """How it is laid into the printer, in words: 'face down, short edge first'."""
+
+    def crosses(self, *, upright: bool) -> bool:
+        """Return whether a line on it crosses its grain; False where that is not known."""
+        return bool(self.grain) and upright is not ((self.grain == "long") == self.is_upright)
+
+    @property
+    def is_upright(self) -> bool:
+        """Whether its long side stands upright."""
+        return self.height >= self.width
 
 
 class Rule(StrEnum):
@@ -73,8 +93,26 @@ class Forme(Value, frozen=True):
     the level check bar, in mm."""
     side: Mm = 6.0
     """A strip along the left side for the upright check bar, in mm."""
+    names: Literal["foot", "side"] = "foot"
+    """Where the names of inserts stand: along the foot, or up the left side."""
     kerf: Mm = 0.0
     """What the blade takes away, in mm: nothing for a trimmer or a knife, more for a saw."""
+
+    @property
+    def with_names_beside(self) -> Forme:
+        """The same with the names of inserts up the left side: less breadth, more height."""
+        if self.names == "side":
+            return self
+        freed = max(0.0, self.foot - BAR_STRIP)
+        return msgspec.structs.replace(
+            self, names="side", foot=self.foot - freed, side=self.side + freed
+        )
+
+    def holds(self, width: float, height: float, *, turns: bool = True) -> bool:
+        """Return whether a finished insert fits a sheet laid out so."""
+        field = self.field
+        ways = ((width, height), (height, width)) if turns else ((width, height),)
+        return any(w <= field.width + _CLOSE and h <= field.height + _CLOSE for w, h in ways)
 
     @property
     def printable(self) -> Rect:

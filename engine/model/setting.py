@@ -24,6 +24,7 @@ from engine.model.takes import (
     Several,
     Takes,
     Usual,
+    Words,
 )
 
 
@@ -160,7 +161,7 @@ def _takes(kind: inspect.Type, more: Mapping[str, Any]) -> Takes:
         case inspect.StructType() if "of" not in more:
             names = tuple(field.name for field in kind.fields)
             return FontFile() if "path" in names else Lengths(names)
-    return Name(more["of"])
+    return Name(more["of"]) if "of" in more else Words()
 
 
 def _takes_many(kind: inspect.VarTupleType | inspect.DictType, more: Mapping[str, Any]) -> Takes:

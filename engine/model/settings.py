@@ -15,6 +15,7 @@ from msgspec import Meta
 
 from engine.model.art import InkMode
 from engine.model.base import Value
+from engine.model.calibration import Calibration
 from engine.model.naming import Of
 from engine.model.paper import Forme, Rule, Stock
 from engine.model.setting import Settable, declared, setting
@@ -158,6 +159,19 @@ class Settings(Value, frozen=True):
             usual="as for all",
         ),
     ] = {}
+    own_papers: dict[str, Stock] = {}
+    """The person's own stocks by id, each with margins of its own."""
+    printer: Annotated[
+        str,
+        setting(
+            "Printer",
+            "The printer that sheets go to: what the check page told of it is undone.",
+            usual="the only one",
+            back="none",
+        ),
+    ] = ""
+    calibrations: tuple[Calibration, ...] = ()
+    """What was measured on check pages, one for a printer and a stock."""
     rule: Annotated[
         Rule,
         setting(
@@ -320,15 +334,36 @@ class Settings(Value, frozen=True):
             kerf=self.kerf,
         )
 
+    def calibration_on(self, stock: str, printer: str | None = None) -> Calibration | None:
+        """Return what was measured of a printer, by default the one in use, on a stock."""
+        name = self.printer if printer is None else printer
+        found = (c for c in self.calibrations if (c.printer, c.stock) == (name, stock))
+        return next(found, None)
+
     def stock_of(self, kind: str) -> Stock:
         """Return the stock that inserts of a kind are printed on.
 
         The margins set for the usual stock hold for every stock: they are the printer's.
         """
-        wanted = STOCKS.get(self.stocks.get(kind, ""))
-        if wanted is None or wanted.id == self.stock.id:
+        return self.paper(self.stocks.get(kind, "")) or self.stock
+
+    @property
+    def papers(self) -> tuple[Stock, ...]:
+        """All stocks there are, with the margins of the printer or their own."""
+        found = (self.paper(stock) for stock in (*STOCKS, *self.own_papers))
+        return tuple(one for one in found if one is not None)
+
+    def paper(self, stock: str) -> Stock | None:
+        """Return a stock by its id, with the margins of the printer; None for one not there.
+
+        A person's own stocks have their own margins.
+        """
+        if stock == self.stock.id:
             return self.stock
-        return msgspec.structs.replace(wanted, margins=self.stock.margins)
+        if stock in self.own_papers:
+            return self.own_papers[stock]
+        wanted = STOCKS.get(stock)
+        return wanted and msgspec.structs.replace(wanted, margins=self.stock.margins)
 
 
 SETTINGS: Mapping[str, Settable] = MappingProxyType({one.id: one for one in declared(Settings)})

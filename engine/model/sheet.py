@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from engine.model.base import Instant, Rect, Value
+from engine.model.calibration import Calibration
+from engine.model.design import Design
 from engine.model.paper import Forme
 from engine.model.units import Mm
 
@@ -38,6 +40,17 @@ class Offcut(NamedTuple):
     """Where it lies on the stock."""
 
 
+class Printed(Value, frozen=True):
+    """What a sheet was printed with, so that its page can be written again as it was."""
+
+    designs: tuple[Design, ...]
+    """Each design of its placements once; a game's own may change later."""
+    titles: dict[str, str]
+    """What its games were called, by id."""
+    digest: str
+    """SHA-256 of its page."""
+
+
 class Sheet(Value, frozen=True):
     """A piece of stock with placements. Its times tell where it is in its life."""
 
@@ -51,3 +64,7 @@ class Sheet(Value, frozen=True):
     """Where a strip of the check page fills room on it."""
     offcuts: tuple[Offcut, ...] = ()
     """Blank parts of it that the person keeps: each is a stock of one."""
+    calibration: Calibration | None = None
+    """What is undone of its printer; None where that was not measured on its stock."""
+    printed: Printed | None = None
+    """None for sheets pressed by a program that did not keep it."""

@@ -88,6 +88,10 @@ class Figure(Takes):
         return _amount(value, f"{self.unit}s" if self.whole and value != 1 else self.unit)
 
 
+class Words(Takes):
+    """Anything, in a few words."""
+
+
 @dataclass(frozen=True)
 class Lengths(Takes):
     """Several lengths in mm, each by its name."""

@@ -36,6 +36,7 @@ def rounded(decimals: int) -> Meta:
 Mm = Annotated[float, MM]
 Points = Annotated[float, POINTS]
 Share = Annotated[float, SHARE]
+Degrees = Annotated[float, DEGREES]
 
 MM_PER_INCH = 25.4
 """The international inch of 1959, exactly."""

@@ -1,6 +1,16 @@
 """Composing inserts and printing sheets: pens, marks, proofs."""
 
 from engine.ganging.cutorder import in_words, order_of
+from engine.press.checklines import (
+    OF_BACK,
+    SAID,
+    CheckFigures,
+    CheckLines,
+    calibrated,
+    check_lines,
+    doubts,
+)
+from engine.press.checkpage import check_page
 from engine.press.compose import Insert, compose
 from engine.press.cutpage import cut_page
 from engine.press.inked import bled, ink_of
@@ -8,11 +18,16 @@ from engine.press.pens.base import Pen, Ring, Rings, box, frame, moved, turned
 from engine.press.pens.pdf import PdfDocument
 from engine.press.pens.recorder import Recorder
 from engine.press.proof import insert_page, page_picture, proof, rasterise
-from engine.press.sheetpage import sheet_page
+from engine.press.sheetpage import bleed_on, draw_sheet, sheet_page
 from engine.press.strip import STRIP_SIZE
+from engine.press.ticket import draw_ticket, ticket_lines, title_of
 
 __all__ = [
+    "OF_BACK",
+    "SAID",
     "STRIP_SIZE",
+    "CheckFigures",
+    "CheckLines",
     "Insert",
     "PdfDocument",
     "Pen",
@@ -20,9 +35,16 @@ __all__ = [
     "Ring",
     "Rings",
     "bled",
+    "bleed_on",
     "box",
+    "calibrated",
+    "check_lines",
+    "check_page",
     "compose",
     "cut_page",
+    "doubts",
+    "draw_sheet",
+    "draw_ticket",
     "frame",
     "in_words",
     "ink_of",
@@ -33,5 +55,7 @@ __all__ = [
     "proof",
     "rasterise",
     "sheet_page",
+    "ticket_lines",
+    "title_of",
     "turned",
 ]

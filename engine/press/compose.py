@@ -9,13 +9,14 @@ edges alone.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
+from contextlib import nullcontext
 from pathlib import Path
 from typing import NamedTuple
 
 import msgspec
 from fontTools.misc.transform import Transform
 
-from engine.artwork import Bleed, base_in, draw_pattern, render, room, text_in
+from engine.artwork import ArtRequest, Bleed, Laid, base_in, draw_pattern, laid, room, text_in
 from engine.cases import FlatNet, FlatPanel, Role
 from engine.lettering import set_block
 from engine.lettering.signs import draw_sign
@@ -34,6 +35,9 @@ from engine.model import (
 from engine.model.errors import PictureError
 from engine.press.edges import NO_LOGOS, Kept, draw_edge
 from engine.press.pens.base import Pen, Ring, box, frame
+
+_HAIR = 0.001
+"""In mm: a hundredth of what a length may be off by."""
 
 WITHOUT_ART = {InkMode.EDGES, InkMode.LETTERS}
 """Modes that leave everything white but the edges."""
@@ -121,13 +125,11 @@ class Insert(NamedTuple):
         """Draw the picture on ``panel``, or what stands in for one, and the words it has."""
         sides = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
         at, art = frame(panel.rect, panel.turn), self.design.art
-        own = art.on(panel.name)
-        if own is not None and own.picture is not None:
-            self._draw_picture(pen, self.others[own.picture], own, panel, sides)
-            return
-        if self.picture is not None and panel in self._pictured():
-            self._draw_picture(pen, self.picture, art, panel, sides)
-            self._draw_words(pen, band(panel.reading, art), at, art.words, art.lines)
+        shown = self._shown(panel)
+        if shown is not None:
+            its = shown[1]
+            self._draw_picture(pen, self._request(panel, *shown, bleed), at, panel)
+            self._draw_words(pen, band(panel.reading, its), at, its.words, its.lines)
             return
         base = self.design.colours.base
         for patch in draw_pattern(art.pattern, panel.reading, sides, base):
@@ -139,28 +141,51 @@ class Insert(NamedTuple):
         elif art.back:
             self._draw_words(pen, whole, at, art.back[0], art.back[1:])
 
-    def _draw_picture(
-        self, pen: Pen, picture: Path, art: Art, panel: FlatPanel, sides: Bleed
-    ) -> None:
-        """Draw a picture as ``art`` says on all of ``panel`` but its band of words."""
-        size = panel.reading
+    def _shown(self, panel: FlatPanel) -> tuple[Path, Art] | None:
+        """Return the picture that a panel shows, and how it lies; None where it shows none."""
+        own = self.design.art.on(panel.name)
+        if own is not None:
+            return (self.others[own.picture], own) if own.picture is not None else None
+        if self.picture is not None and panel in self._pictured():
+            return self.picture, self.design.art
+        return None
+
+    def _draw_picture(self, pen: Pen, asked: ArtRequest, at: Transform, panel: FlatPanel) -> None:
+        """Draw a picture on all of ``panel``, whose frame is ``at``, but its band of words."""
+        at = at.translate(0.0, panel.reading.height - asked.panel.height)
+        self._lay(pen, at, laid(asked), asked.panel, asked.bleed)
+
+    def _main_art(self) -> str:
+        return next(one.name for one in self.net.panels if one.role is Role.ART)
+
+    def _lay(self, pen: Pen, at: Transform, art: Laid, size: Size, sides: Bleed) -> None:
+        """Put ``art`` on a panel of ``size`` whose frame ``at`` places, and on its bleed."""
+        outline = [_moved(_grown(size, sides), at)]
+        if art.ground:
+            pen.fill(outline, art.ground)
+        x, y, width, height = art.place
+        beyond = x < -sides.left - _HAIR or x + width > size.width + sides.right + _HAIR
+        beyond |= y < -sides.bottom - _HAIR or y + height > size.height + sides.top + _HAIR
+        with pen.clip(outline) if beyond else nullcontext():
+            pen.image(art.data, at.translate(x, y).scale(width, height))
+
+    def _request(self, panel: FlatPanel, picture: Path, art: Art, bleed: float) -> ArtRequest:
+        sides = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
+        size, design = panel.reading, self.design
         its = room(size, art)
-        bare = msgspec.structs.replace(art, band=0.0)
         sides = sides._replace(
             bottom=sides.bottom if its.height == size.height else 0.0,
             right=sides.right if its.width == size.width else 0.0,
         )
-        base = self.design.colours.base
-        data = render(picture, bare, its, sides, base, panel.part, mode=self.design.ink)
-        at = frame(panel.rect, panel.turn)
-        at = at.translate(-sides.left, size.height - its.height - sides.bottom)
-        pen.image(
-            data,
-            at.scale(its.width + sides.left + sides.right, its.height + sides.bottom + sides.top),
+        bare = msgspec.structs.replace(art, band=0.0, others=())
+        return ArtRequest(
+            str(picture), bare, its, sides, design.colours.base, panel.part, design.ink
         )
 
-    def _main_art(self) -> str:
-        return next(one.name for one in self.net.panels if one.role is Role.ART)
+    def requests(self, bleed: float) -> tuple[ArtRequest, ...]:
+        """Return the art that ``draw`` will ask for."""
+        found = ((panel, self._shown(panel)) for panel in self._art_panels())
+        return tuple(self._request(panel, *shown, bleed) for panel, shown in found if shown)
 
     def _draw_edges_alone(self, pen: Pen, bleed: float) -> None:
         """Lay the base colour on the edges and their bleed, and nothing anywhere else."""

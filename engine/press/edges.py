@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from engine import lettering
-from engine.artwork import Bleed, base_in, render
+from engine.artwork import ArtRequest, Bleed, base_in, laid
 from engine.cases import FlatPanel
 from engine.model import Art, Colours, EdgeTitle, End, Fit, FontRef, InkMode, Rect, Size
 from engine.model.errors import FontError, PictureError
@@ -94,7 +94,8 @@ def draw_edge(
 def _logo(path: Path, place: Rect, ground: str, mode: InkMode) -> bytes:
     """Return a picture that fills ``place``, what is clear in it showing the ground."""
     art = Art(picture=path.name, fit=Fit.STRETCH)
-    return render(path, art, Size(place.width, place.height), Bleed(), ground, mode=mode)
+    size = Size(place.width, place.height)
+    return laid(ArtRequest(str(path), art, size, Bleed(), ground, mode=mode)).data
 
 
 def _bled(stripe: Rect, end: End, bleed: Bleed) -> Rect:

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from fontTools.misc.transform import Transform
 
 from engine.lettering import shape
-from engine.model import FontRef, Forme, Rect, Sheet
+from engine.model import FontRef, Forme, Rect, Sheet, Size
 from engine.model.units import millimetres
 from engine.press.captions import Caption, draw_captions, first_that_fits, in_columns
 from engine.press.pens.base import Pen, Rings, box, moved, turned
@@ -46,6 +46,8 @@ def tick_area(forme: Forme) -> Rect:
     """Return where crop ticks may lie: what the printer reaches, less bars and lettering."""
     area = forme.printable
     left = min(forme.side, _INSET + _BAR_ROOM)
+    if forme.names == "side":
+        left = max(left, forme.side - _TICK_ROOM)
     below = max(0.0, forme.foot - _TICK_ROOM)
     return Rect(area.x + left, area.y + below, area.width - left, area.height - below)
 
@@ -77,12 +79,26 @@ def draw_foot(pen: Pen, sheet: Sheet, names: Sequence[str], font: FontRef) -> in
     advice = first_that_fits(_advice(sheet), font, _SIZE, lines[0].x - 3 - after_bar)
     if advice is not None:
         lines.append(Caption(advice, after_bar, base))
-    height = max(0.0, forme.foot - _TICK_ROOM - _BAR_ROOM)
-    room = Rect(area.x + _INSET, area.y + _BAR_ROOM, area.width - _INSET, height)
+    draw_captions(pen, lines)
     labels = [f"{place} {name}" for place, name in enumerate(names, start=1)]
-    captions = in_columns(labels, room, font)
-    draw_captions(pen, [*lines, *captions.lines])
+    room, at = _names_room(forme)
+    captions = in_columns(labels, Rect(0, 0, *room), font)
+    draw_captions(moved(pen, at), captions.lines)
     return captions.shown
+
+
+def _names_room(forme: Forme) -> tuple[Size, Transform]:
+    """Return the room for names between a check bar and the ticks, and what takes it there."""
+    area = forme.printable
+    if forme.names == "foot":
+        height = max(0.0, forme.foot - _TICK_ROOM - _BAR_ROOM)
+        return Size(area.width - _INSET, height), turned(0, area.x + _INSET, area.y + _BAR_ROOM)
+    beside = _INSET + _BAR_ROOM
+    right, foot = forme.side - _TICK_ROOM, forme.foot
+    return (
+        Size(area.height - foot - _INSET, max(0.0, right - beside)),
+        turned(90, area.x + right, area.y + foot),
+    )
 
 
 def draw_numbers(
@@ -147,8 +163,11 @@ def _draw_bar(pen: Pen, length: float, font: FontRef) -> None:
 
 def _advice(sheet: Sheet) -> tuple[str, ...]:
     """Return what the foot says beside the bar, the longest wording first."""
-    stock = sheet.forme.stock.name
+    stock, printer = sheet.forme.stock.name, sheet.calibration
+    undone = [f"The printer is allowed for: {printer.words}."] if printer else []
+    undone += [f"The printer is allowed for: {printer.scales}."] if printer else []
     return (
+        *undone,
         f"If a bar measures otherwise, print again at 100 %, not fitted to the page.   {stock}",
         "If a bar measures otherwise, print again at 100 %, not fitted to the page.",
         "Print at 100 %, not fitted to the page.",

@@ -15,8 +15,10 @@ from fontTools.misc.transform import Transform
 from engine.cases import FlatNet, FlatPanel, Scale, scales
 from engine.lettering import default_font, shape
 from engine.model import FontRef, Forme, Rect, Size, Stock
+from engine.model.calibration import Calibration
 from engine.model.errors import InputError, RefusedError
 from engine.model.units import millimetres
+from engine.press.correcting import printer_page
 from engine.press.marks import draw_bars
 from engine.press.pens.base import Pen, frame, moved, turned
 from engine.press.pens.dxf import DxfPen
@@ -78,7 +80,7 @@ def draw_trial(pen: Pen, net: FlatNet, font: FontRef) -> None:
         _draw_scale(pen, net, scale, font)
 
 
-def trial_page(net: FlatNet, stock: Stock) -> bytes:
+def trial_page(net: FlatNet, stock: Stock, calibration: Calibration | None = None) -> bytes:
     """Return the PDF of a trial cut on a stock: one page of its size, with check bars.
 
     A net that takes all that the printer reaches has no bars beside it. Raises RefusedError
@@ -95,7 +97,7 @@ def trial_page(net: FlatNet, stock: Stock) -> bytes:
             "Choose a larger stock, or leave a panel out",
         )
     document = PdfDocument(f"Trial cut: {net.kind}")
-    pen = document.page(Size(stock.width, stock.height))
+    pen = printer_page(document, Size(stock.width, stock.height), calibration)
     font = default_font()
     draw_trial(moved(pen, at), net, font)
     if _in_the_middle(net.size, beside_bars):

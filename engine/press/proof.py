@@ -38,7 +38,7 @@ def proof(insert: Insert, ppi: float = 150.0) -> bytes:
 def page_picture(pdf: bytes | Path, ppi: float = 150.0) -> bytes:
     """Return a PNG of the first page of a PDF. Raises what ``rasterise`` raises."""
     file = BytesIO()
-    rasterise(pdf, 0, ppi).save(file, "PNG")
+    rasterise(pdf, 0, ppi).save(file, "PNG", dpi=(ppi, ppi))
     return file.getvalue()
 
 

@@ -9,6 +9,7 @@ from engine.lettering import check, default_font
 from engine.model import Forme, Placement, Rect, Sheet, Size
 from engine.model.errors import RefusedError
 from engine.press.compose import Insert
+from engine.press.correcting import printer_page
 from engine.press.cutmarks import draw_cut_numbers
 from engine.press.marks import Numbered, draw_bars, draw_foot, draw_numbers, tick_area
 from engine.press.pens.base import box, turned
@@ -27,14 +28,23 @@ def sheet_page(sheet: Sheet, inserts: Mapping[str, Insert], names: Mapping[str, 
     by its design's fingerprint. Raises RefusedError where an insert is no longer the one that
     was laid out, and what drawing an insert raises.
     """
-    forme = sheet.forme
     document = PdfDocument(f"Sheet {sheet.number}")
-    pen = document.page(Size(forme.stock.width, forme.stock.height))
+    draw_sheet(document, sheet, inserts, names)
+    return document.finish()
+
+
+def draw_sheet(
+    document: PdfDocument, sheet: Sheet, inserts: Mapping[str, Insert], names: Mapping[str, str]
+) -> None:
+    """Add the page of ``sheet`` to a file, labelled with its number. See ``sheet_page``."""
+    forme = sheet.forme
+    size = Size(forme.stock.width, forme.stock.height)
+    pen = printer_page(document, size, sheet.calibration, label=f"Sheet {sheet.number}")
     placed = [
         _place(sheet, number, placement, _of(placement, inserts))
         for number, placement in enumerate(sheet.placements, start=1)
     ]
-    ticks = draw_inserts(pen, placed, _bleed(forme), box(tick_area(forme)), forme.gutter)
+    ticks = draw_inserts(pen, placed, bleed_on(forme), box(tick_area(forme)), forme.gutter)
     font = default_font()
     draw_bars(pen, forme, font)
     draw_foot(pen, sheet, [_short(one.game, names) for one in sheet.placements], font)
@@ -44,7 +54,6 @@ def sheet_page(sheet: Sheet, inserts: Mapping[str, Insert], names: Mapping[str, 
     order = order_of(forme, sheet.placements, sheet.strip)
     marked = draw_cut_numbers(pen, sheet, order.cuts if order else (), numbered, ticks, font)
     draw_numbers(pen, forme, numbered, ticks, font, tuple(marked.values()))
-    return document.finish()
 
 
 def _of(placement: Placement, inserts: Mapping[str, Insert]) -> Insert:
@@ -71,7 +80,7 @@ def _place(sheet: Sheet, number: int, placement: Placement, insert: Insert) -> P
     return PlacedInsert(insert, turned(0, placement.x, placement.y))
 
 
-def _bleed(forme: Forme) -> float:
+def bleed_on(forme: Forme) -> float:
     """Return the bleed that is drawn: never so much that it reaches a neighbour."""
     return min(forme.bleed, forme.gutter / 2)
 
@@ -81,7 +90,7 @@ def _numbered(sheet: Sheet, placed: Sequence[PlacedInsert]) -> list[Numbered]:
         Numbered(
             number,
             Rect(placement.x, placement.y, placement.width, placement.height),
-            one.bled(_bleed(sheet.forme)),
+            one.bled(bleed_on(sheet.forme)),
         )
         for number, (placement, one) in enumerate(zip(sheet.placements, placed, strict=True), 1)
     ]

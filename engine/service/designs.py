@@ -28,6 +28,8 @@ class AcceptReport(Value, frozen=True):
 
     accepted: tuple[str, ...]
     left: tuple[Undecided, ...]
+    notes: tuple[str, ...] = ()
+    """On accepted games whose inserts fit no sheet of their paper, a sentence each."""
 
 
 class Designs:
@@ -77,8 +79,11 @@ class Designs:
             )
             accepted = tuple(one.game for one in taken)
             left = [one for one in proposals if doubts[one.game]]
+            too_large = self._session.snapshot.too_large
             return AcceptReport(
-                accepted, tuple(Undecided(one.game, one.title, doubts[one.game]) for one in left)
+                accepted,
+                tuple(Undecided(one.game, one.title, doubts[one.game]) for one in left),
+                tuple(what for what, games in too_large.items() if {*accepted} & {*games}),
             )
 
     def reopen(self, ids: Sequence[str], decisions: Collection[Decision] = ALL) -> None:

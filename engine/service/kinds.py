@@ -228,7 +228,8 @@ class Kinds:
         else:
             _must_be(path, ".pdf", "a trial cut")
         stock = self._session.snapshot.casing.stock_of(kind.id)
-        page = netdrawing.trial_page(self.net(kind.id), stock)
+        calibration = self._session.snapshot.settings.calibration_on(stock.id)
+        page = netdrawing.trial_page(self.net(kind.id), stock, calibration)
         if path is None:
             path = self._session.collection.keep_trial(kind.id, page)
         else:

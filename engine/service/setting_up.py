@@ -12,7 +12,6 @@ from engine.cases.casing import Casing
 from engine.model.errors import CaseError, InputError
 from engine.model.naming import There
 from engine.model.settings import SETTINGS, Settings
-from engine.model.stocks import STOCKS
 
 NARROWEST = 30.0
 """A field narrower than this, in mm, holds no insert of any kind: the margins are a slip."""
@@ -31,7 +30,7 @@ def changed(
     for name in sorted(fields, key=list(SETTINGS).index):
         new = _with(new, name, SETTINGS[name].changed(new, fields[name], there))
     _refuse_overprinting(new, fields)
-    _refuse_narrow(new)
+    refuse_narrow(new)
     if new.lettering.smallest > new.lettering.largest:
         raise InputError("smallest", "is larger than the largest size", "Give another value")
     if "left_out" in fields:
@@ -43,8 +42,7 @@ def _with(settings: Settings, name: str, value: Any) -> Settings:
     """Return the settings with one of them set."""
     home = SETTINGS[name].home
     if name == "stock":
-        # The margins are the printer's: they hold for every stock.
-        value = msgspec.structs.replace(STOCKS[value], margins=settings.stock.margins)
+        value = settings.paper(value) or settings.stock
     if home:
         value = msgspec.structs.replace(getattr(settings, home), **{name: value})
     return msgspec.structs.replace(settings, **{home or name: value})
@@ -67,7 +65,7 @@ def _refuse_overprinting(settings: Settings, fields: Mapping[str, object]) -> No
         )
 
 
-def _refuse_narrow(settings: Settings) -> None:
+def refuse_narrow(settings: Settings) -> None:
     """Raise InputError where the margins leave no field to speak of on a stock in use."""
     for stock in (settings.stock, *map(settings.stock_of, settings.stocks)):
         field = settings.forme_on(stock).field

@@ -16,7 +16,6 @@ from engine.model.errors import InputError
 from engine.model.naming import Of, There
 from engine.model.setting import Settable
 from engine.model.settings import SETTINGS, Settings
-from engine.model.stocks import STOCKS
 from engine.service import setting_up
 from engine.service.session import Session
 
@@ -66,7 +65,7 @@ class Setup:
             listed = columns.columns(games)
             return {
                 Of.KIND: {one.id: one.name for one in kinds.values()},
-                Of.STOCK: {stock.id: stock.name for stock in STOCKS.values()},
+                Of.STOCK: {stock.id: stock.name for stock in self.settings().papers},
                 Of.PANEL: _panels(kinds[kind]) if kind else _all_panels(kinds),
                 Of.COLUMN: {column: column for column in listed},
                 Of.MARK: {column: column for column in listed},

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from collections.abc import Collection as AnyOf
 from functools import cache
 
 import msgspec
 
-from engine import ganging, press
+from engine import artwork, ganging, press
 from engine.ganging import Cancel, go_on, papers, sheetwork
 from engine.ganging.papers import Ganged, Paper, Proposed
 from engine.ganging.results import (
@@ -23,8 +23,8 @@ from engine.model import Design, Fitted, Game, Sheet, Stage, cautions
 from engine.model.errors import RefusedError
 from engine.model.stages import outdated
 from engine.service.fillers import Room
+from engine.service.pages import Pages
 from engine.service.pressing import Pressing
-from engine.service.proofs import Proofs
 from engine.service.session import Session, named
 from engine.state import Snapshot
 
@@ -32,10 +32,10 @@ from engine.state import Snapshot
 class Sheets:
     """The life of a sheet."""
 
-    def __init__(self, session: Session, proofs: Proofs) -> None:
-        """Work in ``session``; print the inserts that ``proofs`` composes."""
+    def __init__(self, session: Session, pages: Pages) -> None:
+        """Work in ``session``; have ``pages`` draw what is pressed."""
         self._session = session
-        self._proofs = proofs
+        self._pages = pages
 
     def report(self, *, plan: bool = False, cancel: Cancel | None = None) -> SheetsReport:
         """Return the sheets that are ready, open and pressed.
@@ -99,12 +99,14 @@ class Sheets:
         part_full: bool = False,
         fillers: AnyOf[str] = (),
         cut_page: bool = False,
+        job: bool = False,
         cancel: Cancel | None = None,
     ) -> PressReport:
         """Write the PDFs of the sheets that are ready, or of all that waits if ``part_full``.
 
         ``fillers`` of ``part_full()``, by their ids, then use the room that is left. With
-        ``cut_page``, each sheet's cut order is written on a page beside it. Raises
+        ``cut_page``, each sheet's cut order is written on a page beside it; with ``job``, one file
+        of all sheets behind a job ticket as well. Raises
         RefusedError when there is none, InputError for an unknown filler, CollectionError
         when it cannot be written, and Cancelled when ``cancel`` says so: then nothing is
         pressed.
@@ -117,7 +119,9 @@ class Sheets:
                 else [sheet for ganged in self._ganged(snapshot, cancel) for sheet in ganged.ready]
             )
             if not proposed:
-                raise sheetwork.nothing_to_press(sum(len(p.waiting) for p in snapshot.papers))
+                raise sheetwork.nothing_to_press(
+                    sum(map(_that_fit, snapshot.papers)), snapshot.too_large
+                )
             with self._session.lock:
                 if snapshot is self._session.snapshot:
                     return self._press(
@@ -125,6 +129,7 @@ class Sheets:
                         part_full=part_full,
                         fillers=fillers,
                         cut_page=cut_page,
+                        job=job,
                         cancel=cancel,
                     )
 
@@ -135,6 +140,7 @@ class Sheets:
         part_full: bool,
         fillers: AnyOf[str],
         cut_page: bool,
+        job: bool,
         cancel: Cancel | None,
     ) -> PressReport:
         snapshot = self._session.snapshot
@@ -152,11 +158,11 @@ class Sheets:
             for number, one in numbered:
                 go_on(cancel)
                 fill = part_full and bool(_paper_left(snapshot, one, number))
-                sheets.append(pressing.sheet(number, one, fill=fill))
+                sheet = pressing.sheet(number, one, fill=fill)
+                calibration = snapshot.settings.calibration_on(one.forme.stock.id)
+                sheets.append(msgspec.structs.replace(sheet, calibration=calibration))
             pressing.must_know_all()
-            for sheet in sheets:
-                go_on(cancel)
-                self._print(sheet, pressing.designs, cut_page=cut_page)
+            sheets, ticket = self._print(sheets, pressing.designs, job, cut_page, cancel)
             self._session.keep(
                 named("pressed", [f"sheet {sheet.number}" for sheet in sheets]),
                 sheets=sheets,
@@ -168,8 +174,49 @@ class Sheets:
         ]
         return PressReport(
             sheets=tuple(sheetwork.pressed(s, self._page(s.number)) for s in sheets),
-            notes=(*filter(None, left), *pressing.notes, *cautions.CUTTING),
+            ticket=ticket,
+            job=str(self._session.collection.job_path(sheets[0].number, sheets[-1].number))
+            if job
+            else None,
+            notes=(
+                *filter(None, left),
+                *pressing.notes,
+                *snapshot.too_large,
+                *_allowed_for(sheets),
+                *_fed(sheets),
+                *_across_grain(sheets, snapshot),
+                *cautions.CUTTING,
+            ),
         )
+
+    def _print(
+        self,
+        sheets: Sequence[Sheet],
+        designs: Mapping[str, Design],
+        job: bool,  # noqa: FBT001
+        cut_page: bool,  # noqa: FBT001
+        cancel: Cancel | None,
+    ) -> tuple[list[Sheet], tuple[str, ...]]:
+        """Write the pages of sheets; return them as printed, and the ticket of the job."""
+        files, pages = self._session.files, self._pages
+        ticket = pages.ticket(list(sheets), designs) if job else ()
+        title = press.title_of(sheets)
+        whole = press.PdfDocument(title) if job else None
+        if whole is not None:
+            press.draw_ticket(whole, title, ticket, sheets[0].forme.stock)
+        printed = []
+        art = (pages.art(sheet, designs) for sheet in sheets)
+        for sheet, _ in zip(sheets, artwork.ahead(art, cancel), strict=True):
+            go_on(cancel)
+            page, done = pages.draw(sheet, designs, whole)
+            printed.append(done)
+            files.sheet_page(sheet.number, page)
+            order = press.order_of(sheet.forme, sheet.placements, sheet.strip)
+            if cut_page and order is not None:
+                files.cut_page(sheet.number, press.cut_page(sheet, order))
+        if whole is not None:
+            files.job_page(sheets[0].number, sheets[-1].number, whole.finish())
+        return printed, ticket
 
     def cuts(self, sheet: SheetReport) -> CutsReport:
         """Return the cut order of a sheet, proposed or pressed."""
@@ -294,19 +341,6 @@ class Sheets:
                 games.setdefault(key, self._session.snapshot.games[key])
         return list(games.values())
 
-    def _print(self, sheet: Sheet, designs: Mapping[str, Design], *, cut_page: bool) -> None:
-        """Write the page of a sheet, and that of its cut order; ``designs`` by fingerprint."""
-        inserts = {
-            placement.design: self._proofs.composed(designs[placement.design])
-            for placement in sheet.placements
-        }
-        games, files = self._session.snapshot.games, self._session.files
-        names = {p.game: games[p.game].title for p in sheet.placements}
-        files.sheet_page(sheet.number, press.sheet_page(sheet, inserts, names))
-        order = press.order_of(sheet.forme, sheet.placements, sheet.strip)
-        if cut_page and order is not None:
-            files.cut_page(sheet.number, press.cut_page(sheet, order))
-
     def _page(self, number: int) -> str:
         """Return where the page of a sheet lies."""
         return str(self._session.collection.sheet_path(number))
@@ -317,6 +351,38 @@ def _paper_left(snapshot: Snapshot, sheet: Proposed, number: int) -> str:
     stock, casing = sheet.forme.stock.id, snapshot.casing
     same = (g for g in snapshot.games.values() if casing.stock_of(casing.case_of(g)).id == stock)
     return sheetwork.paper_left(sheet.layout, number, sheet.forme, papers.footprints(same, casing))
+
+
+def _allowed_for(sheets: Sequence[Sheet]) -> tuple[str, ...]:
+    """Return what is undone of the printer on these sheets, a sentence for each stock."""
+    found = {s.forme.stock.name: s.calibration for s in sheets if s.calibration}
+    return tuple(f"The printer is allowed for on {p}: {c.words}." for p, c in found.items())
+
+
+def _fed(sheets: Sequence[Sheet]) -> tuple[str, ...]:
+    """Return how the papers of these sheets are laid into the printer, a sentence each."""
+    stocks = dict.fromkeys(sheet.forme.stock for sheet in sheets if sheet.forme.stock.feed)
+    return tuple(f"Feed {stock.name} {stock.feed}." for stock in stocks)
+
+
+def _across_grain(sheets: Sequence[Sheet], snapshot: Snapshot) -> Iterator[str]:
+    """Yield a sentence for each sheet on which scores cross the grain of the paper."""
+    for sheet in sheets:
+        stock = sheet.forme.stock
+        across = [
+            place
+            for place in sheet.placements
+            if any(
+                stock.crosses(upright=(abs(s.x1 - s.x2) < abs(s.y1 - s.y2)) is not place.rotated)
+                for s in snapshot.casing.net(place.case).scores
+            )
+        ]
+        if across:
+            inserts = "one insert" if len(across) == 1 else f"{len(across)} inserts"
+            yield (
+                f"Sheet {sheet.number}: scores of {inserts} cross the grain of {stock.name}, where "
+                "card cracks: score well before you fold, or take paper of the other grain."
+            )
 
 
 def _that_fit(paper: Paper) -> int:

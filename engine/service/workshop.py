@@ -18,6 +18,10 @@ from engine.service.designs import Designs
 from engine.service.games import Games
 from engine.service.ink import InkUse
 from engine.service.kinds import Kinds
+from engine.service.pages import Pages
+from engine.service.papers import Papers
+from engine.service.printers import Printers
+from engine.service.printing import Printing
 from engine.service.proofs import Proofs
 from engine.service.reading import Readings
 from engine.service.session import Session, utc_now
@@ -61,8 +65,12 @@ class Workshop:
         self.titles = Titles(session, self.designs)
         self.colours = GroupColours(session)
         self.batch = BatchWork(session)
-        self.sheets = Sheets(session, self.proofs)
+        pages = Pages(session, self.proofs)
+        self.sheets = Sheets(session, pages)
+        self.printing = Printing(session, pages)
         self.setup = Setup(session)
+        self.papers = Papers(session, self.setup)
+        self.printers = Printers(session, self.setup)
         self.kinds = Kinds(session, self.setup)
         self.ink = InkUse(session, self.proofs)
 
@@ -110,12 +118,21 @@ class Workshop:
     def check(self) -> Health:
         """Return what is wrong with the collection, with a mend for each."""
         with self._session.lock:
-            findings = self._session.collection.check()
+            too_large = self._session.snapshot.too_large
+            findings = (*self._session.collection.check(), *map(_homeless, too_large.items()))
         return Health(not findings, findings)
 
     def close(self) -> None:
         """Let go of the collection."""
         self._session.close()
+
+
+def _homeless(too_large: tuple[str, tuple[str, ...]]) -> Finding:
+    """Return what is wrong with games whose inserts fit no sheet."""
+    sentence, games = too_large
+    what, _, mend = sentence.removesuffix(".").partition(". ")
+    more = f" and {len(games) - 1} more" if len(games) > 1 else ""
+    return Finding(what, f"{games[0]}{more}", mend)
 
 
 def open_workshop(folder: Path, now: Callable[[], datetime] = utc_now) -> Workshop:

@@ -113,7 +113,8 @@ class Snapshot:
             titler = self.proposer.titler if _titled_alike(self.recorded, records) else None
             return Snapshot(records, self._kinds, self._stand_ins, titler)
         later = copy(self)
-        later.__dict__.pop("papers", None)
+        for worked_out in ("papers", "too_large"):
+            later.__dict__.pop(worked_out, None)
         later.recorded = records
         if pictures:
             titler = self.proposer.titler
@@ -251,6 +252,21 @@ class Snapshot:
     def on_paper(self, game: Game) -> bool:
         """Return whether a game's insert is on paper, good as far as is known, as it is now."""
         return self._paper.holds(game)
+
+    @cached_property
+    def too_large(self) -> Mapping[str, tuple[str, ...]]:
+        """The games whose inserts fit no sheet of their paper, by the sentence that says so."""
+        said: dict[tuple[str, frozenset[str]], str] = {}
+        found: dict[str, list[str]] = {}
+        for key in self.at(Place.QUEUE, Place.BACKLOG):
+            game, design = self.games[key], self.standing[key].design
+            kind = design.case if design else self.casing.case_of(game)
+            without = frozenset(design.left_out) if design else self.casing.left_out(game)
+            if (kind, without) not in said:
+                said[kind, without] = self.casing.lacks_room(self.casing.net(kind, without))
+            if sentence := said[kind, without]:
+                found.setdefault(sentence, []).append(key)
+        return {sentence: tuple(games) for sentence, games in found.items()}
 
     @cached_property
     def papers(self) -> tuple[Paper, ...]:

@@ -21,6 +21,9 @@ LOOKING = Limits(seconds=60.0, memory=1_000_000_000, answer=1_000_000)
 """Opening a picture and saying what was found in it. The largest that is let in take half a
 gigabyte and two seconds (docs/artwork.md has the figures)."""
 
+PRINTING = Limits(seconds=60.0, memory=1_000_000_000, answer=100_000_000)
+"""Drawing the art of one panel; it comes back as JPEG."""
+
 DRAWING = Limits(seconds=10.0, memory=1_000_000_000, answer=100_000_000)
 """Making pixels of a drawing; they come back as PNG, 23 MB at most before it is packed."""
 

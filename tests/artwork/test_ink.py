@@ -10,7 +10,17 @@ from hypothesis import strategies as st
 from PIL import Image
 from reportlab.pdfgen.canvas import Canvas
 
-from engine.artwork import Bleed, Coverage, art_in, base_in, coverage, render, sum_of, text_in
+from engine.artwork import (
+    ArtRequest,
+    Bleed,
+    Coverage,
+    art_in,
+    base_in,
+    coverage,
+    laid,
+    sum_of,
+    text_in,
+)
 from engine.colours import contrast, difference, ink_on, luminance
 from engine.model import Art, Fit, InkMode, Size
 from tests.artwork.photos import photo
@@ -124,7 +134,10 @@ def test_letters_are_black_on_white():
 def test_art_is_rendered_in_its_mode(tmp_path):
     path = tmp_path / "a.png"
     photo("coffee").save(path)
-    data = render(path, Art("a.png", Fit.FILL), Size(50, 60), Bleed(), "#204080", mode=InkMode.GREY)
+    art = Art("a.png", Fit.FILL)
+    data = laid(
+        ArtRequest(str(path), art, Size(50, 60), Bleed(), "#204080", mode=InkMode.GREY)
+    ).data
     found = coverage(Image.open(BytesIO(data)))
     assert found.cyan + found.magenta + found.yellow < 0.5
     assert found.black > 20

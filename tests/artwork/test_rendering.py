@@ -11,10 +11,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from PIL import Image, ImageDraw
 
-from engine.artwork import Bleed, inspect, propose_fit, render
-from engine.artwork.rendering import draw
+from engine.artwork import ArtRequest, Bleed, base_in, inspect, propose_fit
+from engine.artwork.rendering import draw, lay
 from engine.colours import difference
-from engine.model import Art, Fit, Matte, Size, Trim
+from engine.model import Art, Fit, InkMode, Matte, Rect, Size, Trim
 from tests.artwork.photos import levels, mean_difference, photo
 
 PANEL = Size(50.0, 60.0)
@@ -55,13 +55,13 @@ def test_the_same_art_gives_the_same_bytes(tmp_path):
     path = tmp_path / "a.png"
     photo("coffee").save(path)
     art = Art("a.png", Fit.MATTE, matte=Matte.BLUR, turn=1.5)
-    one, other = (render(path, art, PANEL, BLEED, BASE) for _ in range(2))
+    one, other = (lay(ArtRequest(str(path), art, PANEL, BLEED, BASE)) for _ in range(2))
     assert one == other
-    image = Image.open(BytesIO(one))
+    image = Image.open(BytesIO(one.data))
     assert image.format == "JPEG"
     assert image.mode == "RGB"
     assert not image.getexif()
-    assert b"Exif" not in one
+    assert b"Exif" not in one.data
 
 
 @pytest.mark.parametrize("fit", [Fit.STRETCH, Fit.FILL, Fit.MATTE])
@@ -137,10 +137,24 @@ def test_a_matte_leaves_no_gap_at_the_sides_that_the_picture_meets(flag):
     assert image.getpixel((5, 5)) == (0x20, 0x40, 0x80)
 
 
-def test_the_jpeg_keeps_the_base_colour_of_the_matte(flag):
-    data = render(flag, Art("flag.png", Fit.MATTE), PANEL, BLEED, BASE)
-    image = Image.open(BytesIO(data))
-    assert np.abs(levels(image)[:10] - (0x20, 0x40, 0x80)).max() <= 2
+@pytest.mark.parametrize("mode", [InkMode.FULL, InkMode.GREY, InkMode.DRAFT])
+def test_a_plain_matte_is_no_part_of_the_picture(flag, mode):
+    """A square on 50 x 60 mm: 5 mm of matte above and below, which no pixel of the JPEG covers."""
+    art = Art("flag.png", Fit.MATTE)
+    laid = lay(ArtRequest(str(flag), art, PANEL, BLEED, BASE, mode=mode))
+    assert laid.ground == base_in(BASE, mode)
+    assert laid.place == pytest.approx((-2.0, 5.0, 53.0, 50.0))
+    if mode is InkMode.FULL:
+        image = levels(Image.open(BytesIO(laid.data)))
+        assert np.abs(image[2, 2] - (0xD0, 0x20, 0x20)).max() <= 2
+        assert np.abs(image[-3, 2] - (0x20, 0x40, 0xD0)).max() <= 2
+
+
+@pytest.mark.parametrize("matte", [Matte.EXTEND, Matte.BLUR])
+def test_a_matte_made_of_the_picture_is_part_of_it(flag, matte):
+    laid = lay(ArtRequest(str(flag), Art("flag.png", Fit.MATTE, matte=matte), PANEL, BLEED, BASE))
+    assert laid.ground == ""
+    assert laid.place == pytest.approx((-2.0, -3.0, 53.0, 63.5))
 
 
 def test_the_other_mattes(flag):
@@ -242,12 +256,22 @@ splits = st.none() | st.tuples(st.floats(0.01, 0.49), st.floats(0.5, 0.99))
 def test_whatever_is_asked_for_comes_out_in_the_panel_s_shape(
     shapes, size, panel, bleed, art, part
 ):
-    image = Image.open(BytesIO(render(shapes[size], art, panel, bleed, BASE, part)))
+    laid = lay(ArtRequest(str(shapes[size]), art, panel, bleed, BASE, part))
+    image = Image.open(BytesIO(laid.data))
+    place, whole = laid.place, Rect(-bleed.left, -bleed.bottom, 0, 0)
     width = panel.width + bleed.left + bleed.right
     height = panel.height + bleed.bottom + bleed.top
-    assert image.width <= round(width * 300 / 25.4)
-    assert image.height <= round(height * 300 / 25.4)
+    assert image.width <= max(1, round(place.width * 300 / 25.4))
+    assert image.height <= max(1, round(place.height * 300 / 25.4))
     assert image.mode == "RGB"
+    within = (
+        place.x - whole.x,
+        place.y - whole.y,
+        whole.x + width - place.x - place.width,
+        whole.y + height - place.y - place.height,
+    )
+    assert min(within) > -0.01, "nothing lies beyond the bleed"
+    assert laid.ground or max(within) < 0.01, "panel and bleed are covered"
 
 
 # --- Screenshots ------------------------------------------------------------------------

@@ -12,7 +12,12 @@ from engine.model.stocks import STOCKS
     ("prefix", "width", "height"),
     [
         ("a4-", 210.0, 297.0),  # ISO 216:2007
+        ("a3-", 297.0, 420.0),  # ISO 216:2007
         ("a5-", 148.0, 210.0),  # ISO 216:2007
+        ("tabloid-", 11 * 25.4, 17 * 25.4),  # ASME Y14.1, size B: 11 x 17 in
+        # US customary sizes, as their names say, at the international inch of 1959.
+        ("legal-", 8.5 * 25.4, 14 * 25.4),
+        ("photo-13x19", 13 * 25.4, 19 * 25.4),
         ("letter-", 8.5 * 25.4, 11 * 25.4),  # ASME Y14.1: 8.5 x 11 in
         ("photo-4x6", 101.6, 152.4),  # 4 x 6 in at the international inch of 1959
     ],

@@ -67,16 +67,21 @@ def test_each_choice_of_the_fit_changes_the_art(picture: Path, other: Art) -> No
 
 def test_each_matte_looks_different(picture: Path) -> None:
     looks = {
-        next(
-            stroke.data
-            for stroke in drawn(
-                insert("keep-case", "Kite", picture, art=replace(ART, fit=Fit.MATTE, matte=matte))
-            )
-            if isinstance(stroke, ImageStroke)
-        )
+        proof(insert("keep-case", "Kite", picture, art=replace(ART, fit=Fit.MATTE, matte=matte)))
         for matte in Matte
     }
     assert len(looks) == len(Matte)
+
+
+def test_a_plain_matte_and_the_spine_are_one_kind_of_object(picture: Path) -> None:
+    wide = replace(ART, fit=Fit.MATTE, matte=Matte.BASE)
+    one = insert("keep-case", "Kite", picture, art=wide, base=BASE)
+    art = next(panel for panel in one.net.panels if panel.role is Role.ART)
+    images = [stroke for stroke in drawn(one) if isinstance(stroke, ImageStroke)]
+    corners = [images[0].at.transformPoint(corner) for corner in ((0, 0), (1, 1))]
+    tall = abs(corners[1][1] - corners[0][1])
+    assert tall < art.rect.height - 1, "the picture does not reach into the matte"
+    assert {stroke.colour for stroke in fills(one)} == {BASE}
 
 
 @pytest.mark.parametrize("pattern", [p for p in Pattern if p not in {"plain", "title"}])

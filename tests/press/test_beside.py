@@ -157,6 +157,8 @@ def test_a_back_without_a_picture_says_words_and_one_with_a_picture_does_not(
     bare, shown = (with_art(net("keep-case"), art, files) for art in (said, own))
     assert (words(bare), len(middles(bare))) == ("Tin Gate Orchard", 1)
     assert (words(shown), len(middles(shown))) == ("", 2)
+    asked = {Path(one.path).name for one in shown.requests(BLEED)}
+    assert asked == {"front.png", "back.png"}, "drawn ahead"
 
 
 def test_a_part_of_a_scan_gives_way_to_a_picture_or_to_words(tmp_path: Path) -> None:

@@ -1,9 +1,11 @@
 from __future__ import annotations
 
+from datetime import UTC, datetime
+
 import pytest
 
 from engine.lettering import default_font
-from engine.model import Forme, Margins, Rect, Stock
+from engine.model import Forme, Margins, Rect, Sheet, Stock
 from engine.press import Recorder, box
 from engine.press.marks import Numbered, draw_bars, draw_foot, draw_numbers, tick_area
 from engine.press.pens.recorder import TextStroke, TickStroke
@@ -119,3 +121,23 @@ def test_an_insert_shut_in_on_all_sides_has_no_number() -> None:
     pen = Recorder()
     assert draw_numbers(pen, FORME, inserts, [], FONT) == 8
     assert "5" not in words(pen)
+
+
+def test_names_stand_up_the_side_where_a_wrap_needs_the_foot() -> None:
+    """A keep case wrap is 273 × 184 mm (common practice); A4 less 12 and 18 mm has 198 × 279."""
+    foot, beside = Forme(A4), Forme(A4).with_names_beside
+    assert not foot.holds(273, 184)
+    assert beside.holds(273, 184)
+    assert beside.with_names_beside is beside
+    pen = Recorder()
+    names = ["A title of some length"] * 12
+    assert draw_foot(pen, Sheet(7, beside, (), datetime(2026, 3, 1, tzinfo=UTC)), names, FONT) == 12
+    draw_bars(pen, beside, FONT)
+    area, field = beside.printable, beside.field
+    for stroke, clips in zip(pen.strokes, pen.clips, strict=True):
+        one = Recorder()
+        one.strokes, one.clips = [stroke], [clips]
+        drawn = reach(one)
+        assert drawn is not None
+        assert inside(drawn, area)
+        assert drawn.x + drawn.width <= field.x or drawn.y + drawn.height <= field.y

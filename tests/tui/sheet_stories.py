@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from unittest.mock import patch
+
+from engine import Printer
 from engine.model import Stage
+from engine.press import printers
 from tests.tui.bench_stories import stage
 from tests.tui.driving import Hand
 from tests.tui.stories import presses
@@ -53,6 +57,33 @@ async def stop(hand: Hand) -> None:
     assert pressed(hand) == []
     await hand.do("press")
     assert pressed(hand) == [1]
+
+
+@presses("job", "full")
+async def job(hand: Hand) -> None:
+    await hand.do("sheets", "job")
+    assert "with a job ticket" in hand.reads("#plan")
+    await hand.do("press")
+    assert pages(hand) == ["job-0001-0001.pdf", "sheet-0001.pdf"]
+    assert "job-0001-0001.pdf" in hand.reads("#box")
+    await hand.do("leave", "withdraw")
+    assert pages(hand) == [], "what is withdrawn must not be printed by mistake"
+
+
+@presses("print", "full")
+async def print_(hand: Hand) -> None:
+    printer = Printer(name="hall", state="idle", accepts=True, said="tray 2 is open")
+    with (
+        patch.object(printers, "printers", lambda: (printer,)),
+        patch.object(printers, "send", lambda *given: f"{given[2]}-1"),
+        patch.object(printers, "follow", lambda *_: None),
+    ):
+        await hand.do("sheets", "press", "leave", "print")
+        assert "idle (tray 2 is open)" in hand.reads("#box")
+        assert "Viewer" in hand.reads("#box")
+        await hand.do("choose")
+        await hand.until(lambda: "Sheet 1 is printed." in hand.notices())
+    assert pressed(hand) == [1], "printing settles nothing"
 
 
 @presses("cut_pages", "full")

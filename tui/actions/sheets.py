@@ -32,6 +32,20 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
         _SHEETS,
     ),
     Act(
+        "job",
+        "percent_sign",
+        "Job",
+        "Write one file of all sheets behind a job ticket too when they are pressed, or no longer.",
+        _SHEETS,
+    ),
+    Act(
+        "print",
+        "O",
+        "Print",
+        "Print the pressed sheet at 100 %: choose a printer, or open its page in the viewer.",
+        _SHEETS,
+    ),
+    Act(
         "last_insert",
         "left",
         "Last insert",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from engine import QUESTIONS, CaseShape, Measured, Question, RefusedError, figure
 from tui.words import SHAPES, usual_figures
@@ -24,6 +24,28 @@ def ask_for(
         if question.key not in figures:
             figures[question.key] = _ask_measure(chosen, question, figures)
     return chosen, called, figures
+
+
+def ask_for_figure(prompt: str, doubt: Callable[[float], str]) -> float:
+    """Return a length in mm; one that is doubted is asked for again, and may be kept.
+
+    Raises RefusedError where the answers end.
+    """
+    doubted: float | None = None
+    while True:
+        said = _ask(prompt, required=doubted is None)
+        if not said and doubted is not None:
+            return doubted
+        value = figure(said)
+        if value is None:
+            _tell(f"  {said}: is not a length. Give it in mm, as 186.5.")
+            continue
+        words = doubt(value)
+        if not words or value == doubted:
+            return value
+        _tell(f"  {words}")
+        _tell("  Type another figure, or press Enter to keep it.")
+        doubted = value
 
 
 def _ask_shape() -> CaseShape:

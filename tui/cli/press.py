@@ -5,11 +5,20 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
 
-from engine import InputError, PartFull, RefusedError
-from tui.cli.answers import Answer, Command
+from engine import (
+    InputError,
+    PartFull,
+    PressReport,
+    Printer,
+    RefusedError,
+    SpineryError,
+    Workshop,
+)
+from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
-from tui.cli.told import told
-from tui.words import contents, count
+from tui.cli.options import numbers
+from tui.cli.told import Object, told
+from tui.words import contents, count, printer_words
 
 
 def add(one: ArgumentParser) -> None:
@@ -32,20 +41,83 @@ def add(one: ArgumentParser) -> None:
     one.add_argument(
         "--cut-page", action="store_true", help="write each sheet's cut order on a page, too"
     )
+    one.add_argument(
+        "--job",
+        action="store_true",
+        help="write one file of all sheets behind a job ticket, too: paper, settings, steps",
+    )
+    one.add_argument(
+        "--again",
+        type=numbers,
+        default=(),
+        metavar="N,N",
+        help="press nothing: take these sheets and write their pages again, the very same",
+    )
+    one.add_argument("--printers", action="store_true", help="list the printers; press nothing")
+    one.add_argument(
+        "--print",
+        dest="printer",
+        metavar="PRINTER",
+        help="print the sheets through CUPS, at 100 %% on their own paper, and wait for the end",
+    )
+    one.add_argument(
+        "--tray", default="", metavar="TRAY", help="with --print: the tray, as the printer names it"
+    )
 
 
 def run(asked: Namespace) -> Answer:
     """Press, or tell what could fill a part-full sheet."""
     if (asked.fill or asked.fillers) and not asked.part_full:
         raise InputError("press", "only a part-full sheet is filled", "Add --part-full")
+    if asked.tray and not asked.printer:
+        raise InputError("--tray", "goes with a printer", "Give it with --print")
     with opened(asked) as shop:
+        if asked.printers:
+            return _printers(shop.printing.printers())
         if asked.fillers:
             return _fillers(shop.sheets.part_full())
-        report = shop.sheets.press(
-            part_full=asked.part_full, fillers=asked.fill, cut_page=asked.cut_page
-        )
-    lines = [f"Sheet {one.number}: {one.file} ({contents(one)})" for one in report.sheets]
-    return Answer([*lines, *report.notes], told(report))
+        if asked.again:
+            report = PressReport(sheets=shop.printing.again(asked.again))
+        else:
+            report = shop.sheets.press(
+                part_full=asked.part_full,
+                fillers=asked.fill,
+                cut_page=asked.cut_page,
+                job=asked.job,
+            )
+        lines = [f"Sheet {one.number}: {one.file} ({contents(one)})" for one in report.sheets]
+        jobs = _printed(shop, report, asked, lines) if asked.printer else ()
+    if report.job:
+        lines += [f"Job: {report.job}", "", *report.ticket, ""]
+    data = told(report)
+    notes = [note for note in report.notes if note not in report.ticket]
+    return Answer([*lines, *notes], {**data, "jobs": list(jobs)} if jobs else data)
+
+
+def _printed(
+    shop: Workshop, report: PressReport, asked: Namespace, lines: list[str]
+) -> Sequence[str]:
+    """Print what was written; add what the printer says to ``lines``."""
+    wanted = [one.number for one in report.sheets if one.number is not None]
+    try:
+        return shop.printing.send(wanted, asked.printer, asked.tray, lines.append)
+    except SpineryError as error:
+        files = ", ".join(str(one.file) for one in report.sheets)
+        mend = f"{error.mend}. The pages are written: {files}"
+        raise type(error)(error.where, error.what, mend) from error
+
+
+def _printers(found: Sequence[Printer]) -> Answer:
+    words = [
+        f"{one.name}: {printer_words(one)}" + (", the usual one" if one.usual else "")
+        for one in found
+    ]
+    code = DONE if found else NOTHING
+    return Answer(words or ["There are no printers: set one up in CUPS."], _data(found), code)
+
+
+def _data(found: Sequence[Printer]) -> Object:
+    return {"printers": told(found)}
 
 
 def _fillers(part_full: Sequence[PartFull]) -> Answer:

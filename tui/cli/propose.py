@@ -66,7 +66,7 @@ def _accepted(report: AcceptReport) -> list[str]:
     if report.left:
         lines.append(f"{count(len(report.left), 'game')} left to decide:")
         lines += [f"  {one.game}: {' '.join(one.doubts)}" for one in report.left]
-    return lines
+    return [*lines, *report.notes]
 
 
 def _words(one: Proposal) -> list[str]:

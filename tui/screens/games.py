@@ -68,7 +68,9 @@ class GamesScreen(WorkScreen[S]):
         )
 
     def accepted(self, report: AcceptReport) -> None:
-        """Name the games that were left to decide."""
+        """Name the games that were left to decide, and what fits no sheet."""
+        if report.notes:
+            self.say("Accepted", list(report.notes))
         if report.left:
             self.say(
                 f"{len(report.left)} left to decide",

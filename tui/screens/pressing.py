@@ -7,11 +7,19 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from engine import PartFull, PressReport, SheetReport, SheetsReport
+from engine import PartFull, PressReport, Printer, SheetReport, SheetsReport
 from tui.screens.base import View, WorkScreen
+from tui.screens.choosers import Pick
 from tui.screens.dialogs import Report
 from tui.screens.fillers import Fillers
 from tui.screens.sheetwords import all_wasted_words, begun
+from tui.widgets.table import Column, Row
+from tui.words import printer_words
+
+PRINTING = "print"
+"""The group of the work with printers."""
+VIEWER = "viewer"
+"""The row of the choice that is no printer; those begin with an equals sign."""
 
 FILLING = "fillers"
 """The group of the work on what could fill part-full sheets."""
@@ -45,6 +53,8 @@ class PressingScreen(WorkScreen[SheetsState]):
         super().__init__()
         self._cut_pages = False
         """Whether pressing writes the cut orders on pages too."""
+        self._job = False
+        """Whether pressing writes one file of all sheets too."""
 
     @abstractmethod
     def show_notes(self) -> None:
@@ -55,10 +65,14 @@ class PressingScreen(WorkScreen[SheetsState]):
         self._press(part_full=False, fillers=())
 
     def _press(self, *, part_full: bool, fillers: Sequence[str]) -> None:
-        cut_pages = self._cut_pages
+        cut_pages, job = self._cut_pages, self._job
         self.work.long_change(
             lambda workshop, cancel: workshop.sheets.press(
-                part_full=part_full, fillers=fillers, cut_page=cut_pages, cancel=cancel
+                part_full=part_full,
+                fillers=fillers,
+                cut_page=cut_pages,
+                job=job,
+                cancel=cancel,
             ),
             self._pressed,
             words="Pressing",
@@ -92,10 +106,51 @@ class PressingScreen(WorkScreen[SheetsState]):
         self._cut_pages = not self._cut_pages
         self.show_notes()
 
+    def action_job(self) -> None:
+        """Write one file of all sheets too, or no longer."""
+        self._job = not self._job
+        self.show_notes()
+
+    def ask_for_printer(self, number: int) -> None:
+        """Let the person choose where a pressed sheet is printed, and print it there."""
+        self.fetch(
+            lambda workshop: workshop.printing.offered(),
+            lambda printers: self._choose_printer(number, printers),
+            group=PRINTING,
+        )
+
+    def _choose_printer(self, number: int, printers: Sequence[Printer]) -> None:
+        rows = [Row(f"={one.name}", (one.name, printer_words(one))) for one in printers]
+        rows.append(Row(VIEWER, ("Viewer", "open the page and print it from there")))
+        usual = next((f"={one.name}" for one in printers if one.usual), None)
+        pick = Pick(f"Print sheet {number}", (Column("", 24), Column("")), rows, at=usual)
+
+        def chosen(row: str | None) -> None:
+            if row == VIEWER:
+                self.fetch(
+                    lambda workshop: workshop.printing.show(number),
+                    lambda said: self.notify(said, markup=False),
+                    group=PRINTING,
+                )
+            elif row is not None:
+                self._print(number, row.removeprefix("="))
+
+        self.app.push_screen(pick, chosen)
+
+    def _print(self, number: int, printer: str) -> None:
+        self.long_fetch(
+            lambda workshop, cancel: workshop.printing.send([number], printer, cancel=cancel),
+            lambda _: self.notify(f"Sheet {number} is printed. Measure its check bars."),
+            group=PRINTING,
+            words="Printing",
+            stopped=lambda: self.notify(f"Sheet {number} is at the printer, which goes on."),
+        )
+
     def _pressed(self, report: PressReport) -> None:
         files = [sheet.file for sheet in report.sheets if sheet.file]
         folders = sorted({str(Path(file).parent) for file in files})
         names = [Path(file).name for file in files]
+        job = (f"Job with its ticket: {Path(report.job).name}",) if report.job else ()
         shown = names if len(names) < 4 else [names[0], "…", names[-1]]
         self.app.push_screen(
             Report(
@@ -103,6 +158,7 @@ class PressingScreen(WorkScreen[SheetsState]):
                 (
                     f"In {', '.join(folders)}:",
                     f"{', '.join(shown)}",
+                    *job,
                     "Print at 100 %, without fitting to the page.",
                     *(("", *report.notes) if report.notes else ()),
                 ),

@@ -27,6 +27,7 @@ from engine import (
     Takes,
     There,
     Usual,
+    Words,
     Workshop,
     figure,
 )
@@ -147,7 +148,7 @@ class Asking:
             case Several():
                 panels = question.takes.choices(present.there)
                 self.open(Panels(question.title, panels, question.value), question.change)
-            case Figure() | Lengths() | Phrases():
+            case Figure() | Lengths() | Phrases() | Usual(one=Words()):
                 self.open(typed_form(question, present), question.change)
             case _:
                 self._pick(question, present)
@@ -197,7 +198,7 @@ def typed_form(question: SettingQuestion, present: Present) -> Form[Any]:
         fields = [FormLine(setting.id, label, takes.typed(question.value))]
         about = f"{about} It is {takes.may_be}."
     else:
-        hint = "Adventure=Adv., Lantern=Ln."
+        hint = "Adventure=Adv., Lantern=Ln." if isinstance(takes, Phrases) else ""
         fields = [FormLine(setting.id, setting.title, takes.typed(question.value), hint, wide=True)]
 
     def read(typed: Typed) -> Outcome[Any]:

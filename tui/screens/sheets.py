@@ -19,6 +19,7 @@ from tui.screens.pressing import PressingScreen, SheetsState
 from tui.screens.sheetrows import insert_rows, offcut_rows
 from tui.screens.sheetwords import (
     CUT_PAGES,
+    JOB,
     NO_PLAN,
     NO_SHEETS,
     about_words,
@@ -144,6 +145,8 @@ class SheetsScreen(PressingScreen):
         lines = [f"{beyond} more {'waits' if beyond == 1 else 'wait'}."] if beyond else []
         if self._cut_pages:
             lines.append(CUT_PAGES)
+        if self._job:
+            lines.append(JOB)
         self.query_one("#plan", Static).update(Content("\n".join((*lines, self._plan))))
 
     @property
@@ -209,7 +212,7 @@ class SheetsScreen(PressingScreen):
             return bool(report and report.ready)
         if act == "press_part":
             return bool(report and (report.beyond or begun(report)))
-        if act == "cut_pages":
+        if act in {"cut_pages", "job"}:
             return bool(report and (report.ready or report.beyond or begun(report)))
         if act == "every_settled":
             return bool(self.state and self.state.settled)
@@ -270,6 +273,11 @@ class SheetsScreen(PressingScreen):
         back = f"; {spoiled} spoiled, they wait again" if spoiled else ""
         lines = (f"Sheet {number} is settled{back}.", *notes)
         self.notify("\n".join(lines), markup=False)
+
+    def action_print(self) -> None:
+        """Print the current sheet."""
+        if self.sheet is not None and self.sheet.number is not None:
+            self.ask_for_printer(self.sheet.number)
 
     def action_withdraw(self) -> None:
         """Withdraw the current sheet."""

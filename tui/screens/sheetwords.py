@@ -15,6 +15,7 @@ FULL, OPEN, PRESSED, SETTLED = "■", "□", "▣", "▤"
 
 NO_PLAN = f"You stopped the plan. {BY_ID['sheets'].shown} makes it again."
 CUT_PAGES = "Pressed with cut pages."
+JOB = "Pressed with a job ticket."
 NO_SHEETS = (
     f"You stopped the ganging, so what is new is not shown. {BY_ID['sheets'].shown} gangs again."
 )

@@ -71,7 +71,7 @@ class PdfPen:
 
     def fill(self, rings: Rings, colour: str) -> None:
         """Cover the inside of ``rings`` with ``colour``."""
-        self._code.append(f"{_rgb(colour)} rg {_path(rings)} f*")
+        self._code.append(f"{_paint(colour)} {_path(rings)} f*")
 
     def image(self, data: bytes, at: Transform) -> None:
         """Place a JPEG file as it is, grey or RGB."""
@@ -91,7 +91,7 @@ class PdfPen:
             return
         spelt = spell(run, face.advance)
         if face.embeds:
-            self._set(spelt, run, at, font, f"{_rgb(colour)} rg")
+            self._set(spelt, run, at, font, f"{_paint(colour)}")
             self._trace(spelt.rest, run.size, at, face, colour)
         else:
             self._set(spelt, run, at, font, "3 Tr")
@@ -150,7 +150,7 @@ class PdfPen:
             if back:
                 parts.append(_number(back))
                 reached -= back * size / 1000
-            gid = glyph.gid if shown is font else 0
+            gid = glyph.gid if shown is font else 1
             code, stated = shown.codes.of(gid, text, face.advance(glyph.gid))
             parts.append(f"<{code:04X}>")
             reached += stated.advance * size / 1000
@@ -168,7 +168,7 @@ class PdfPen:
                 placed = _matrix(_placed(at, glyph, size / 1000))
                 drawn.append(f"q {placed} cm {' '.join(outline.code)} f Q")
         if drawn:
-            self._code += [f"q {_rgb(colour)} rg", *drawn, "Q"]
+            self._code += [f"q {_paint(colour)}", *drawn, "Q"]
 
 
 class _OutlinePen(BasePen):  # type: ignore[misc]  # fontTools carries no types
@@ -238,6 +238,12 @@ def _path(rings: Rings) -> str:
     return " ".join(drawn)
 
 
-def _rgb(colour: str) -> str:
-    """Return ``#rrggbb`` as three numbers from 0 to 1."""
-    return " ".join(_number(int(colour[i : i + 2], 16) / 255) for i in (1, 3, 5))
+def _paint(colour: str) -> str:
+    """Return what paints with ``#rrggbb``: three numbers from 0 to 1, or pure black as grey 0.
+
+    Grey goes to black ink alone (ISO 32000-1, 10.3.3); three zeros become a mixture of inks, and
+    small type in it comes out blurred.
+    """
+    if colour == "#000000":
+        return "0 g"
+    return " ".join(_number(int(colour[i : i + 2], 16) / 255) for i in (1, 3, 5)) + " rg"

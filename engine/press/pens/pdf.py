@@ -3,20 +3,30 @@
 Pages are of their true size with nothing scaled, and the same drawing gives the same
 bytes. Fonts are embedded as subsets addressed glyph by glyph (ISO 32000-1, 9.7: composite
 fonts), so kerning and forms are those that were set; JPEG files go in as they are.
+
+What is written is PDF/A-1b (ISO 19005-1): every font embedded, all colour stated to be sRGB by an
+output intent, nothing transparent, nothing fetched from elsewhere. A print shop takes that, and
+a reader of any age shows it alike. It is no PDF/X, which wants the profile of a press.
 """
 
 from __future__ import annotations
 
+from functools import cache
 from io import BytesIO
 from typing import Any
 
 from engine.model import Rect, Size
 from engine.model.units import points
+from engine.press.pens import srgb
 from engine.press.pens.content import PageFont, PdfPen, Resources
 from engine.press.pens.typeface import blank
+from engine.press.pens.xmp import packet
 
 _VERSION = (1, 7)
 """ISO 32000-1; PrintScaling came with 1.6."""
+_MAKER = "Spinery"
+_DATE = "2000-01-01T00:00:00+00:00"
+"""Of every file, since the same drawing gives the same bytes; as the PDF library writes it."""
 
 
 class PdfDocument:
@@ -30,21 +40,60 @@ class PdfDocument:
         self._doc: Any = pdfdoc.PDFDocument(compression=1, invariant=1, pdfVersion=_VERSION)
         info = self._doc.info
         info.title = title
-        info.author = info.subject = ""
-        info.creator = info.producer = "Spinery"
-        self._doc.Catalog.ViewerPreferences = self._dictionary(
-            PrintScaling="/None", DisplayDocTitle="true"
-        )
+        info.format = lambda document: self._info(title).format(document)
+        catalog = self._doc.Catalog
+        catalog.ViewerPreferences = self._dictionary(PrintScaling="/None", DisplayDocTitle="true")
+        metadata = self._stream(packet(title, _MAKER, _DATE), packed=False)  # 19005-1, 6.7.2
+        metadata.dictionary = self._dictionary(Type="/Metadata", Subtype="/XML")
+        catalog.Metadata = metadata
+        # The library writes no entry of the catalogue that it does not know.
+        catalog.__NoDefault__ = [*catalog.__NoDefault__, "OutputIntents"]
+        catalog.OutputIntents = self._lib.PDFArray([self._output_intent()])
         self._resources = Resources()
         self._pages: list[tuple[Any, PdfPen]] = []
+        self._labels: list[Any] = []
 
-    def page(self, size: Size, *, trim: Rect | None = None, bleed: Rect | None = None) -> PdfPen:
+    def _info(self, title: str) -> Any:
+        """Return the information dictionary: what the metadata say, and nothing beside."""
+        text, day = self._lib.PDFString, self._lib.PDFString("D:20000101000000+00'00'")
+        return self._dictionary(
+            Title=text(title),
+            Creator=text(_MAKER),
+            Producer=text(_MAKER),
+            CreationDate=day,
+            ModDate=day,
+            Trapped="/False",
+        )
+
+    def _output_intent(self) -> Any:
+        """Return what says that all colour is sRGB (ISO 32000-1, 14.11.5)."""
+        carried = self._stream(srgb.profile())
+        carried.dictionary = self._dictionary(N=3, Alternate="/DeviceRGB")
+        return self._dictionary(
+            Type="/OutputIntent",
+            S="/GTS_PDFA1",
+            OutputConditionIdentifier=self._lib.PDFString(srgb.NAME),
+            Info=self._lib.PDFString(srgb.NAME),
+            RegistryName=self._lib.PDFString("http://www.color.org"),
+            DestOutputProfile=self._add(carried),
+        )
+
+    def page(
+        self,
+        size: Size,
+        *,
+        trim: Rect | None = None,
+        bleed: Rect | None = None,
+        label: str = "",
+    ) -> PdfPen:
         """Add a page of ``size`` in mm and return the pen that draws on it.
 
         ``trim`` is what is left after cutting and ``bleed`` how far colour runs past it; the
         whole page where not given. (ISO 15930: the TrimBox lies in the BleedBox, that in the
-        MediaBox.)
+        MediaBox.) ``label`` is what a reader calls the page in place of its number.
         """
+        if label:
+            self._labels += [len(self._pages), self._dictionary(P=self._lib.PDFString(label))]
         whole = Rect(0, 0, *size)
         page = self._lib.PDFPage()
         page.MediaBox = page.CropBox = self._box(whole)
@@ -63,6 +112,9 @@ class PdfDocument:
         shared = self._add(
             self._dictionary(Font=self._dictionary(**fonts), XObject=self._dictionary(**images))
         )
+        if self._labels:  # ISO 32000-1, 12.4.2
+            labels = self._dictionary(Nums=self._lib.PDFArray(self._labels))
+            self._doc.Catalog.PageLabels = labels
         for page, pen in self._pages:
             content = pen.content()
             page.Resources = shared
@@ -75,7 +127,7 @@ class PdfDocument:
         from reportlab.pdfbase.pdfutils import readJPEGInfo
 
         width, height, components, _ = readJPEGInfo(BytesIO(data))
-        stream = self._lib.PDFStream(content=data)
+        stream = self._stream(data, packed=False)
         stream.dictionary = self._dictionary(
             Type="/XObject",
             Subtype="/Image",
@@ -117,6 +169,9 @@ class PdfDocument:
         face = font.face
         embedded = self._stream(file)
         embedded.dictionary["Length1"] = len(file)
+        # One bit for each code that the font has, the first of them the highest (19005-1, 6.3.5).
+        held = int("1" * (len(font.codes) + 1), 2) << (-(len(font.codes) + 1) % 8)
+        codes = held.to_bytes((len(font.codes) + 8) // 8)
         return self._dictionary(
             Type="/FontDescriptor",
             FontName=name,
@@ -128,6 +183,7 @@ class PdfDocument:
             CapHeight=round(face.cap_height) if face else 700,
             StemV=80,  # a guess: only a reader that lacks the embedded file would look
             FontFile2=self._add(embedded),
+            CIDSet=self._add(self._stream(codes)),
         )
 
     def _box(self, rect: Rect) -> Any:
@@ -137,11 +193,24 @@ class PdfDocument:
     def _dictionary(self, **entries: object) -> Any:
         return self._lib.PDFDictionary(entries)
 
-    def _stream(self, content: bytes) -> Any:
-        return self._lib.PDFStream(content=content, filters=[self._lib.PDFZCompress])
+    def _stream(self, content: bytes, *, packed: bool = True) -> Any:
+        filters = [self._lib.PDFZCompress] if packed else None
+        return _ended(self._lib.PDFStream)(content=content, filters=filters)
 
     def _add(self, thing: Any) -> Any:
         return self._doc.Reference(thing)
+
+
+@cache
+def _ended(stream: Any) -> Any:
+    """Return the library's ``stream`` with the end of line that ISO 19005-1, 6.1.7, asks for."""
+
+    class Ended(stream):  # type: ignore[misc]
+        def format(self, document: Any) -> bytes:
+            written = bytes(super().format(document))
+            return written.removesuffix(b"endstream\n") + b"\nendstream\n"
+
+    return Ended
 
 
 def _tag(data: bytes) -> str:

@@ -176,17 +176,19 @@ end
 
 
 def blank() -> bytes:
-    """Return a TrueType file of one glyph without an outline.
+    """Return a TrueType file whose glyph 1 has no outline.
 
-    Text that a page shows as outlines is laid in it, unseen, so that it can be found.
+    Text that a page shows as outlines is laid in it, unseen, so that it can be found. Glyph 0
+    stands for a character that is missing, and no text may use it (ISO 19005-2, 6.2.11.8).
     """
     from fontTools.fontBuilder import FontBuilder
     from fontTools.pens.ttGlyphPen import TTGlyphPen
 
     builder = FontBuilder(1000, isTTF=True)
-    builder.setupGlyphOrder([".notdef"])
-    builder.setupGlyf({".notdef": TTGlyphPen(None).glyph()})
-    builder.setupHorizontalMetrics({".notdef": (0, 0)})
+    names = [".notdef", "space"]
+    builder.setupGlyphOrder(names)
+    builder.setupGlyf({name: TTGlyphPen(None).glyph() for name in names})
+    builder.setupHorizontalMetrics(dict.fromkeys(names, (0, 0)))
     builder.setupHorizontalHeader(ascent=800, descent=-200)
     builder.setupMaxp()
     builder.updateHead(created=0, modified=0)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from engine.service.sheets import Sheets
+from engine.collection.newfiles import NewFiles
 from tests.tui.conftest import Said
 from tui.__main__ import main
 
@@ -14,18 +14,18 @@ def test_a_pressing_interrupted_presses_nothing(say: Said, monkeypatch: pytest.M
     say("propose", "--accept")
     before, sheets = say("progress"), say.json("sheets")
     written = []
-    real = Sheets._print
+    real = NewFiles.sheet_page
 
-    def interrupted(sheets: Sheets, sheet, *rest, **more) -> None:
-        real(sheets, sheet, *rest, **more)
-        written.append(say.folder / "sheets" / f"sheet-{sheet.number:04}.pdf")
+    def interrupted(files: NewFiles, number: int, page: bytes) -> None:
+        real(files, number, page)
+        written.append(say.folder / "sheets" / f"sheet-{number:04}.pdf")
         assert written[-1].is_file()
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(Sheets, "_print", interrupted)
+    monkeypatch.setattr(NewFiles, "sheet_page", interrupted)
     said = say("press", "--part-full", "--cut-page", code=130)
     assert said == "Stopped. What was done before is kept.\n"
-    monkeypatch.setattr(Sheets, "_print", real)
+    monkeypatch.setattr(NewFiles, "sheet_page", real)
     assert written
     assert not list((say.folder / "sheets").glob("*.pdf"))
     assert say("progress") == before

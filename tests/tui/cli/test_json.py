@@ -18,6 +18,11 @@ from tui.cli.dispatch import run
 ROOT = Path(__file__).parents[3]
 MOLES = "The Extraordinarily Patient Lighthouse Keeper and the Seventeen Moles"
 
+FIGURES = (
+    "--level 186.2 --upright 266 --rising 263 --falling 263.1 --left-below 9.5 --left-above 9.8 "
+    "--bottom 14 --back-right 0.5 --back-up -0.3"
+)
+
 SESSION = """
 intake: intake {list} --pictures {covers} --case snap-shell --no-reading
 read: read
@@ -40,7 +45,7 @@ propose: propose copper-kite-6 copper-kite-7 moles --accept
 sheets: sheets
 press: press
 press --part-full --fillers: press --part-full --fillers
-press: press --part-full --fill strip
+press: press --part-full --fill strip --job
 sheets: sheets
 sheets --cuts: sheets --cuts
 sheets SHEET: sheets 2
@@ -58,6 +63,10 @@ cases new: cases new --shape wrap --name Tin --measure height=100 front=64 spine
 cases KIND --trial: cases tin --trial
 proof, cases KIND --out: cases tin --out {covers}/tin.svg
 proof, cases KIND --out: proof copper-kite-1 --out {covers}/proof.png
+papers: papers Board --size 250x353 --grain long
+check-page: check-page --duplex
+check-page: check-page {figures}
+check-page: check-page --corrected
 check: check
 intake: intake {bay} --pictures {sides} --case keep-case --no-reading
 propose: propose lantern-bay
@@ -88,6 +97,7 @@ def printed(tmp_path_factory: pytest.TempPathFactory) -> Printed:
         "words": MOLES,
         "bay": folder / "bay.txt",
         "sides": folder / "sides",
+        "figures": FIGURES,
     }
     found: Printed = {}
     with pytest.MonkeyPatch.context() as patch:
@@ -218,7 +228,7 @@ def test_a_sheet_is_told_with_its_cuts(printed: Printed) -> None:
 
 def test_the_page_is_read_at_all() -> None:
     assert "games[].title_setting.edges[].size_pt" in described("propose").all
-    assert len(HEADINGS) == 22
+    assert len(HEADINGS) == 24
 
 
 # --- what was promised ------------------------------------------------------------------

@@ -18,6 +18,7 @@ ASKED: dict[str, tuple[list[str], object]] = {
     "margins": (["5,6,7,8.5"], "left 5 right 6 top 7 bottom 8.5 mm"),
     "caliper": (["0,31"], "0.31 mm"),
     "stocks": (["snap-shell=a5-card"], "Clear snap shell, standard handheld cartridge: A5 card"),
+    "printer": (["Desk printer"], "Desk printer\n"),
     "rule": (["knife"], "knife: free placement"),
     "patience": (["1"], "1 sheet\n"),
     "bleed": (["0.5"], "0.5 mm"),

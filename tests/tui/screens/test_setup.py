@@ -100,6 +100,7 @@ ANSWERS: dict[str, tuple[Answer, object]] = {
     "margins": (types("4", "5.5", "6", "7"), (4, 5.5, 6, 7)),
     "caliper": (types("0.31"), 0.31),
     "stocks": (picks(KIND, "a5-card"), {KIND: "a5-card"}),
+    "printer": (types("Desk printer"), "Desk printer"),
     "rule": (picks("knife"), "knife"),
     "patience": (types("9"), 9),
     "bleed": (types("0.5"), 0.5),

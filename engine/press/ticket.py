@@ -1,0 +1,156 @@
+"""The job ticket: what whoever prints, cuts and fits a pressing has to know, on one page or two."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+
+from engine.cases import FlatNet
+from engine.lettering import default_font, shape
+from engine.model import Rect, Rule, Sheet, Size, Stock, cautions
+from engine.model.units import millimetres
+from engine.press.captions import Caption, draw_captions
+from engine.press.cutpage import set_lines, wrapped
+from engine.press.media import media_name
+from engine.press.pens.pdf import PdfDocument
+
+_MARGIN = 14.0
+"""In mm; more than printers leave white."""
+_HEAD = 14.0
+"""Type size in points."""
+_CARD = 150.0
+"""g/m2 from which paper is card: it wants a thicker setting (common practice, no published
+source)."""
+
+_DRYING = (
+    "Let ink dry before you stack, cut or seal: ten minutes on plain paper, a day on photo paper, "
+    "unless the paper's maker says otherwise. Seal only what is dry, in thin coats, a test first "
+    "(common practice, no published source)."
+)
+_GLUE = (
+    "An insert that is to come out again: no glue where the case holds it; else a light coat of "
+    "spray adhesive left to dry before mating, a removable glue stick, or removable tape. Try one "
+    "on a spare first (common practice, no published source)."
+)
+
+
+def ticket_lines(
+    sheets: Sequence[Sheet], nets: Mapping[str, FlatNet], names: Mapping[str, str]
+) -> tuple[str, ...]:
+    """Return the ticket of a pressing, a paragraph each; an empty one parts its sections.
+
+    ``nets`` are by case kind, and so are their ``names``.
+    """
+    return (
+        *_paper(sheets),
+        "",
+        *_settings(sheets),
+        "",
+        *_kinds(sheets, nets, names),
+        "",
+        f"Drying and sealing. {_DRYING}",
+        f"Adhesives that let go. {_GLUE}",
+        "",
+        *_cautions(),
+    )
+
+
+def title_of(sheets: Sequence[Sheet]) -> str:
+    """Return what the job is called: 'Sheets 3 to 7'."""
+    first, last = sheets[0].number, sheets[-1].number
+    return f"Sheet {first}" if first == last else f"Sheets {first} to {last}"
+
+
+def draw_ticket(document: PdfDocument, title: str, lines: Sequence[str], stock: Stock) -> None:
+    """Add the ticket to a file, on the stock's size or A5 (ISO 216:2007) where that is larger."""
+    size = Size(max(stock.width, 148.0), max(stock.height, 210.0))
+    font = default_font()
+    pen = document.page(size, label="Ticket")
+    top = size.height - _MARGIN - millimetres(_HEAD)
+    draw_captions(pen, [Caption(shape(f"{title}: job ticket", font, _HEAD), _MARGIN, top)])
+    width = size.width - 2 * _MARGIN
+    left = wrapped(lines, width, font)
+    room = Rect(_MARGIN, _MARGIN, width, top - 4.0 - _MARGIN)
+    while left := set_lines(pen, left, room, font):
+        pen = document.page(size, label="Ticket, continued")
+        room = Rect(_MARGIN, _MARGIN, width, size.height - 2 * _MARGIN)
+
+
+def _paper(sheets: Sequence[Sheet]) -> list[str]:
+    stocks = {sheet.forme.stock.id: sheet.forme.stock for sheet in sheets}
+    counts = Counter(sheet.forme.stock.id for sheet in sheets)
+    lines = [
+        f"Paper. {counts[key]} × {stock.name}, {stock.width:g} × {stock.height:g} mm "
+        f"({media_name(stock)}), {stock.grammage:g} g/m²; take one or two more for a test."
+        for key, stock in stocks.items()
+    ]
+    lines.append(
+        "Feed. Upright, short edge first, printed on one side. Which side faces up is your "
+        "printer's matter: mark a corner of plain paper, print on it and look; photo and coated "
+        "paper prints on its coated side. One sheet at a time where card jams."
+    )
+    return lines
+
+
+def _settings(sheets: Sequence[Sheet]) -> list[str]:
+    kinds = dict.fromkeys(_paper_type(sheet.forme.stock) for sheet in sheets)
+    return [
+        (
+            "Printer. 100 % or actual size; not fitted to the page, no borderless enlargement; one "
+            f"side; colour; best quality; paper type {' or '.join(kinds)}."
+        ),
+        (
+            "Measure both check bars of the first sheet before you print the others: each is as "
+            "long as it says."
+        ),
+    ]
+
+
+def _paper_type(stock: Stock) -> str:
+    if "photo" in stock.name.lower():
+        return "photo paper"
+    return "card or thick paper" if stock.grammage >= _CARD else "plain paper"
+
+
+def _kinds(
+    sheets: Sequence[Sheet], nets: Mapping[str, FlatNet], names: Mapping[str, str]
+) -> list[str]:
+    counts = Counter(one.case for sheet in sheets for one in sheet.placements)
+    cut = "along the ticks"
+    if any(sheet.forme.rule is Rule.TRIMMER for sheet in sheets):
+        cut += ", in the order of the small numbers (white on black)"
+    lines = [f"Score before you cut; cut {cut}; then fold and fit."]
+    for case, number in counts.items():
+        net, name = nets.get(case), names.get(case, case)
+        lines.append(f"{name}, {number} ×. {_work(net) if net else 'Cut along the ticks.'}")
+    return lines
+
+
+def _work(net: FlatNet) -> str:
+    width, height = net.size
+    steps = [f"Cut to {width:.1f} × {height:.1f} mm over all."]
+    if len(net.dieline) > 1:
+        steps.append(f"It is {len(net.dieline)} outlines: pieces, or holes in them.")
+    if net.scores:
+        angles = Counter(round(abs(score.angle)) for score in net.scores)
+        folds = " and ".join(f"{count} by {angle}°" for angle, count in sorted(angles.items()))
+        away = all(score.angle > 0 for score in net.scores)
+        way = "away from the printed side" if away else "away from the printed side or towards it"
+        steps.append(f"Score {_count(len(net.scores), 'line')}; fold {folds}, {way}.")
+    else:
+        steps.append("Nothing is scored or folded.")
+    steps.append(
+        "Fit one before you cut the rest: it slides in without bending. If it binds or gapes, "
+        "correct the case kind by its trial cut."
+    )
+    return " ".join(steps)
+
+
+def _cautions() -> list[str]:
+    parts = (cautions.CUTTING, cautions.PLASTIC, cautions.ADHESIVE, cautions.LAMINATING)
+    said = dict.fromkeys(line for part in parts for line in part if line != cautions.FIRST)
+    return [cautions.FIRST, *said]
+
+
+def _count(number: int, thing: str) -> str:
+    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"

@@ -1,0 +1,91 @@
+"""The pages of sheets: what they are drawn from, and drawing them anew as they were."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from hashlib import sha256
+
+import msgspec
+
+from engine import press
+from engine.artwork import ArtRequest
+from engine.cases import FlatNet
+from engine.model import Design, Printed, Sheet
+from engine.model.errors import CaseError, RefusedError
+from engine.press import Insert, PdfDocument
+from engine.service.proofs import Proofs
+from engine.service.session import Session
+
+
+class Pages:
+    """Draws the pages of sheets."""
+
+    def __init__(self, session: Session, proofs: Proofs) -> None:
+        """Work in ``session``; print the inserts that ``proofs`` composes."""
+        self._session = session
+        self._proofs = proofs
+
+    def art(self, sheet: Sheet, designs: Mapping[str, Design]) -> list[ArtRequest]:
+        """Return the art that the page of a sheet will ask for."""
+        inserts = self._inserts(sheet, designs).values()
+        bleed = press.bleed_on(sheet.forme)
+        return [art for insert in inserts for art in insert.requests(bleed)]
+
+    def draw(
+        self, sheet: Sheet, designs: Mapping[str, Design], job: PdfDocument | None = None
+    ) -> tuple[bytes, Sheet]:
+        """Return the page of a sheet, and the sheet with what it was printed with.
+
+        ``designs`` are by fingerprint. The page is added to ``job`` too, where there is one.
+        Raises what drawing an insert raises.
+        """
+        games = self._session.snapshot.games
+        titles = {one.game: games[one.game].title for one in sheet.placements}
+        inserts = self._inserts(sheet, designs)
+        page = press.sheet_page(sheet, inserts, titles)
+        if job is not None:
+            press.draw_sheet(job, sheet, inserts, titles)
+        kept = tuple(designs[key] for key in inserts)
+        printed = Printed(designs=kept, titles=titles, digest=sha256(page).hexdigest())
+        return page, msgspec.structs.replace(sheet, printed=printed)
+
+    def again(self, sheet: Sheet) -> bytes:
+        """Return the very page that was written for a sheet.
+
+        Raises RefusedError where it would be another now, or is not to be printed any more.
+        """
+        where = f"sheet {sheet.number}"
+        if sheet.withdrawn_at is not None:
+            raise RefusedError(where, "is withdrawn", "Press its inserts again")
+        printed = sheet.printed
+        if printed is None:
+            what = "was pressed before the program kept what sheets are printed with"
+            raise RefusedError(where, what, "Print its file, or withdraw it and press again")
+        designs = {design.fingerprint: design for design in printed.designs}
+        page = press.sheet_page(sheet, self._inserts(sheet, designs), printed.titles)
+        if sha256(page).hexdigest() != printed.digest:
+            what = "would be another: its case kind, a file it needs or the program has changed"
+            raise RefusedError(where, what, "Withdraw it and press again")
+        return page
+
+    def ticket(self, sheets: list[Sheet], designs: Mapping[str, Design]) -> tuple[str, ...]:
+        """Return the job ticket of some sheets, a paragraph each."""
+        casing, kinds = self._session.snapshot.casing, self._session.kinds
+        nets: dict[str, FlatNet] = {}
+        for sheet in sheets:
+            for placement in sheet.placements:
+                design = designs.get(placement.design)
+                if placement.case not in nets and design is not None:
+                    try:
+                        nets[placement.case] = casing.net_for(design)
+                    except CaseError:
+                        continue
+        names = {key: kind.name for key, kind in kinds.items()}
+        return press.ticket_lines(sheets, nets, names)
+
+    def _inserts(self, sheet: Sheet, designs: Mapping[str, Design]) -> dict[str, Insert]:
+        """Return the inserts of a sheet by their designs' fingerprints, in the order they lie."""
+        return {
+            key: self._proofs.composed(designs[key])
+            for key in dict.fromkeys(placement.design for placement in sheet.placements)
+        }
