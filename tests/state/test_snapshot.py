@@ -58,7 +58,7 @@ STEPS: dict[str, Callable[[Workshop, list[str], Random], object]] = {
     ),
     "batch": lambda shop, some, _: shop.batch.work_on(some),
     "give": lambda shop, some, chance: shop.sides.give(
-        some[0], chance.choice(sorted(snapshot_of(shop).pictures)), PictureRole.BACK
+        some[0], chance.choice(["gone.png", *sorted(snapshot_of(shop).pictures)]), PictureRole.BACK
     ),
     "show": lambda shop, some, chance: shop.sides.show(
         some[0], "back", chance.choice([None, *sorted(snapshot_of(shop).pictures)])
