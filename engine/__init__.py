@@ -112,7 +112,7 @@ from engine.service.setup import FontChoice, SettingLine
 from engine.service.sides import OwnPicture, PanelPicture, SidesReport
 from engine.service.titles import LogoReport
 from engine.service.workshop import Health, Progress
-from engine.state import ArtReport, GameLine, Proposal
+from engine.state import ArtReport, GameLine, PanelReport, Proposal
 
 __all__ = [
     "ALL",
@@ -192,6 +192,7 @@ __all__ = [
     "Outlook",
     "OwnPicture",
     "PanelPicture",
+    "PanelReport",
     "PaperLine",
     "PartFull",
     "Pattern",

@@ -8,6 +8,7 @@ from engine.artwork.opening import open_picture
 from engine.artwork.patterns import draw_pattern
 from engine.artwork.printing import ahead, laid
 from engine.artwork.rendering import ArtRequest, Bleed, Laid
+from engine.artwork.splitting import is_parted
 from engine.artwork.standing import Surface
 from engine.artwork.windows import room
 
@@ -29,6 +30,7 @@ __all__ = [
     "fittings",
     "inspect",
     "inspect_all",
+    "is_parted",
     "join",
     "judge",
     "laid",

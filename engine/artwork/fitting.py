@@ -104,6 +104,8 @@ class Wanted(NamedTuple):
     """What else may be said beside a picture: series, maker, year; none empty."""
     titled: bool = False
     """Whether an edge of the insert says the title."""
+    banded: bool = True
+    """Whether a band of words may stand beside a picture."""
 
 
 def cost(loss: Loss) -> float:
@@ -244,7 +246,7 @@ def _ways(
             yield filled or eased, cut
             yield msgspec.structs.replace(eased, fit=Fit.MATTE, matte=Matte.MIRROR), cut
         yield msgspec.structs.replace(bare, fit=Fit.STRETCH), cut
-        if split is None and wanted.title:
+        if split is None and wanted.title and wanted.banded:
             for art in _banded(picture, bare, wanted, always=says_nothing):
                 banded = placed(picture, art, wanted.surface, sight, bars)
                 if banded is not None:

@@ -10,7 +10,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING
 
 from engine.artwork.edges import peaks, unlike, votes
-from engine.artwork.sights import Sight
+from engine.artwork.sights import Sight, sight_of
 from engine.artwork.standing import split_through
 from engine.model import Art, Picture
 
@@ -143,3 +143,8 @@ def split_of(picture: Picture, sight: Sight) -> tuple[float, float] | None:
     art = Art(picture=picture.name, trim=picture.trim, split=picture.split)
     size = (picture.width, picture.height)
     return None if any(split_through(word, size, art) for word in sight.words) else picture.split
+
+
+def is_parted(picture: Picture, title: str) -> bool:
+    """Return whether a picture is a flat cover scan whose spine is known, for a game's title."""
+    return split_of(picture, sight_of(picture, title)) is not None

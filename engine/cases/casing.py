@@ -55,12 +55,9 @@ class Casing:
 
     def art_panels(self, game: Game) -> tuple[Panel, ...]:
         """Return the art panels of a game's insert, the main one first."""
-        kind, left_out = self.case_of(game), self.left_out(game)
-        return tuple(
-            panel
-            for panel in self._kinds[kind].panels
-            if panel.role is Role.ART and panel.name not in left_out
-        )
+        kind, left_out = self._kinds[self.case_of(game)], self.left_out(game)
+        art = [p for p in kind.panels if p.role is Role.ART and p.name not in left_out]
+        return tuple(sorted(art, key=lambda panel: panel.name != (kind.front or kind.back)))
 
     def net(self, kind: str, left_out: frozenset[str] | None = None) -> FlatNet:
         """Return the flat net of a case kind on the stock in use, as the setup has it.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from engine.cases.model import Panel
 from engine.model import Game, Match, PictureRole
@@ -41,17 +41,17 @@ def main_picture(game: Game, takes: Sequence[PictureRole]) -> Match | None:
 
 
 def other_picture(
-    game: Game, panel: str, takes: Sequence[PictureRole], but: str | None = None
+    game: Game, panel: str, takes: Sequence[PictureRole], but: Collection[str] = ()
 ) -> Match | None:
     """Return the picture of another panel than the main one, by name.
 
-    That is what a person chose, or the first of the game's own that it takes, ``but`` the one that
-    the main panel shows whole.
+    That is what a person chose, or the first of the game's own that it takes, ``but`` those that
+    will not do: the one that the main panel shows whole.
     """
     chosen = game.accepted.shown.get(panel)
     if chosen is not None:
         return Match(chosen, 1.0, "chosen by hand", _role(game, chosen)) if chosen else None
-    return _first([one for one in pictures_of(game) if one.picture != but], takes)
+    return _first([one for one in pictures_of(game) if one.picture not in but], takes)
 
 
 def _first(pictures: Sequence[Match], takes: Sequence[PictureRole]) -> Match | None:

@@ -127,8 +127,8 @@ def _pictures_of(game: Game) -> Iterator[str]:
     if game.match:
         yield game.match.picture
     yield from (side.picture for side in game.sides)
-    if game.accepted.art and game.accepted.art.picture:
-        yield game.accepted.art.picture
+    yield from filter(None, game.accepted.shown.values())
+    yield from game.accepted.art.pictures if game.accepted.art else ()
     yield from (title.logo.picture for title in game.accepted.title or () if title.logo)
 
 

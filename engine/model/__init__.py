@@ -4,7 +4,7 @@ What a person decided and what happened is stored in these structs; everything e
 (stages, proposals, full sheets) is worked out from them when it is asked for.
 """
 
-from engine.model.art import Art, Colours, Fit, InkMode, Loss, Matte, Pattern, Sign, Trim
+from engine.model.art import Art, Colours, Fit, InkMode, Loss, Matte, PanelArt, Pattern, Sign, Trim
 from engine.model.base import Instant, Rect, Size, Value, bare
 from engine.model.design import Accepted, Decision, Design
 from engine.model.game import Fitted, Game, Match, Picture, PictureRole, SidePicture, Stage
@@ -37,6 +37,7 @@ __all__ = [
     "Match",
     "Matte",
     "Offcut",
+    "PanelArt",
     "Pattern",
     "Picture",
     "PictureRole",

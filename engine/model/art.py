@@ -122,11 +122,32 @@ class Art(Value, frozen=True):
     """What a back without a picture says, none of it empty: title, series, maker, year, notes."""
     stand_ins: tuple[FontRef, ...] = ()
     """Fonts for characters of these; see ``EdgeTitle.stand_ins``."""
+    others: tuple[PanelArt, ...] = ()
+    """What panels besides the main one show of their own; the rest show their part of a split
+    scan, or words."""
+
+    @property
+    def pictures(self) -> tuple[str, ...]:
+        """Every picture that is shown, the main one first, each once."""
+        named = (self.picture, *(one.art.picture for one in self.others))
+        return tuple(dict.fromkeys(name for name in named if name is not None))
+
+    def on(self, panel: str) -> Art | None:
+        """Return what a panel besides the main one shows of its own, None where it has nothing."""
+        return next((one.art for one in self.others if one.panel == panel), None)
 
     @property
     def is_cropped(self) -> bool:
         """Whether a part of its picture is out of sight, so that the crop can be moved."""
         return self.picture is not None and self.fit is Fit.FILL
+
+
+class PanelArt(Value, frozen=True):
+    """What a panel besides the main one shows of its own."""
+
+    panel: str
+    art: Art
+    """Without a picture, what it says in words, though it could show a part of the main one's."""
 
 
 class Colours(Value, frozen=True):

@@ -51,6 +51,8 @@ class Insert(NamedTuple):
     picture: Path | None
     kept: Kept
     """What its edges are drawn with."""
+    others: Mapping[str, Path] = NO_LOGOS
+    """The pictures of other panels than the main one, by name."""
 
     def draw(self, pen: Pen, bleed: float) -> None:
         """Draw it in the net's frame, colour running ``bleed`` mm past every cut.
@@ -95,10 +97,11 @@ class Insert(NamedTuple):
         if self.design.ink in WITHOUT_ART:
             return ()
         every = tuple(panel for panel in self.net.panels if panel.role is Role.ART)
-        if self.picture is None:
-            return every if art.pattern is not Pattern.PLAIN or art.words else ()
+        if self.picture is None and (art.pattern is not Pattern.PLAIN or art.words):
+            return every
         pictured = self._pictured()
-        return (*pictured, *(one for one in every if art.back and one not in pictured))
+        said = [one for one in every if (art.back or art.on(one.name)) and one not in pictured]
+        return (*pictured, *said)
 
     def _pictured(self) -> tuple[FlatPanel, ...]:
         """Return the panels that show the picture: the main one, or those of a split scan.
@@ -110,20 +113,23 @@ class Insert(NamedTuple):
         art = [panel for panel in self.net.panels if panel.role is Role.ART]
         if self.design.art.split is None:
             return tuple(art[:1])
-        titled = {one.panel for one in self.design.title if any(one.lines) or one.logo}
+        taken = {one.panel for one in self.design.title if any(one.lines) or one.logo}
+        taken.update(one.panel for one in self.design.art.others)
         return tuple(
             panel
             for panel in self.net.panels
-            if panel.part and panel.role is not Role.BLANK and panel.name not in titled
+            if panel.part and panel.role is not Role.BLANK and panel.name not in taken
         ) or tuple(art[:1])
 
     def _draw_art(self, pen: Pen, panel: FlatPanel, bleed: float) -> None:
         """Draw the picture on ``panel``, or what stands in for one, and the words it has."""
         sides = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
         at, art = frame(panel.rect, panel.turn), self.design.art
-        if self.picture is not None and panel in self._pictured():
-            self._draw_picture(pen, self.picture, panel, bleed)
-            self._draw_words(pen, band(panel.reading, art), at, art.words, art.lines)
+        shown = self._shown(panel)
+        if shown is not None:
+            its = shown[1]
+            self._draw_picture(pen, self._request(panel, *shown, bleed), at, panel)
+            self._draw_words(pen, band(panel.reading, its), at, its.words, its.lines)
             return
         base = self.design.colours.base
         for patch in draw_pattern(art.pattern, panel.reading, sides, base):
@@ -135,10 +141,17 @@ class Insert(NamedTuple):
         elif art.back:
             self._draw_words(pen, whole, at, art.back[0], art.back[1:])
 
-    def _draw_picture(self, pen: Pen, picture: Path, panel: FlatPanel, bleed: float) -> None:
-        """Draw the picture on all of ``panel`` but its band of words."""
-        asked = self._request(panel, picture, bleed)
-        at = frame(panel.rect, panel.turn)
+    def _shown(self, panel: FlatPanel) -> tuple[Path, Art] | None:
+        """Return the picture that a panel shows, and how it lies; None where it shows none."""
+        own = self.design.art.on(panel.name)
+        if own is not None:
+            return (self.others[own.picture], own) if own.picture is not None else None
+        if self.picture is not None and panel in self._pictured():
+            return self.picture, self.design.art
+        return None
+
+    def _draw_picture(self, pen: Pen, asked: ArtRequest, at: Transform, panel: FlatPanel) -> None:
+        """Draw a picture on all of ``panel``, whose frame is ``at``, but its band of words."""
         at = at.translate(0.0, panel.reading.height - asked.panel.height)
         self._lay(pen, at, laid(asked), asked.panel, asked.bleed)
 
@@ -156,25 +169,23 @@ class Insert(NamedTuple):
         with pen.clip(outline) if beyond else nullcontext():
             pen.image(art.data, at.translate(x, y).scale(width, height))
 
-    def _request(self, panel: FlatPanel, picture: Path, bleed: float) -> ArtRequest:
+    def _request(self, panel: FlatPanel, picture: Path, art: Art, bleed: float) -> ArtRequest:
         sides = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
-        art, size, design = self.design.art, panel.reading, self.design
+        size, design = panel.reading, self.design
         its = room(size, art)
         sides = sides._replace(
             bottom=sides.bottom if its.height == size.height else 0.0,
             right=sides.right if its.width == size.width else 0.0,
         )
-        bare = msgspec.structs.replace(art, band=0.0)
+        bare = msgspec.structs.replace(art, band=0.0, others=())
         return ArtRequest(
             str(picture), bare, its, sides, design.colours.base, panel.part, design.ink
         )
 
     def requests(self, bleed: float) -> tuple[ArtRequest, ...]:
         """Return the art that ``draw`` will ask for."""
-        picture = self.picture
-        if picture is None or self.design.ink in WITHOUT_ART:
-            return ()
-        return tuple(self._request(panel, picture, bleed) for panel in self._pictured())
+        found = ((panel, self._shown(panel)) for panel in self._art_panels())
+        return tuple(self._request(panel, *shown, bleed) for panel, shown in found if shown)
 
     def _draw_edges_alone(self, pen: Pen, bleed: float) -> None:
         """Lay the base colour on the edges and their bleed, and nothing anywhere else."""
@@ -234,24 +245,26 @@ def compose(
     *,
     fonts: Path | None = None,
     logos: Mapping[str, Path] = NO_LOGOS,
+    others: Mapping[str, Path] = NO_LOGOS,
 ) -> Insert:
     """Return the insert of ``design`` on ``net``.
 
-    ``picture`` is the file of the design's art; it may be None only where that is plain.
-    ``font`` is for titles that name none; the fonts that they name lie in ``fonts``, their
-    logos are ``logos`` by name. Raises CaseError for a title on a panel that the net lacks,
-    PictureError for a picture that is missing.
+    ``picture`` is the file of the design's art; it may be None only where that is plain. ``font``
+    is for titles that name none; the fonts that they name lie in ``fonts``, their logos are
+    ``logos`` by name, the pictures of other panels ``others``. Raises CaseError for a title on a
+    panel that the net lacks, PictureError for a picture that is missing.
     """
     for title in design.title:
         net.panel(title.panel)
     kept = Kept(font, fonts, logos)
-    wanted = design.art.picture
-    if wanted is None:
-        return Insert(design, net, None, kept)
-    if picture is None or not picture.is_file():
-        where = wanted if picture is None else picture.name
-        raise PictureError(where, "the picture is gone", "Put it back or choose another")
-    return Insert(design, net, picture, kept)
+    files = {name: others.get(name) for name in design.art.pictures}
+    if design.art.picture is not None:
+        files[design.art.picture] = picture
+    for name, file in files.items():
+        if file is None or not file.is_file():
+            where = name if file is None else file.name
+            raise PictureError(where, "the picture is gone", "Put it back or choose another")
+    return Insert(design, net, picture if design.art.picture else None, kept, others)
 
 
 def reading_sides(panel: FlatPanel, cut: Collection[str], bleed: float) -> Bleed:

@@ -34,8 +34,7 @@ class Arts:
         """Fit the art in the way after the present one, least loss first, plain last."""
         with self._session.lock:
             present, ways = self._designs.proposal(game).design.art, self._ways(game)
-            looks = [(art.picture, art.fit if art.picture else None) for art in ways]
-            now = (present.picture, present.fit if present.picture else None)
+            looks, now = [_look(art) for art in ways], _look(present)
             place = looks.index(now) if now in looks else -1
             return self._designs.change_art(game, ways[(place + 1) % len(ways)])
 
@@ -100,10 +99,11 @@ class Arts:
         """Use no picture, but a pattern, or the title set large."""
         with self._session.lock:
             found = self._session.snapshot.game(game)
+            others = self._designs.proposal(found.id).design.art.others
             if pattern is not Pattern.TITLE:
-                return self._designs.change_art(found.id, Art(pattern=pattern))
+                return self._designs.change_art(found.id, Art(pattern=pattern, others=others))
             stand_ins = self._session.snapshot.proposer.titler.fonts.large(found.title)
-            art = Art(pattern=pattern, words=found.title, stand_ins=stand_ins)
+            art = Art(pattern=pattern, words=found.title, stand_ins=stand_ins, others=others)
             return self._designs.change_art(found.id, art)
 
     def next_pattern(self, game: str) -> Proposal:
@@ -141,6 +141,11 @@ class Arts:
         if picture is None:
             raise RefusedError(present.title, "shows no picture", "Choose one first")
         return picture
+
+
+def _look(art: Art) -> tuple[str | None, Fit | None, bool]:
+    """Return what tells a way to lay art apart from the others."""
+    return art.picture, art.fit if art.picture else None, bool(art.band)
 
 
 def _after(choices: tuple[T, ...], present: T) -> T:

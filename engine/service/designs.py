@@ -121,8 +121,8 @@ class Designs:
 
         def change(found: Game) -> Game:
             snapshot = self._session.snapshot
-            if art.picture is not None:
-                snapshot.picture(art.picture)
+            for name in art.pictures:
+                snapshot.picture(name)
             return deciding.change_art(
                 found, art, snapshot.casing.case_of(found), self._session.now()
             )

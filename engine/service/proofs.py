@@ -34,6 +34,7 @@ class Proofs:
         """Compose the insert of a design."""
         collection, snapshot = self._session.collection, self._session.snapshot
         picture = design.art.picture
+        others = [one.art.picture for one in design.art.others if one.art.picture]
         logos = [title.logo.picture for title in design.title if title.logo]
         return press.compose(
             design,
@@ -42,6 +43,7 @@ class Proofs:
             default_font(),
             fonts=collection.font_folder,
             logos={name: collection.picture_path(name) for name in logos},
+            others={name: collection.picture_path(name) for name in others},
         )
 
     def proof(self, game: str, ppi: float = 150) -> bytes:

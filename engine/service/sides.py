@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import msgspec
 
-from engine.cases import taking
+from engine.cases import Panel, taking
 from engine.model import Art, Game, Match, PictureRole, SidePicture, Value
 from engine.model.errors import InputError
+from engine.service import deciding
 from engine.service.designs import Designs
 from engine.service.session import Session
 
@@ -107,11 +108,7 @@ class Sides:
             if panel == names[0]:
                 self._show_first(found, name)
             else:
-                shown = {**found.accepted.shown, panel: name or ""}
-                accepted = msgspec.structs.replace(found.accepted, shown=shown)
-                self._session.keep_games(
-                    "changed", [msgspec.structs.replace(found, accepted=accepted)]
-                )
+                self._show_beside(found, panel, name or "")
             return self.of(found.id)
 
     @property
@@ -128,24 +125,46 @@ class Sides:
 
     def _show_first(self, game: Game, name: str | None) -> None:
         if name is None:
-            self._designs.change_art(game.id, Art())
+            others = self._designs.proposal(game.id).design.art.others
+            self._designs.change_art(game.id, Art(others=others))
         else:
             self._designs.swap_picture(game.id, name)
+
+    def _show_beside(self, game: Game, panel: str, name: str) -> None:
+        """Take a picture, by name, for another panel than the main one; '' for none.
+
+        Art that was accepted changes with it.
+        """
+        now = {**game.accepted.shown, panel: name}
+        accepted = msgspec.structs.replace(game.accepted, shown=now)
+        changed = msgspec.structs.replace(game, accepted=accepted)
+        art = self._session.snapshot.proposer.shown_anew(changed, panel)
+        if art is not None:
+            changed = deciding.change_art(
+                changed, art, self._session.snapshot.casing.case_of(game), self._session.now()
+            )
+        self._session.keep_games("changed", [changed])
 
     def _panels(self, game: Game) -> tuple[PanelPicture, ...]:
         """Return what each art panel takes; the main one first."""
         snapshot = self._session.snapshot
         art = snapshot.proposal(game.id).design.art
-        whole = art.picture if art.split is None else None
         found: list[PanelPicture] = []
         for panel in snapshot.casing.art_panels(game):
             takes, name = taking.taken_by(panel), art.picture or ""
             chosen = game.accepted.art is not None
             if found:
-                other = taking.other_picture(game, panel.name, takes, whole)
-                name, chosen = other.picture if other else "", panel.name in game.accepted.shown
+                name, chosen = _beside(art, panel) or "", panel.name in game.accepted.shown
             found.append(PanelPicture(panel.name, takes, name, self._sources.get(name, ""), chosen))
         return tuple(found)
+
+
+def _beside(art: Art, panel: Panel) -> str | None:
+    """Return the picture that another panel than the main one shows."""
+    own = art.on(panel.name)
+    if own is not None:
+        return own.picture
+    return art.picture if art.split is not None and panel.part else None
 
 
 def _owned(game: Game) -> set[str]:

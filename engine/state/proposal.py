@@ -17,6 +17,23 @@ from engine.model import (
 from engine.model.units import rounded
 
 
+class PanelReport(Value, frozen=True):
+    """A picture of its own on another panel than the main one, as ``ArtReport`` tells that."""
+
+    panel: str
+    source: str
+    """The file name it came with."""
+    confidence: Annotated[float, rounded(3)]
+    chance: Annotated[float, rounded(3)]
+    fit: Fit
+    loss: Loss
+    ppi: Annotated[float, rounded(1)]
+    words: str
+    trim: Trim = Trim()
+    split: tuple[float, float] | None = None
+    warnings: tuple[str, ...] = ()
+
+
 class ArtReport(Value, frozen=True):
     """The art of a game's insert, in numbers and in words."""
 
@@ -25,7 +42,8 @@ class ArtReport(Value, frozen=True):
     confidence: Annotated[float, rounded(3)]
     """That this picture is this game's: 0 to 1."""
     chance: Annotated[float, rounded(3)]
-    """That nothing is wrong with how it lies: 0 to 1; what the person chose is certain."""
+    """That nothing is wrong with how it lies, nor with ``others``: 0 to 1; what the person chose
+    is certain."""
     match: str
     """What speaks for that, part of a sentence: 'its cover says so'; empty where it was chosen."""
     fit: Fit
@@ -38,6 +56,8 @@ class ArtReport(Value, frozen=True):
     split: tuple[float, float] | None = None
     warnings: tuple[str, ...] = ()
     """What may disappoint in print, a sentence each."""
+    others: tuple[PanelReport, ...] = ()
+    """The pictures of other panels."""
 
 
 class Proposal(Value, frozen=True):

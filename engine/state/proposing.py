@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from zlib import crc32
 
 import msgspec
@@ -27,7 +27,8 @@ from engine.model import (
 )
 from engine.model.settings import Settings
 from engine.model.stages import Standing
-from engine.state.proposal import ArtReport, Proposal
+from engine.state.beside import Beside, OwnPictures, with_others
+from engine.state.proposal import ArtReport, PanelReport, Proposal
 
 PLAIN = Fitting(art=Art(), loss=Loss(), ppi=0.0, words="plain, no picture")
 
@@ -49,18 +50,30 @@ class Proposer:
     def fittings(self, game: Game, picture: str = "") -> tuple[Fitting, ...]:
         """Return the ways to fit the game's picture, or another, least loss first, plain last."""
         name, net = picture or self._picture_name(game), self.casing.net_of(game)
-        wanted = wanted_of(game, net)
+        wanted = self._wanted(game, net, name)
         if wanted is None:
             return (PLAIN,)
-        if name is None:
-            return (self._lettered(game), PLAIN)
-        found = artwork.fittings(self._pictures[name], wanted)
-        return (*(self._with_words(one, game, net) for one in found), PLAIN)
+        found = artwork.fittings(self._pictures[name], wanted) if name else (self._lettered(game),)
+        return tuple(self._whole(one, game, net)[0] for one in (*found, PLAIN))
+
+    def shown_anew(self, game: Game, panel: str) -> Art | None:
+        """Return accepted art with what the game's own pictures now give one panel besides."""
+        art, net = game.accepted.art, self.casing.net_of(game)
+        if art is None:
+            return None
+        proposed = with_others(PLAIN, self._own(game, net).proposed(art)).art.others
+        others = (
+            *(one for one in art.others if one.panel != panel),
+            *(one for one in proposed if one.panel == panel),
+        )
+        changed = msgspec.structs.replace(art, others=others)
+        says = art.back or not any(_is_bare(one, changed) for one in art_panels(net)[1:])
+        return changed if says else self._worded(changed, game, net)
 
     def propose(self, game: Game, standing: Standing, colouring: Colouring) -> Proposal:
         """Return the design of a game as it would be printed now, with reasons to doubt it."""
         net = self.casing.net_of(game)
-        fitting, art_doubts = self._art(game, net)
+        fitting, beside, art_doubts = self._art(game, net)
         own = game.accepted.colours is not None and not game.accepted.colours_by
         colours = game.accepted.colours or colouring.proposed(
             game, self._coloured_by(game, fitting)
@@ -101,6 +114,7 @@ class Proposer:
                 warnings=fitting.warnings,
                 trim=fitting.art.trim,
                 split=fitting.art.split,
+                others=tuple(self._panel_report(one) for one in beside if one.fitting.art.picture),
             ),
             contrast=contrast(colours.base, colours.text),
             edges=title.edges,
@@ -130,26 +144,86 @@ class Proposer:
         """Return the picture that gives a game its colour: one that no panel shows does, too."""
         return self._picture_name(game) if fitting is NO_ART_PANEL else fitting.art.picture
 
-    def _art(self, game: Game, net: FlatNet) -> tuple[Fitting, tuple[str, ...]]:
-        """Return how the art lies, and why that may be wrong."""
-        wanted, art = wanted_of(game, net), game.accepted.art
+    def _art(self, game: Game, net: FlatNet) -> tuple[Fitting, tuple[Beside, ...], tuple[str, ...]]:
+        """Return how the art lies, what the other panels show, and why all that may be wrong."""
+        art, name = game.accepted.art, self._picture_name(game)
+        wanted = self._wanted(game, net, name)
         if wanted is None:
-            return NO_ART_PANEL, ()
+            return NO_ART_PANEL, (), ()
         if art is not None:
+            art = self._without_gone(art)
             picture = self._pictures.get(art.picture or "")
-            if picture is None:
-                return unpictured(art), ()
-            return artwork.judge(picture, art, *wanted.surface), ()
-        name = self._picture_name(game)
+            found = artwork.judge(picture, art, *wanted.surface) if picture else unpictured(art)
+            return found, self._own(game, net).accepted(art), ()
         if name is None:
+            fitting, beside = self._whole(self._lettered(game), game, net)
             doubt = "No picture was found. Choose one, or accept its title set large."
-            return self._lettered(game), (doubt,)
+            return fitting, beside, (doubt, *self._strangers(beside), *fitting.doubts)
         picture = self._pictures[name]
-        fitting = self._with_words(artwork.fittings(picture, wanted)[0], game, net)
-        doubts = fitting.doubts
+        fitting, beside = self._whole(artwork.fittings(picture, wanted)[0], game, net)
+        doubts = (*self._strangers(beside), *fitting.doubts)
         if not self.art_is_sure(game):
             doubts = (f"{doubted(picture, self.casing.main_picture(game))}.", *doubts)
-        return fitting, doubts
+        return fitting, beside, doubts
+
+    def _own(self, game: Game, net: FlatNet) -> OwnPictures:
+        return OwnPictures(game, net, self.casing.art_panels(game), self._pictures)
+
+    def _wanted(self, game: Game, net: FlatNet, name: str | None) -> Wanted | None:
+        """Return what the main picture is fitted for, the panels left out that take another."""
+        taken = self._own(game, net).takers(name) if name else frozenset()
+        return wanted_of(game, net, taken)
+
+    def _whole(
+        self, fitting: Fitting, game: Game, net: FlatNet
+    ) -> tuple[Fitting, tuple[Beside, ...]]:
+        """Return a fitting of the main panel with what the others show, and say, and the former.
+
+        What a person accepted on the others stays.
+        """
+        own, accepted = self._own(game, net), game.accepted.art
+        if accepted is None:
+            beside = own.proposed(fitting.art)
+            whole = with_others(fitting, beside)
+        else:
+            art = msgspec.structs.replace(fitting.art, others=accepted.others)
+            beside, whole = own.accepted(art), msgspec.structs.replace(fitting, art=art)
+        if fitting.art.picture is None:
+            return whole, beside
+        return msgspec.structs.replace(whole, art=self._worded(whole.art, game, net)), beside
+
+    def _without_gone(self, art: Art) -> Art:
+        """Return art whose other panels show no picture that is no longer in the collection."""
+        kept = tuple(
+            one
+            for one in art.others
+            if one.art.picture is None or one.art.picture in self._pictures
+        )
+        return art if kept == art.others else msgspec.structs.replace(art, others=kept)
+
+    def _strangers(self, beside: tuple[Beside, ...]) -> tuple[str, ...]:
+        """Return for which panels it is not sure that their pictures are the game's."""
+        return tuple(
+            f"{doubted(self._pictures[one.match.picture], one.match)}."
+            for one in beside
+            if one.match is not None and one.match.confidence < self._settings.threshold
+        )
+
+    def _panel_report(self, beside: Beside) -> PanelReport:
+        fitting, match = beside.fitting, beside.match
+        return PanelReport(
+            panel=beside.panel,
+            source=self._pictures[fitting.art.picture or ""].source,
+            confidence=match.confidence if match else 1.0,
+            chance=fitting.chance,
+            fit=fitting.art.fit,
+            loss=fitting.loss,
+            ppi=fitting.ppi,
+            words=fitting.words,
+            trim=fitting.art.trim,
+            split=fitting.art.split,
+            warnings=fitting.warnings,
+        )
 
     def _lettered(self, game: Game) -> Fitting:
         """Return the title set large over a pattern: art where there is no picture."""
@@ -163,21 +237,18 @@ class Proposer:
         )
         return unpictured(art)
 
-    def _with_words(self, fitting: Fitting, game: Game, net: FlatNet) -> Fitting:
-        """Return a fitting with what a back without a picture says, and the fonts for its words."""
-        art = fitting.art
-        panels = sum(panel.role is Role.ART for panel in net.panels)
-        back = back_of(game) if panels > 1 and art.split is None else ()
+    def _worded(self, art: Art, game: Game, net: FlatNet) -> Art:
+        """Return art with what a back without a picture says, and the fonts for its words."""
+        back = back_of(game) if any(_is_bare(panel, art) for panel in art_panels(net)[1:]) else ()
         words = " ".join((art.words, *art.lines, *back))
         if not words.strip():
-            return fitting
-        art = msgspec.structs.replace(
+            return art
+        return msgspec.structs.replace(
             art,
             back=back,
-            pattern=pattern_of(game) if back else art.pattern,
+            pattern=pattern_of(game) if back and art.picture else art.pattern,
             stand_ins=self.titler.fonts.large(words),
         )
-        return msgspec.structs.replace(fitting, art=art)
 
     def _reason(self, game: Game, art: Art) -> str:
         """Return what speaks for the art's picture being this game's, where it was found."""
@@ -201,24 +272,37 @@ def doubted(picture: Picture, match: Match | None) -> str:
     return f"{said}: {words}" if words else said
 
 
-def art_panel(net: FlatNet) -> FlatPanel | None:
-    """Return a net's main art panel, the first of them, or None for a mere label."""
-    return next((panel for panel in net.panels if panel.role is Role.ART), None)
+def art_panels(net: FlatNet) -> tuple[FlatPanel, ...]:
+    """Return a net's art panels, the main one first; none for a mere label."""
+    return tuple(panel for panel in net.panels if panel.role is Role.ART)
 
 
-def wanted_of(game: Game, net: FlatNet) -> Wanted | None:
-    """Return what a picture of a game is fitted for on a net; None for a net without art."""
-    art = [panel for panel in net.panels if panel.role is Role.ART]
+def wanted_of(game: Game, net: FlatNet, taken: Collection[str] = ()) -> Wanted | None:
+    """Return what a picture of a game is fitted for on a net; None for a net without art.
+
+    The panels of ``taken`` show another picture.
+    """
+    art = art_panels(net)
     if not art:
         return None
     main, *others = art
     return Wanted(
         surface=Surface(main.reading, main.part),
-        beside=tuple(Surface(panel.reading, panel.part) for panel in others if panel.part),
+        beside=tuple(
+            Surface(panel.reading, panel.part)
+            for panel in others
+            if panel.part and panel.name not in taken
+        ),
         title=game.title,
         lines=said_of(game),
         titled=any(panel.role is Role.EDGE for panel in net.panels),
     )
+
+
+def _is_bare(panel: FlatPanel, art: Art) -> bool:
+    """Return whether a panel besides the main one shows no picture."""
+    own = art.on(panel.name)
+    return own.picture is None if own else art.split is None or not panel.part
 
 
 def said_of(game: Game) -> tuple[str, ...]:

@@ -278,8 +278,9 @@ def _pictures_of(game: Game) -> set[str]:
     """Return the pictures that a game's design hangs on."""
     named = {game.match.picture} if game.match else set()
     named.update(side.picture for side in game.sides)
+    named.update(filter(None, game.accepted.shown.values()))
     art = game.accepted.art
-    return named | {art.picture} if art and art.picture else named
+    return named.union(art.pictures) if art else named
 
 
 def _alike(before: Records, after: Records, pictures: Collection[str]) -> bool:

@@ -63,12 +63,12 @@ def test_a_back_takes_the_back_else_a_screen_else_nothing() -> None:
         (game(FRONT, BACK, back="screen"), "screen"),
         (game(FRONT, BACK, back=""), None),
     ):
-        found = other_picture(owner, "back", takes, "front")
+        found = other_picture(owner, "back", takes, {"front"})
         assert (found.picture if found else None) == wanted
 
 
 def test_what_the_main_panel_shows_whole_is_not_shown_again() -> None:
-    assert other_picture(game(SCREEN), "back", (SCREEN,), "screen") is None
+    assert other_picture(game(SCREEN), "back", (SCREEN,), {"screen"}) is None
 
 
 KIND = """name = "Tin"

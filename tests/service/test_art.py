@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from engine import Fit, InkMode, Matte, Pattern, RefusedError, Stage, Trim, Workshop
+from tests.conftest import draw_cover
 
 
 @pytest.fixture
@@ -47,6 +50,23 @@ def test_a_turn_is_in_degrees(stocked: Workshop, game: str) -> None:
     stocked.art.turn(game, 0.5)
     assert stocked.art.turn(game, 0.5).design.art.turn == 1.0
     assert "straightened by 1.0°" in stocked.designs.proposal(game).art.words
+
+
+def test_every_way_to_fit_is_a_stop_with_a_band_and_without(
+    workshop: Workshop, tmp_path: Path
+) -> None:
+    covers = tmp_path / "wide"
+    covers.mkdir()
+    draw_cover(covers / "Tin Gate.png", (90, 60, 40), (900, 500))
+    listed = tmp_path / "list.txt"
+    listed.write_text("Tin Gate\n", encoding="utf-8")
+    workshop.games.intake(listed, covers, "snap-shell")
+    snapshot = workshop._session.snapshot
+    ways = [one.art for one in snapshot.proposer.fittings(snapshot.game("tin-gate"))]
+    fills = [art for art in ways if art.fit is Fit.FILL and art.picture]
+    assert {bool(art.band) for art in fills} == {False, True}
+    stops = [workshop.art.next_fit("tin-gate").design.art for _ in ways]
+    assert stops == [*ways[1:], ways[0]]
 
 
 def test_a_matte_shows_the_picture_whole_then_goes_round(stocked: Workshop, game: str) -> None:

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
+import msgspec
 import pytest
+from PIL import Image
 
 from engine import InputError, PictureRole, Workshop, reading
-from engine.model import Reading, TextLine
+from engine.model import Art, PanelArt, Reading, TextLine
 from engine.model.waiting import Cancel
 from tests.conftest import draw_cover
 
@@ -52,6 +54,14 @@ def read(monkeypatch: pytest.MonkeyPatch, shop: Workshop) -> None:
     monkeypatch.setattr(reading, "can_read", lambda: True)
 
 
+def draw_wrap(path: Path) -> None:
+    """Draw a flat cover scan in plain colours: back, spine, front."""
+    scan = Image.new("RGB", (1092, 736), (150, 60, 40))
+    scan.paste((20, 30, 60), (518, 0, 574, 736))
+    scan.paste((60, 120, 150), (574, 0, 1092, 736))
+    scan.save(path)
+
+
 def sources(shop: Workshop) -> dict[str, str | None]:
     return {line.id: shop.designs.proposal(line.id).art.source for line in shop.games.lines()}
 
@@ -87,6 +97,103 @@ def test_a_person_chooses_what_a_panel_shows(shop: Workshop) -> None:
     assert shop.designs.proposal("lantern-bay").art.source == "Lantern Bay screenshot.png"
     shop.undo()
     assert shop.designs.proposal("lantern-bay").art.source == "Lantern Bay.png"
+
+
+def art_of(shop: Workshop, game: str = "lantern-bay") -> Art:
+    return shop.designs.proposal(game).design.art
+
+
+def shown_besides(shop: Workshop, game: str = "lantern-bay") -> dict[str, str]:
+    return {one.panel: one.source for one in shop.designs.proposal(game).art.others}
+
+
+def test_what_a_panel_takes_is_designed_and_accepted_with_the_art(shop: Workshop) -> None:
+    assert shown_besides(shop) == {"back": "Lantern Bay back.png"}
+    assert art_of(shop).back == ()
+    shop.designs.accept(["lantern-bay"])
+    accepted = art_of(shop)
+    shop.sides.give("tin-gate", "Lantern Bay back.png", PictureRole.BACK)
+    assert art_of(shop) == accepted
+    assert shown_besides(shop) == {"back": "Lantern Bay back.png"}
+    shop.designs.reopen(["lantern-bay"])
+    assert shown_besides(shop) == {"back": "Lantern Bay screenshot.png"}
+
+
+@pytest.mark.parametrize("accepted", [False, True])
+def test_a_panel_set_to_no_picture_says_words(shop: Workshop, accepted: bool) -> None:
+    if accepted:
+        shop.designs.accept(["lantern-bay"])
+    shop.sides.show("lantern-bay", "back", None)
+    assert shown_besides(shop) == {}
+    assert art_of(shop).back == ("Lantern Bay",)
+    shop.sides.show("lantern-bay", "back", "Lantern Bay screenshot.png")
+    assert shown_besides(shop) == {"back": "Lantern Bay screenshot.png"}
+    shop.undo()
+    assert shown_besides(shop) == {}
+
+
+def test_art_accepted_before_stays_as_it_was(shop: Workshop) -> None:
+    before = msgspec.structs.replace(art_of(shop), others=())
+    shop.designs.change_art("lantern-bay", before)
+    assert art_of(shop) == before
+    assert shop.sides.of("lantern-bay").panels[1].source == ""
+
+
+def test_the_back_stays_while_the_front_is_fitted_otherwise(shop: Workshop) -> None:
+    others = art_of(shop).others
+    for change in (
+        lambda: shop.art.next_fit("lantern-bay"),
+        lambda: shop.art.next_matte("lantern-bay"),
+        lambda: shop.art.next_pattern("lantern-bay"),
+        lambda: shop.sides.show("lantern-bay", "front", None),
+        lambda: shop.designs.swap_picture("lantern-bay", others[0].art.picture or ""),
+    ):
+        change()
+        assert art_of(shop).others == others
+
+
+def test_a_wrap_gives_the_back_its_part_but_to_a_back_or_none(
+    workshop: Workshop, tmp_path: Path
+) -> None:
+    covers = tmp_path / "wraps"
+    covers.mkdir()
+    draw_wrap(covers / "Plum Mill.png")
+    draw_cover(covers / "screen.png", (10, 90, 20))
+    draw_cover(covers / "rear.png", (90, 10, 20))
+    listed = tmp_path / "wrap.txt"
+    listed.write_text("Plum Mill\n", encoding="utf-8")
+    workshop.games.intake(listed, covers, "keep-case")
+    assert art_of(workshop, "plum-mill").split is not None
+    workshop.sides.give("plum-mill", "screen.png", PictureRole.SCREEN)
+    assert art_of(workshop, "plum-mill").others == ()
+    assert workshop.sides.of("plum-mill").panels[1].source == "Plum Mill.png"
+    workshop.sides.give("plum-mill", "rear.png", PictureRole.BACK)
+    assert shown_besides(workshop, "plum-mill") == {"back": "rear.png"}
+    workshop.sides.show("plum-mill", "back", None)
+    assert art_of(workshop, "plum-mill").others == (PanelArt("back", Art()),)
+    assert art_of(workshop, "plum-mill").back == ("Plum Mill",)
+
+
+def test_what_may_be_wrong_on_the_back_counts(shop: Workshop) -> None:
+    proposal = shop.designs.proposal("lantern-bay")
+    (own,) = proposal.art.others
+    assert own.chance < 0.9, "its shape is another, and it was not read"
+    assert any(doubt.startswith("On the panel back: ") for doubt in proposal.doubts)
+    shop.sides.show("lantern-bay", "back", None)
+    alone = shop.designs.proposal("lantern-bay")
+    assert proposal.art.chance == pytest.approx(alone.art.chance * own.chance)
+    assert not any("panel back" in doubt for doubt in alone.doubts)
+
+
+def test_a_back_that_may_be_another_games_is_doubted(shop: Workshop) -> None:
+    game = shop._session.snapshot.game("lantern-bay")
+    unsure = [msgspec.structs.replace(one, confidence=0.5) for one in game.sides]
+    changed = msgspec.structs.replace(game, sides=tuple(unsure))
+    shop._session.keep_games("changed", [changed])
+    said = "That Lantern Bay back.png is its picture is only 50% sure"
+    assert said in doubts(shop, "lantern-bay")
+    shop.sides.show("lantern-bay", "back", "Lantern Bay back.png")
+    assert said not in doubts(shop, "lantern-bay")
 
 
 def test_what_is_no_panel_or_no_picture_is_named(shop: Workshop) -> None:

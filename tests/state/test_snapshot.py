@@ -13,7 +13,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine import InkMode, InputError, RefusedError, Workshop, open_workshop
+from engine import InkMode, InputError, PictureRole, RefusedError, Workshop, open_workshop
 from engine.model import Decision
 from engine.model.stages import Place
 from engine.state import Snapshot
@@ -57,6 +57,12 @@ STEPS: dict[str, Callable[[Workshop, list[str], Random], object]] = {
         {"Harbour": chance.choice(["#335500", "#aa2200", None])}
     ),
     "batch": lambda shop, some, _: shop.batch.work_on(some),
+    "give": lambda shop, some, chance: shop.sides.give(
+        some[0], chance.choice(["gone.png", *sorted(snapshot_of(shop).pictures)]), PictureRole.BACK
+    ),
+    "show": lambda shop, some, chance: shop.sides.show(
+        some[0], "back", chance.choice([None, *sorted(snapshot_of(shop).pictures)])
+    ),
     "undo": lambda shop, some, _: shop.undo(),
 }
 """What is done, to some games of chance."""

@@ -76,6 +76,10 @@ def _words(one: Proposal) -> list[str]:
     lines = [
         f"{mark} {one.game}: {one.title} ({one.case}, {one.stage.value})",
         f"      art    {source}, {art.words}" + (f", {art.ppi:.0f} ppi" if art.source else ""),
+        *(
+            f"      on {panel.panel}: {panel.source}, {panel.words}, {panel.ppi:.0f} ppi"
+            for panel in art.others
+        ),
         (
             f"      colour {colours.base}, text {colours.text}, "
             f"contrast {one.contrast:.1f}" + (f", of {one.group}" if one.group else "")
@@ -97,7 +101,7 @@ def _data(one: Proposal) -> Object:
         "id": one.game,
         **told(one, "title", "case", "stage", "sure", "doubts", "accepted"),
         **told(design, "left_out", "ink"),
-        "art": {**art, **told(design.art, "turn", "matte", "pattern")},
+        "art": {**art, **told(design.art, "turn", "matte", "pattern", "band")},
         "colour": {
             **told(design.colours),
             "group": one.group or None,

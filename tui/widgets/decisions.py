@@ -93,11 +93,12 @@ def _value(decision: Decision, shown: Shown) -> Content:
 
 def _art(proposal: Proposal) -> str:
     art = proposal.art
-    if art.source is None:
-        return art.words
-    words = [art.words, f"{art.ppi:.0f} ppi", art.source]
-    if Decision.ART not in proposal.accepted:
-        words.append(f"{art.confidence * 100:.0f} % match")
+    words = [art.words]
+    if art.source is not None:
+        words += [f"{art.ppi:.0f} ppi", art.source]
+        if Decision.ART not in proposal.accepted:
+            words.append(f"{art.confidence * 100:.0f} % match")
+    words += [f"on {one.panel}: {one.source}, {one.words}" for one in art.others]
     return " · ".join(words)
 
 

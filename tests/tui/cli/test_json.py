@@ -68,6 +68,8 @@ check-page: check-page --duplex
 check-page: check-page {figures}
 check-page: check-page --corrected
 check: check
+intake: intake {bay} --pictures {sides} --case keep-case --no-reading
+propose: propose lantern-bay
 """
 """Commands that bring a collection through all its states, by the object that they print."""
 
@@ -85,10 +87,16 @@ def printed(tmp_path_factory: pytest.TempPathFactory) -> Printed:
     for n in range(1, 7):
         draw_cover(folder / "covers" / f"Copper Kite {n}.png", (30 * n, 60, 120))
     draw_cover(folder / "covers" / "logo.png", (120, 30, 30), (1200, 140))
+    (folder / "bay.txt").write_text("Lantern Bay\n", encoding="utf-8")
+    (folder / "sides").mkdir()
+    for n, side in enumerate(("front", "back")):
+        draw_cover(folder / "sides" / f"Lantern Bay {side}.png", (90, 60 * n, 40))
     names = {
         "list": folder / "games.csv",
         "covers": folder / "covers",
         "words": MOLES,
+        "bay": folder / "bay.txt",
+        "sides": folder / "sides",
         "figures": FIGURES,
     }
     found: Printed = {}
