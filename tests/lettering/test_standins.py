@@ -200,6 +200,7 @@ def test_a_title_of_ones_own_keeps_its_fonts(workshop: Workshop, tmp_path: Path,
 
     Image.new("RGB", (500, 500), "#d02020").save(tmp_path / "logo.png")
     (light,) = take_in(workshop, "灯台: 守")
+    workshop.art.choose_pattern(light, Pattern.DOTS)
     if way == "title":
         workshop.designs.change_title(light, "灯")
     elif way == "wording":
@@ -251,7 +252,7 @@ def test_a_shelf_goes_on_in_the_fonts_it_keeps(
     (late,) = take_in(away, "守灯")
     assert fonts_of(away, late) == fonts_of(away, one)
     assert away.designs.proposal(late).doubts == (
-        "No picture was found. Choose one, or accept it plain.",
+        "No picture was found. Choose one, or accept its title set large.",
     )
     away.close()
 
