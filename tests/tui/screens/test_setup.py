@@ -138,30 +138,29 @@ def test_every_setting_is_tried() -> None:
     assert ANSWERS.keys() | elsewhere == SETTINGS.keys()
 
 
-@pytest.mark.parametrize("name", ANSWERS)
-async def test_a_setting_is_changed_and_taken_back(in_groups: Workshop, name: str) -> None:
-    answer, value = ANSWERS[name]
-    setting = SETTINGS[name]
+async def test_a_setting_is_changed_and_taken_back(in_groups: Workshop) -> None:
+    """One after the other in one program: what is taken back leaves no trace for the next."""
 
-    def present() -> object:
-        found = setting.value(in_groups.setup.settings())
+    def present(name: str) -> object:
+        found = SETTINGS[name].value(in_groups.setup.settings())
         if isinstance(found, Margins):
             return (found.left, found.right, found.top, found.bottom)
         return found.id if isinstance(found, Stock) else found
 
     async with driven(in_groups, (80, 24), rests=False) as hand:
-        before = present()
-        await at_setting(hand, name)
-        await hand.do("change_setting")
-        assert setting.title.removesuffix(" of a case kind") in hand.sees("#box")
-        await answer(hand)
-        assert present() == value
-        shown = next(one.words for one in in_groups.setup.lines() if one.setting.id == name)
-        assert shown in hand.reads("#words")
-        assert setting.title in hand.sees("#settings")
-        await hand.do("undo")
-        assert f"Taken back: changed {setting.called}" in hand.notices()
-        assert present() == before
+        for name, (answer, value) in ANSWERS.items():
+            setting, before = SETTINGS[name], present(name)
+            await at_setting(hand, name)
+            await hand.do("change_setting")
+            assert setting.title.removesuffix(" of a case kind") in hand.sees("#box"), name
+            await answer(hand)
+            assert present(name) == value
+            shown = next(one.words for one in in_groups.setup.lines() if one.setting.id == name)
+            assert shown in hand.reads("#words"), name
+            assert setting.title in hand.sees("#settings"), name
+            await hand.do("undo")
+            assert f"Taken back: changed {setting.called}" in hand.notices()
+            assert present(name) == before, name
 
 
 async def test_the_font_is_found_by_its_name_or_its_file(hand: Hand, tmp_path: Path) -> None:
