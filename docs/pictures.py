@@ -32,7 +32,7 @@ PPI = 100
 async def draw_bench(workshop: Workshop, to: Path) -> None:
     """Write the bench as an SVG, its proof in half blocks: an SVG holds text cells only."""
     proof.Picture = HalfcellImage
-    app = SpineryApp(workshop)
+    app = SpineryApp(workshop, reads=False)
     async with app.run_test(size=(COLUMNS, ROWS)) as pilot:
         await pilot.pause()
         while any(not worker.is_finished for worker in app.workers):

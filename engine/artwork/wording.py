@@ -54,15 +54,16 @@ def _laid(art: Art, laying: Laying) -> str:
     loss = laying.loss
     if art.band:
         where = "below" if art.band > 0.0 else "beside"
-        cropped = f"crops {_cropped(laying.whole, laying.shown)}" if loss.cropped else "whole"
+        crops = loss.cropped >= SEEN
+        cropped = f"crops {_cropped(laying.whole, laying.shown)}" if crops else "whole"
         return f"{cropped}, the title {where} it"
     if art.fit is Fit.PIXELS:
         return f"dot for dot, {_percent(loss.empty)} of the panel is matte"
     if max(loss.distortion, loss.cropped, loss.empty) < SEEN:
         return "fits as it is"
-    if loss.cropped:
+    if loss.cropped >= SEEN:
         return f"crops {_cropped(laying.whole, laying.shown)}"
-    if loss.empty:
+    if loss.empty >= SEEN:
         return f"whole, {_percent(loss.empty)} of the panel is matte"
     way = "taller" if laying.taller else "wider"
     return f"stretched {_percent(loss.distortion)} {way}"
