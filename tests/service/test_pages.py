@@ -1,0 +1,60 @@
+"""Pages of past sheets written again, and the one file of a job."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pypdfium2
+import pytest
+from PIL import Image
+
+from engine import Workshop
+from engine.model.errors import InputError, RefusedError
+
+
+@pytest.fixture
+def pressed(stocked: Workshop) -> Workshop:
+    """Six inserts on one sheet."""
+    stocked.designs.accept([line.id for line in stocked.games.lines()[:6]])
+    stocked.sheets.press(part_full=True)
+    return stocked
+
+
+def test_a_page_is_written_again_to_the_byte(pressed: Workshop) -> None:
+    file = Path(pressed.sheets.sheet(1).file)
+    page = file.read_bytes()
+    file.unlink()
+    pressed.setup.change(distance=900.0, patience=9)
+    (again,) = pressed.printing.again([1])
+    assert Path(again.file) == file
+    assert file.read_bytes() == page
+
+
+def test_a_page_that_would_be_another_is_not_written(pressed: Workshop) -> None:
+    file = Path(pressed.sheets.sheet(1).file)
+    for picture in (pressed.folder / "pictures").iterdir():
+        Image.new("RGB", (300, 260), "#d02020").save(picture)
+    page = file.read_bytes()
+    with pytest.raises(RefusedError, match="would be another"):
+        pressed.printing.again([1])
+    assert file.read_bytes() == page
+
+
+def test_a_withdrawn_sheet_is_not_written_again(pressed: Workshop) -> None:
+    pressed.sheets.withdraw(1)
+    with pytest.raises(InputError, match="was withdrawn"):
+        pressed.printing.again([1])
+
+
+def test_a_job_is_one_file_of_a_ticket_and_every_sheet(stocked: Workshop) -> None:
+    stocked.designs.accept([line.id for line in stocked.games.lines()])
+    report = stocked.sheets.press(part_full=True, job=True)
+    assert report.job is not None
+    with pypdfium2.PdfDocument(report.job) as job:
+        labels = [job.get_page_label(n) for n in range(len(job))]
+        said = job[0].get_textpage().get_text_bounded()
+    assert labels[0] == "Ticket"
+    assert labels[-len(report.sheets) :] == [f"Sheet {one.number}" for one in report.sheets]
+    for words in ("100 %", "score", "eye protection", "flammable", "cut"):
+        assert words in " ".join(said.split()).lower() or words in " ".join(report.ticket).lower()
+    assert any("A4" in line for line in report.ticket)
