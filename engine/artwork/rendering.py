@@ -14,6 +14,8 @@ from math import ceil
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
+import msgspec
+
 from engine.artwork.ink import art_in, base_in
 from engine.artwork.opening import open_wholly
 from engine.artwork.passing import passed_through
@@ -95,7 +97,9 @@ def lay(wanted: ArtRequest) -> Laid:
         )
         return Laid(encode(art_in(_drawn(image, art, panel, bleed, base), mode)), whole)
     inner = _bleed_of(place, panel, bleed)
-    drawn = _drawn(image, art, Size(place.width, place.height), inner, base)
+    # It covers its place by both scales, whatever stretch they hold.
+    covering = art if art.fit is Fit.PIXELS else msgspec.structs.replace(art, fit=Fit.STRETCH)
+    drawn = _drawn(image, covering, Size(place.width, place.height), inner, base)
     bled = Rect(
         place.x - inner.left,
         place.y - inner.bottom,
@@ -120,10 +124,8 @@ def _place_within_matte(size: tuple[int, int], art: Art, panel: Size) -> Rect | 
     around = (shown.left, shown.top, width - shown.right, height - shown.bottom)
     if max(around) > _HAIR or min(around) > -_HAIR:
         return None
-    per_mm = shown.width / panel.width
-    return Rect(
-        -shown.left / per_mm, (shown.bottom - height) / per_mm, width / per_mm, height / per_mm
-    )
+    across, down = shown.width / panel.width, shown.height / panel.height
+    return Rect(-shown.left / across, (shown.bottom - height) / down, width / across, height / down)
 
 
 def _bleed_of(place: Rect, panel: Size, bleed: Bleed) -> Bleed:

@@ -351,3 +351,15 @@ def test_the_base_colour_of_a_flat_cover_is_its_spine_s(tmp_path):
     picture = inspect(path, "flat.png")
     assert picture.split == pytest.approx((395 / 850, 455 / 850), abs=0.005)
     assert difference(picture.side, "#7a2c6c") < 1.0
+
+
+def test_a_stretched_picture_on_a_plain_matte_lies_where_its_window_says(tmp_path) -> None:
+    Image.new("RGB", (700, 900), "#20a050").save(tmp_path / "flat.png")
+    art = Art("flat.png", Fit.MATTE, stretch=0.03)
+    laid = lay(ArtRequest(str(tmp_path / "flat.png"), art, Size(37, 65), Bleed(), BASE))
+    x, y, width, height = laid.place
+    assert (x, width) == pytest.approx((0.0, 37.0), abs=0.01)
+    assert height == pytest.approx(37.0 * 900 / 700 * 1.03, rel=1e-3)
+    assert y == pytest.approx((65.0 - height) / 2, abs=0.01)
+    drawn = np.asarray(Image.open(BytesIO(laid.data)).convert("RGB")).astype(int)
+    assert np.abs(drawn - (0x20, 0xA0, 0x50)).max() < 8, "no matte within the picture's place"
