@@ -395,6 +395,11 @@ def without_band(shot: Image.Image, art: Art, panel_shape: float) -> tuple[Image
     shape = part.width / part.height
     if art.fit is Fit.STRETCH:
         return part, (0.0, 0.0, 1.0, 1.0)
+    # The side that is drawn too short is drawn longer by the stretch, at most to cover the panel.
+    eased = 1.0 + art.stretch
+    shape = (
+        max(panel_shape, shape / eased) if shape > panel_shape else min(panel_shape, shape * eased)
+    )
     if art.fit is Fit.FILL:
         keep = (panel_shape / shape, 1.0) if shape > panel_shape else (1.0, shape / panel_shape)
         x, y = (min(max(f - k / 2, 0), 1 - k) for f, k in zip(art.focus, keep, strict=True))
