@@ -50,7 +50,7 @@ def bands(picture: Picture, sight: Sight) -> tuple[Band, ...]:
 
 
 def _band(picture: Picture, sight: Sight, side: str, trim: Trim) -> Band | None:
-    box = strip(picture, side, trim)
+    box = strip(picture, side, picture.trim, trim)
     words = sight.within(box)
     if not words or any(crosses(word, box) for word in sight.words if word not in words):
         return None
@@ -59,14 +59,14 @@ def _band(picture: Picture, sight: Sight, side: str, trim: Trim) -> Band | None:
     return Band(side, trim, box, words) if along else None
 
 
-def strip(picture: Picture, side: str, trim: Trim) -> PixelRect:
-    """Return the box between the border along ``side`` and what ``trim`` leaves."""
+def strip(picture: Picture, side: str, border: Trim, trim: Trim) -> PixelRect:
+    """Return the box along ``side`` between what ``border`` leaves and what ``trim`` leaves."""
     width, height = picture.width, picture.height
     outer = PixelRect(
-        picture.trim.left * width,
-        picture.trim.top * height,
-        (1.0 - picture.trim.right) * width,
-        (1.0 - picture.trim.bottom) * height,
+        border.left * width,
+        border.top * height,
+        (1.0 - border.right) * width,
+        (1.0 - border.bottom) * height,
     )
     match side:
         case "left":

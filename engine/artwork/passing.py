@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from engine.artwork.normalising import ORIENTATION, is_srgb
-from engine.artwork.windows import PixelRect, part_of, window
+from engine.artwork.windows import bled, part_of, window
 from engine.model import Fit, InkMode, Rect
 from engine.model.units import MM_PER_INCH
 
@@ -66,12 +66,7 @@ def _place(size: tuple[int, int], wanted: ArtRequest) -> Rect | None:
     part = part_of(size, art, wanted.part)
     shown = window((part.width, part.height), panel, art)
     across, down = shown.width / panel.width, shown.height / panel.height
-    needed = PixelRect(
-        shown.left - bleed.left * across,
-        shown.top - bleed.top * down,
-        shown.right + bleed.right * across,
-        shown.bottom + bleed.bottom * down,
-    )
+    needed = bled(shown, panel, bleed)
     hair = 1e-6
     within = (
         needed.left >= -hair

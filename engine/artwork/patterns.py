@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from math import ceil, cos, pi, radians, sin
 from typing import TYPE_CHECKING
 
-from engine.artwork.rendering import Bleed
+from engine.artwork.windows import Bleed
 from engine.colours.colour import shade
 from engine.model import Pattern, Size
 from engine.model.outlines import Patch, Ring, disc, oblong

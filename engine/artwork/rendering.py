@@ -21,7 +21,7 @@ from engine.artwork.opening import open_wholly
 from engine.artwork.passing import passed_through
 from engine.artwork.screenshots import one_pixel_a_dot
 from engine.artwork.straightening import straightened
-from engine.artwork.windows import DOTS_PPI, PixelRect, part_of, window
+from engine.artwork.windows import DOTS_PPI, Bleed, PixelRect, bled, part_of, window
 from engine.colours.colour import matte_colour
 from engine.model import Art, Fit, InkMode, Matte, Rect, Size
 from engine.model.units import MM_PER_INCH
@@ -33,15 +33,6 @@ MAX_PPI = 300.0
 """What art is printed at, at most (the habit of the trade, no published source)."""
 
 QUALITY = 92
-
-
-class Bleed(NamedTuple):
-    """How far the bleed runs past each side of a panel in its reading frame, in mm."""
-
-    left: float = 0.0
-    bottom: float = 0.0
-    right: float = 0.0
-    top: float = 0.0
 
 
 class ArtRequest(NamedTuple):
@@ -191,12 +182,7 @@ def _scaled(image: Image.Image, art: Art, panel: Size, bleed: Bleed, base: str) 
 
     shown = window(image.size, panel, art)
     across, down = shown.width / panel.width, shown.height / panel.height
-    grown = PixelRect(
-        shown.left - bleed.left * across,
-        shown.top - bleed.top * down,
-        shown.right + bleed.right * across,
-        shown.bottom + bleed.bottom * down,
-    )
+    grown = bled(shown, panel, bleed)
     size = (
         _dots(panel.width + bleed.left + bleed.right, across),
         _dots(panel.height + bleed.bottom + bleed.top, down),

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from engine.artwork.banding import Band, crosses
+from engine.artwork.banding import Band, crosses, strip
 from engine.artwork.mapping import area, overlap
 from engine.artwork.sights import Sight
-from engine.artwork.windows import PixelRect
 from engine.model import Picture, Trim
 
 BAR_PRICE = 0.03
@@ -58,28 +57,13 @@ def mended(picture: Picture, sight: Sight) -> Trim:
     trim = picture.trim
     for side in Trim._fields:
         if getattr(trim, side):
-            box = _strip(picture, side)
+            box = strip(picture, side, Trim(), picture.trim)
             if any(
                 crosses(word, box) or area(overlap(word.box, box)) > 0.5 * area(word.box)
                 for word in sight.words
             ):
                 trim = trim._replace(**{side: 0.0})
     return trim
-
-
-def _strip(picture: Picture, side: str) -> PixelRect:
-    """Return what the border's trim cuts off along one side."""
-    width, height, trim = picture.width, picture.height, picture.trim
-    whole = PixelRect(0.0, 0.0, width, height)
-    match side:
-        case "left":
-            return whole._replace(right=trim.left * width)
-        case "right":
-            return whole._replace(left=(1.0 - trim.right) * width)
-        case "top":
-            return whole._replace(bottom=trim.top * height)
-        case _:
-            return whole._replace(top=(1.0 - trim.bottom) * height)
 
 
 def _left(trim: Trim) -> float:

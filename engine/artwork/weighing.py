@@ -27,7 +27,7 @@ from engine.artwork.standing import (
 from engine.artwork.telling import Says
 from engine.artwork.windows import PixelRect
 from engine.model import Art, Fit, Loss, Picture
-from engine.model.risk import Risk, RiskKind
+from engine.model.risk import Risk
 
 SUBJECT = (-3.0, 7.0, 1.5)
 """Log-odds that a crop loses the subject: at once, for all of the picture cropped, and for the
@@ -85,17 +85,17 @@ def _lettering(art: Art, ground: Ground) -> Iterator[Risk]:
     size = (ground.picture.width, ground.picture.height)
     for word in ground.sight.words:
         if split_through(word, size, art):
-            yield Risk(RiskKind.SPLIT, 1.0, f"It is split through “{word.text}”.")
+            yield Risk(1.0, f"It is split through “{word.text}”.")
             continue
         if on_spine(word, size, art):
             continue
         how = standing(word, ground.views)
         if how is Standing.CUT:
-            yield Risk(RiskKind.LETTERING, 1.0, f"It cuts “{word.text}”.")
+            yield Risk(1.0, f"It cuts “{word.text}”.")
         elif how is Standing.WHOLE:
             yield from _closeness(word, ground)
         elif word.stays and not (ground.titled and _goes(word, art, ground)):
-            yield Risk(RiskKind.TITLE, 1.0, f"It loses “{word.text}”.")
+            yield Risk(1.0, f"It loses “{word.text}”.")
 
 
 def _closeness(word: Word, ground: Ground) -> Iterator[Risk]:
@@ -107,7 +107,7 @@ def _closeness(word: Word, ground: Ground) -> Iterator[Risk]:
             near = nearest(word, view, outer)
             if near < ROOMY - 1e-3:
                 words = f"“{word.text}” comes within {max(0.0, near):.1f} mm of the cut."
-                yield Risk(RiskKind.LETTERING, chance, words)
+                yield Risk(chance, words)
                 break
 
 
@@ -118,15 +118,15 @@ def _title(art: Art, ground: Ground) -> Iterator[Risk]:
         return
     if art.band:
         if sight.says is Says.PERHAPS:
-            yield Risk(RiskKind.TITLE, 0.5, "Perhaps the picture says the title already.")
+            yield Risk(0.5, "Perhaps the picture says the title already.")
         return
     seen = any(
         word.stays and standing(word, ground.views) is Standing.WHOLE for word in sight.words
     )
     if sight.says is Says.NO or not seen:
-        yield Risk(RiskKind.TITLE, 0.9, "It may say the title nowhere.")
+        yield Risk(0.9, "It may say the title nowhere.")
     elif sight.says is Says.PERHAPS:
-        yield Risk(RiskKind.TITLE, 0.4, "The title was not made out in the picture.")
+        yield Risk(0.4, "The title was not made out in the picture.")
 
 
 def _goes(word: object, art: Art, ground: Ground) -> bool:
@@ -141,13 +141,13 @@ def _unread(ground: Ground, loss: Loss) -> Iterator[Risk]:
     if loss.cropped <= 0.005:
         return
     if not ground.sight.read:
-        yield Risk(RiskKind.LETTERING, 0.4, "It was not read yet: the crop may cut lettering.")
+        yield Risk(0.4, "It was not read yet: the crop may cut lettering.")
     elif not ground.sight.legible:
         words = "Its title is in letters that are not read: the crop may cut them."
-        yield Risk(RiskKind.LETTERING, 0.4, words)
+        yield Risk(0.4, words)
     elif ground.sight.says is not Says.YES:
         words = "Its title was not made out in the picture: the crop may cut it."
-        yield Risk(RiskKind.LETTERING, 0.2 if ground.sight.words else 0.02, words)
+        yield Risk(0.2 if ground.sight.words else 0.02, words)
 
 
 def _subject(ground: Ground) -> Iterator[Risk]:
@@ -162,40 +162,40 @@ def _subject(ground: Ground) -> Iterator[Risk]:
         drawn = at_cuts(ground.sight, view, start, end, level=level)
         odds = SUBJECT[0] + SUBJECT[1] * cropped + SUBJECT[2] * log(drawn + 0.05)
         chance = 1.0 / (1.0 + exp(-odds))
-        yield Risk(RiskKind.SUBJECT, chance, "The crop may cut what it is about.")
+        yield Risk(chance, "The crop may cut what it is about.")
         return
 
 
 def _shape(art: Art, ground: Ground, loss: Loss) -> Iterator[Risk]:
     if loss.distortion > 0.04:
         chance = min(1.0, (loss.distortion - 0.04) / 0.06 + ground.sight.round)
-        yield Risk(RiskKind.STRETCH, chance, f"It is stretched by {loss.distortion:.0%}.")
+        yield Risk(chance, f"It is stretched by {loss.distortion:.0%}.")
     if loss.empty > 0.1 and art.fit is not Fit.PIXELS:
         words = f"{loss.empty:.0%} of the panel shows no picture, though a crop might do."
-        yield Risk(RiskKind.MATTE, max(ground.filled, PARTED if art.split else EMPTY), words)
+        yield Risk(max(ground.filled, PARTED if art.split else EMPTY), words)
     for bar in ground.bars:
         seen = overlap(bar.box, ground.views[0].seen)
         upright = bar.side in {"left", "right"}
         share = seen.width / bar.box.width if upright else seen.height / bar.box.height
         if LEAST_BAR < share < BAR_LEFT:
-            yield Risk(RiskKind.TRIM, PART_LEFT, "A part of a bar is left.")
+            yield Risk(PART_LEFT, "A part of a bar is left.")
     if art.trim in ground.picture.bars:
-        yield Risk(RiskKind.TRIM, BARRED, "What is trimmed may be no bar.")
+        yield Risk(BARRED, "What is trimmed may be no bar.")
 
 
 def _soft(art: Art, ppi: float) -> Iterator[Risk]:
     if art.fit is not Fit.PIXELS and ppi < 120.0:
-        yield Risk(RiskKind.SOFTNESS, 0.6, f"{ppi:.0f} pixels to the inch as printed: dots show.")
+        yield Risk(0.6, f"{ppi:.0f} pixels to the inch as printed: dots show.")
 
 
 def _split(art: Art, ground: Ground) -> Iterator[Risk]:
     sight, split = ground.sight, art.split
     if split is not None:
         if not sight.read:
-            yield Risk(RiskKind.SPLIT, 0.3, "It was not read yet: it may be no wrap.")
+            yield Risk(0.3, "It was not read yet: it may be no wrap.")
         elif not any(on_spine(word, sight.size, art) for word in sight.words):
-            yield Risk(RiskKind.SPLIT, BARE_SPLIT, "Its spine says nothing: it may be no wrap.")
+            yield Risk(BARE_SPLIT, "Its spine says nothing: it may be no wrap.")
     elif ground.picture.split is None:
         chance = like_a_wrap(ground.picture, sight)
         if chance:
-            yield Risk(RiskKind.SPLIT, chance, "It may be a wrap whose spine was not found.")
+            yield Risk(chance, "It may be a wrap whose spine was not found.")

@@ -83,6 +83,26 @@ def room(panel: Size, art: Art) -> Size:
     return Size(panel.width * (1.0 + min(0.0, art.band)), panel.height * (1.0 - max(0.0, art.band)))
 
 
+class Bleed(NamedTuple):
+    """How far the bleed runs past each side of a panel in its reading frame, in mm."""
+
+    left: float = 0.0
+    bottom: float = 0.0
+    right: float = 0.0
+    top: float = 0.0
+
+
+def bled(shown: PixelRect, panel: Size, bleed: Bleed) -> PixelRect:
+    """Return what covers ``panel`` and its bleed, where ``shown`` covers the panel."""
+    across, down = shown.width / panel.width, shown.height / panel.height
+    return PixelRect(
+        shown.left - bleed.left * across,
+        shown.top - bleed.top * down,
+        shown.right + bleed.right * across,
+        shown.bottom + bleed.bottom * down,
+    )
+
+
 def window(size: tuple[float, float], panel: Size, art: Art, dot: int = 1) -> PixelRect:
     """Return what of a part of ``size`` pixels covers ``panel``, from the part's corner.
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from engine import cases
 from engine.cases import CaseKind, FlatNet, Folded, Panel, Pose, Role, Spine, taking
+from engine.cases.flattening import main_art_first
 from engine.model import Design, Forme, Game, Match, Stock
 from engine.model.errors import CaseError
 from engine.model.settings import Settings
@@ -56,8 +57,8 @@ class Casing:
     def art_panels(self, game: Game) -> tuple[Panel, ...]:
         """Return the art panels of a game's insert, the main one first."""
         kind, left_out = self._kinds[self.case_of(game)], self.left_out(game)
-        art = [p for p in kind.panels if p.role is Role.ART and p.name not in left_out]
-        return tuple(sorted(art, key=lambda panel: panel.name != (kind.front or kind.back)))
+        kept = frozenset(panel.name for panel in kind.panels) - left_out
+        return tuple(p for p in main_art_first(kind, kept) if p.role is Role.ART)
 
     def net(self, kind: str, left_out: frozenset[str] | None = None) -> FlatNet:
         """Return the flat net of a case kind on the stock in use, as the setup has it.

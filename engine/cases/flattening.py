@@ -56,7 +56,7 @@ def _flatten(
                 turned[p.name],
                 spine if p.name in tall else None,
             )
-            for p in _main_art_first(kind, laid.kept)
+            for p in main_art_first(kind, laid.kept)
         ),
         scores=_scores(kind, laid),
         notches=_notches(kind, laid.rects),
@@ -94,7 +94,7 @@ def _notches(kind: CaseKind, rects: Mapping[str, Rect]) -> tuple[Ring, ...]:
     )
 
 
-def _main_art_first(kind: CaseKind, kept: Kept) -> tuple[Panel, ...]:
+def main_art_first(kind: CaseKind, kept: Kept) -> tuple[Panel, ...]:
     """Return the kept panels in the kind's order, but the main art panel first."""
     main = kind.front or kind.back
     panels = [p for p in kind.panels if p.name in kept]

@@ -65,6 +65,11 @@ class FlatNet(Value, frozen=True):
     dieline: Annotated[tuple[Ring, ...], rounded(3)]
     """Where it is cut."""
 
+    @property
+    def art(self) -> tuple[FlatPanel, ...]:
+        """The art panels, the main one first; none of a mere label."""
+        return tuple(panel for panel in self.panels if panel.role is Role.ART)
+
     def panel(self, name: str) -> FlatPanel:
         """Return the panel of that name. Raises CaseError if there is none."""
         for panel in self.panels:

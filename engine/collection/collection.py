@@ -211,11 +211,7 @@ class Collection:
 
         Raises ReadOnlyError, or CollectionError where it cannot be written.
         """
-        with self._turn:
-            self._must_write()
-            path = self.sheet_path(number)
-            write_in(path, (page,))
-            return path
+        return self._keep_page(folders.sheet_page(number), page)
 
     def job_path(self, first: int, last: int) -> Path:
         """Return where the PDF of a pressing of these sheets lies or will lie."""

@@ -18,9 +18,6 @@ if TYPE_CHECKING:
 BLACK = "#000000"
 WHITE = "#ffffff"
 
-TEXT_CONTRAST = 4.5
-"""WCAG 2.2, success criterion 1.4.3, for text of any size."""
-
 STANDS_OUT = 7.0
 """What text on an edge should reach: WCAG 2.2, success criterion 1.4.6 (enhanced)."""
 

@@ -17,7 +17,7 @@ from engine.intake.assignment import Likenesses, assign
 from engine.intake.candidates import NameReadings, like_words, same_words
 from engine.intake.evidence import SAYS, Evidence, Told
 from engine.intake.likeness import likeness
-from engine.intake.order import by_order, places
+from engine.intake.order import by_order
 from engine.intake.readings import NameReading, habits_of, read_file, read_title
 from engine.intake.saying import Saying, Shown
 from engine.intake.scripts import is_foreign
@@ -128,9 +128,9 @@ class _Board:
 
     def side(self, title: int, file: int) -> PictureRole:
         """Return the side of a title's game that a file shows."""
-        named = self._named_side.get((title, file)) or (
-            None if (title, file) in self._named_side else side_named(self._ways[file])
-        )
+        pair = title, file
+        known = self._named_side
+        named = known[pair] if pair in known else side_named(self._ways[file])
         return side_of(named, self._shown[file])
 
     def same(self, one: int, other: int) -> bool:
@@ -158,8 +158,7 @@ def _placed(
         for file, found in said.items()
         if found[best := max(found, key=lambda title: (found[title], -title))] >= SAYS
     }
-    scores = by_order(files, titles, plainly)
-    return {place: {file: scores[file]} for file, place in places(files).items()} if scores else {}
+    return by_order(files, titles, plainly)
 
 
 _Named = dict[int, dict[int, tuple[float, NameReading]]]

@@ -20,8 +20,10 @@ _MOST = 0.9
 _NUMBERED = re.compile(r"^(?P<sign>[^\W\d]*)[ _-]*(?P<number>\d{1,6})$")
 
 
-def by_order(files: Sequence[str], titles: int, said: Mapping[int, int]) -> dict[int, float]:
-    """Return for each file how surely its place among the files is its title's in the list.
+def by_order(
+    files: Sequence[str], titles: int, said: Mapping[int, int]
+) -> dict[int, dict[int, float]]:
+    """Return for each title the file of its place in the list, and how surely it is its own.
 
     That is nothing unless all files are numbered, as many as the ``titles``. ``said`` are the
     titles that covers say plainly, by file. A camera's numbers count only where covers agree;
@@ -32,17 +34,12 @@ def by_order(files: Sequence[str], titles: int, said: Mapping[int, int]) -> dict
     numbers = {int(one["number"]) for one in numbered}
     if titles < _FEWEST or not len(numbered) == len(numbers) == len(files) == titles:
         return {}
-    place = places(files)
-    agree = sum(place[file] == title for file, title in said.items())
+    order = sorted(range(titles), key=lambda file: int(numbered[file]["number"]))
+    agree = sum(order[title] == file for file, title in said.items())
     if agree < _MOST * len(said):
         return {}
     if agree >= _AGREEING:
-        return dict.fromkeys(place, CONFIRMED)
-    counts = all(not one["sign"] for one in numbered) and max(numbers) - min(numbers) < titles
-    return dict.fromkeys(place, GUESSED) if counts else {}
-
-
-def places(files: Sequence[str]) -> dict[int, int]:
-    """Return the place of each numbered file among all, by their numbers."""
-    numbers = {at: int(re.sub(r"\D", "", PurePath(file).stem)) for at, file in enumerate(files)}
-    return {at: place for place, at in enumerate(sorted(numbers, key=numbers.__getitem__))}
+        return {title: {file: CONFIRMED} for title, file in enumerate(order)}
+    if any(one["sign"] for one in numbered) or max(numbers) - min(numbers) >= titles:
+        return {}
+    return {title: {file: GUESSED} for title, file in enumerate(order)}

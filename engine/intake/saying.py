@@ -65,6 +65,8 @@ class _Line(NamedTuple):
     """A line of lettering; lengths are in heights of the picture, so that turned ones compare."""
 
     text: str
+    letters: str
+    """As titles are compared."""
     size: float
     """From the top of its letters to their foot."""
     left: float
@@ -192,19 +194,18 @@ def _run(chosen: Sequence[_Line], lines: Sequence[_Line], largest: float) -> _Ru
         for line in lines
         if line.size >= _AS_LARGE * size and all(line is not one for one in chosen)
     ]
-    texts = {line: _letters(line.text)[0] for line in others}
-    fresh = [line for line in others if texts[line] not in letters]
+    fresh = [line for line in others if line.letters not in letters]
     near = [
         line
         for line in fresh
-        if letters not in texts[line] and any(_near(line, one) for one in chosen)
+        if letters not in line.letters and any(_near(line, one) for one in chosen)
     ]
     return _Run(
         letters,
         numbers,
         size / largest,
-        apart=tuple(texts[line] for line in fresh if line not in near),
-        beside=tuple(texts[line] for line in near),
+        apart=tuple(line.letters for line in fresh if line not in near),
+        beside=tuple(line.letters for line in near),
     )
 
 
@@ -216,7 +217,8 @@ def _letters(text: str) -> tuple[str, tuple[int, ...]]:
 def _line(line: TextLine, aspect: float) -> _Line:
     left, right = line.left * aspect, line.right * aspect
     size = right - left if line.upright else line.bottom - line.top
-    return _Line(line.text, size, left, line.top, right, line.bottom, line.upright)
+    letters, _ = _letters(line.text)
+    return _Line(line.text, letters, size, left, line.top, right, line.bottom, line.upright)
 
 
 def _in_order(lines: Sequence[_Line]) -> Iterator[list[_Line]]:

@@ -10,7 +10,7 @@ import msgspec
 
 from engine import artwork
 from engine.artwork import Fitting, Surface, Wanted
-from engine.cases import FlatNet, FlatPanel, Panel, Role, taking
+from engine.cases import FlatNet, FlatPanel, Panel, taking
 from engine.model import Art, Game, Loss, Match, PanelArt, Picture, PictureRole, bare
 from engine.model.risk import Risk
 
@@ -34,8 +34,7 @@ class OwnPictures:
         self._game = game
         self._pictures = pictures
         by_name = {panel.name: panel for panel in panels}
-        art = [panel for panel in net.panels if panel.role is Role.ART]
-        self._panels = [(by_name[panel.name], panel) for panel in art[1:]]
+        self._panels = [(by_name[panel.name], panel) for panel in net.art[1:]]
 
     def proposed(self, main: Art) -> tuple[Beside, ...]:
         """Return what the panels show where the main one shows ``main``.

@@ -67,7 +67,7 @@ class Proposer:
             *(one for one in proposed if one.panel == panel),
         )
         changed = msgspec.structs.replace(art, others=others)
-        says = art.back or not any(_is_bare(one, changed) for one in art_panels(net)[1:])
+        says = art.back or not any(_is_bare(one, changed) for one in net.art[1:])
         return changed if says else self._worded(changed, game, net)
 
     def propose(self, game: Game, standing: Standing, colouring: Colouring) -> Proposal:
@@ -239,7 +239,7 @@ class Proposer:
 
     def _worded(self, art: Art, game: Game, net: FlatNet) -> Art:
         """Return art with what a back without a picture says, and the fonts for its words."""
-        back = back_of(game) if any(_is_bare(panel, art) for panel in art_panels(net)[1:]) else ()
+        back = back_of(game) if any(_is_bare(panel, art) for panel in net.art[1:]) else ()
         words = " ".join((art.words, *art.lines, *back))
         if not words.strip():
             return art
@@ -272,17 +272,12 @@ def doubted(picture: Picture, match: Match | None) -> str:
     return f"{said}: {words}" if words else said
 
 
-def art_panels(net: FlatNet) -> tuple[FlatPanel, ...]:
-    """Return a net's art panels, the main one first; none for a mere label."""
-    return tuple(panel for panel in net.panels if panel.role is Role.ART)
-
-
 def wanted_of(game: Game, net: FlatNet, taken: Collection[str] = ()) -> Wanted | None:
     """Return what a picture of a game is fitted for on a net; None for a net without art.
 
     The panels of ``taken`` show another picture.
     """
-    art = art_panels(net)
+    art = net.art
     if not art:
         return None
     main, *others = art

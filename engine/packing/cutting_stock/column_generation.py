@@ -29,7 +29,7 @@ _SLACKS = (0.002, 0.006, 0.02, 0.06, 0.2, 0.6, 1.0)
 """How far from the best the patterns are gathered, in parts of a sheet, one after the other."""
 _EFFORT = 800_000
 _BEAM = 24
-_ROUNDING = 1e-6
+ROUNDING = 1e-6
 _PRICING = 60_000_000
 """Additions that are spent on the bound; only sheets with very many small footprints need them."""
 
@@ -106,7 +106,7 @@ class CuttingStock:
             if bound > found[1]:
                 found = worth, bound
             pattern = self.knapsack.pattern(best, worth)
-            settled = whole and ceil(found[1]) >= ceil(relaxed.value - _ROUNDING)
+            settled = whole and ceil(found[1]) >= ceil(relaxed.value - ROUNDING)
             if settled or best[-1][-1] <= SHEET + 10 or pattern in self.patterns:
                 break
             self.patterns.add(pattern)
@@ -144,7 +144,7 @@ class CuttingStock:
         others, so many ``columns`` are looked at.
         """
         relaxed, worth = self.relaxed()
-        spare = int((self.sheets - 1 - relaxed.value + _ROUNDING) * SHEET)
+        spare = int((self.sheets - 1 - relaxed.value + ROUNDING) * SHEET)
         if spare < 0:
             return True
         reduced = {one: SHEET - total(one, worth) for one in self.patterns}

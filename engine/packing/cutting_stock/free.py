@@ -11,7 +11,12 @@ from __future__ import annotations
 
 from math import ceil
 
-from engine.packing.cutting_stock.column_generation import SHEET, CuttingPlan, CuttingStock
+from engine.packing.cutting_stock.column_generation import (
+    ROUNDING,
+    SHEET,
+    CuttingPlan,
+    CuttingStock,
+)
 from engine.packing.rectangles import Counts
 from engine.packing.skyline.bound import least_sheets
 from engine.packing.skyline.search import BEAMS, dearest
@@ -23,7 +28,6 @@ _WORTH_IT = SHEET + SHEET // 10_000
 _NEAR = SHEET - SHEET // 30
 _MANY = 300
 """Patterns from which whole sheets are made: nearly worth a sheet, so many at most."""
-_ROUNDING = 1e-6
 
 
 def improve(stock: CuttingStock, plan: CuttingPlan) -> CuttingPlan:
@@ -33,7 +37,7 @@ def improve(stock: CuttingStock, plan: CuttingPlan) -> CuttingPlan:
         while found := _priced(stock):
             stock.patterns |= found
         relaxed, worth = stock.relaxed()
-        least = max(ceil(relaxed.value - _ROUNDING), bound)
+        least = max(ceil(relaxed.value - ROUNDING), bound)
         stock.improve(least)
         if stock.sheets > least:
             stock.patterns.update(_search(stock, worth, _NEAR, BEAMS[1])[:_MANY])
