@@ -87,8 +87,9 @@ from engine.model.takes import (
     Usual,
     Words,
 )
-from engine.model.units import figure
+from engine.model.units import MM_PER_INCH, figure
 from engine.model.waiting import Cancel, Cancelled
+from engine.press.checkpage import check_option
 from engine.press.printers import Printer
 from engine.service import Workshop, open_workshop
 from engine.service.colours import ColourChoice, ColoursReport, GroupReport
@@ -120,6 +121,7 @@ __all__ = [
     "CHECKED_ON_BACK",
     "CROP_STEP",
     "LINE_STEP",
+    "MM_PER_INCH",
     "POSES",
     "QUESTIONS",
     "SETTINGS",
@@ -242,6 +244,7 @@ __all__ = [
     "Wording",
     "Words",
     "Workshop",
+    "check_option",
     "figure",
     "holds_collection",
     "known_pictures",

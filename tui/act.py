@@ -53,6 +53,7 @@ _KEY_NAMES = {
     "slash": "/",
     "plus": "+",
     "number_sign": "#",
+    "percent_sign": "%",
     "asterisk": "*",
     "minus": "-",
     "left": "←",

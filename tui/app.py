@@ -19,7 +19,7 @@ from tui.screens.bench import BenchScreen
 from tui.screens.dialogs import Keys
 from tui.screens.setup import SetupScreen
 from tui.screens.sheets import SheetsScreen
-from tui.words import count
+from tui.words import found_lines
 from tui.work import Work
 
 
@@ -44,7 +44,13 @@ class SpineryApp(App[None]):
         """Show and work in ``workshop``, whose pictures are read meanwhile unless told not to."""
         super().__init__()
         self._reads = reads
-        self.work = Work(self, workshop, changed=self.reload, told=self._show_work)
+        self.work = Work(
+            self,
+            workshop,
+            changed=self.reload,
+            followed=self.follow,
+            told=self._show_work,
+        )
         for look in (PAPER, LAMP):
             self.register_theme(look)
         self.theme = PAPER.name
@@ -73,6 +79,10 @@ class SpineryApp(App[None]):
         """Read again what is in sight."""
         self.work_screen.reload()
 
+    def follow(self) -> None:
+        """Show in what is in sight what was found beside the person's work."""
+        self.work_screen.follow()
+
     def _show_work(self) -> None:
         """Say in the masthead what is being worked on, in the footer whether it can be stopped."""
         if self.is_running:
@@ -86,9 +96,8 @@ class SpineryApp(App[None]):
     def _was_read(self, report: ReadingReport) -> None:
         if report.lacking:
             self.notify(report.lacking, markup=False)
-        elif report.found or report.notes:
-            told = f"{count(report.found, 'game')} told by what covers say."
-            self.notify("\n".join((told, *report.notes[:3])), title="Covers read", markup=False)
+        elif told := (*found_lines(report), *report.notes[:3]):
+            self.notify("\n".join(told), title="Covers read", markup=False)
 
     def _reading_stopped(self) -> None:
         if self.is_running:

@@ -18,6 +18,7 @@ from engine import (
     PlanReport,
     Printer,
     Question,
+    ReadingReport,
     SheetReport,
 )
 
@@ -41,6 +42,11 @@ def printer_words(one: Printer) -> str:
     """Return how a printer is: 'stopped, takes no jobs (out of paper)'."""
     refuses = "" if one.accepts else ", takes no jobs"
     return f"{one.state}{refuses}" + (f" ({one.said})" if one.said else "")
+
+
+def found_lines(one: ReadingReport) -> list[str]:
+    """Return how many games were told by reading, a line; none for none."""
+    return [f"{count(one.found, 'game')} told by what covers say."] if one.found else []
 
 
 def beyond(inserts: int) -> str:

@@ -8,15 +8,13 @@ for as long as the person works. Screens come to the workshop through here only.
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Awaitable, Callable, Coroutine, Iterator
+from collections.abc import Awaitable, Callable, Iterator
 from contextlib import contextmanager
 from functools import partial
-from threading import Event
 from typing import TypeVar
 
 from textual.app import App
 from textual.dom import DOMNode
-from textual.worker import Worker
 
 from engine import Cancel, Cancelled, SpineryError, Workshop
 
@@ -45,23 +43,21 @@ class Task:
         self.told = False
         """Whether the person was told of it."""
         self._long = long
-        self._given_up = Event()
         self.stopping = asyncio.Event()
-        """Set with it, for those who wait on the interface's own thread."""
+        """Set once it is given up: waited for on the interface's own thread, asked for by any."""
 
     @property
     def can_stop(self) -> bool:
         """Whether the person can give it up, and did not yet."""
-        return self.told and self._long and not self._given_up.is_set()
+        return self.told and self._long and not self.stopping.is_set()
 
     def is_given_up(self) -> bool:
         """Return whether it is to stop. Asked by threads."""
-        return self._given_up.is_set()
+        return self.stopping.is_set()
 
     def give_up(self) -> None:
         """Let it stop, if it can."""
         if self._long:
-            self._given_up.set()
             self.stopping.set()
 
 
@@ -77,9 +73,13 @@ class Work:
         workshop: Workshop,
         *,
         changed: Callable[[], None],
+        followed: Callable[[], None],
         told: Callable[[], None],
     ) -> None:
-        """Call ``changed`` after each change, ``told`` when ``busy`` or ``can_stop`` may differ."""
+        """Call ``changed`` after each change, ``told`` when ``busy`` or ``can_stop`` may differ.
+
+        ``followed`` is called when what goes on beside all else has come further.
+        """
         self.name = workshop.name
         """What to call the collection."""
         self.read_only = workshop.read_only
@@ -87,6 +87,7 @@ class Work:
         self._app = app
         self._workshop = workshop
         self._changed = changed
+        self._followed = followed
         self._told = told
         self._turn = asyncio.Lock()
         self._jobs: list[Task] = []
@@ -165,7 +166,7 @@ class Work:
             await self._deliver(in_turn(), then, stopped=failed, failed=failed)
             self._changed()
 
-        _start(self._app, work, CHANGES)
+        self._app.run_worker(work, group=CHANGES)
 
     # --- readings --------------------------------------------------------------------------
 
@@ -190,7 +191,7 @@ class Work:
             reading = asyncio.to_thread(get, self._workshop)
             await self._deliver(reading, then, stopped=failed, failed=failed)
 
-        _start(by, work, group, exclusive=True)
+        by.run_worker(work, group=group, exclusive=True)
 
     def long_fetch(
         self,
@@ -201,7 +202,6 @@ class Work:
         group: str,
         words: str,
         stopped: Callable[[], None] = nothing,
-        failed: Callable[[], None] = nothing,
     ) -> None:
         """Work out for a screen what can take seconds, and give it to ``then``.
 
@@ -214,9 +214,9 @@ class Work:
                 return await self._until_stopped(get, job)
 
         async def work() -> None:
-            await self._deliver(reading(), then, stopped=stopped, failed=failed)
+            await self._deliver(reading(), then, stopped=stopped, failed=nothing)
 
-        _start(by, work, group, exclusive=True)
+        by.run_worker(work, group=group, exclusive=True)
 
     async def _until_stopped(self, get: Callable[[Workshop, Cancel], T], job: Task) -> T:
         """Return what a thread works out. Raises Cancelled as soon as the job is given up.
@@ -249,7 +249,8 @@ class Work:
     ) -> None:
         """Do what goes on beside all else, until ``stop_aside``; nothing else waits for it.
 
-        ``do`` tells in other words how far it has come, after which what is in sight is read again.
+        ``do`` tells in other words how far it has come, which what is in sight may follow; at the
+        end all is read again.
         """
         if self._aside is not None:
             return
@@ -258,7 +259,7 @@ class Work:
 
         def tell(words: str) -> None:
             task.words = words
-            loop.call_soon_threadsafe(self._aside_went_on)
+            loop.call_soon_threadsafe(self._aside_went_on, self._followed)
 
         async def working() -> T:
             try:
@@ -275,19 +276,19 @@ class Work:
                 self._refused(error)
             else:
                 then(result)
-            self._aside_went_on()
+            self._aside_went_on(self._changed)
 
         self._told()
-        _start(self._app, work, ASIDE)
+        self._app.run_worker(work, group=ASIDE)
 
     def stop_aside(self) -> None:
         """Let what goes on beside all else come to an end soon."""
         if self._aside is not None:
             self._aside.give_up()
 
-    def _aside_went_on(self) -> None:
+    def _aside_went_on(self, read: Callable[[], None]) -> None:
         if self._app.is_running:
-            self._changed()
+            read()
             self._told()
 
     # --- the person is told ----------------------------------------------------------------
@@ -336,13 +337,3 @@ class Work:
         if job in self._jobs:
             job.told = True
             self._told()
-
-
-def _start(
-    node: DOMNode,
-    work: Callable[[], Coroutine[None, None, None]],
-    group: str,
-    *,
-    exclusive: bool = False,
-) -> Worker[None]:
-    return node.run_worker(work, group=group, exclusive=exclusive)

@@ -73,7 +73,7 @@ class _Bench(NamedTuple):
         keys = {game.key for game in games}
         zone = self.queue[0].since.tzinfo if self.queue else UTC
         later = datetime.max.replace(tzinfo=zone)
-        done = [Item(g.key, g.case, g.width, g.height, g.turns, later) for g in games]
+        done = [game.finished(later) for game in games]
         left = [game for game in self.left if game.key not in keys]
         return self._replace(queue=[*self.queue, *done], left=left)
 

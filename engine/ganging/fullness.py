@@ -13,7 +13,6 @@ from typing import NamedTuple
 from engine.ganging.inserts import Coming, Item, areas, field_of, footprints
 from engine.model import Forme, Rule
 from engine.packing.patterns.encoding import Encoding
-from engine.packing.patterns.knapsack import Knapsack
 from engine.packing.patterns.layouts import arrange
 from engine.packing.patterns.maximal import Patterns, Prize, TooMany
 from engine.packing.patterns.tidiness import Spots
@@ -145,10 +144,9 @@ class Fullness:
     def _patterns(self, caps: Counts, beam: int | None = None) -> list[int] | None:
         """Return all, or those that a beam finds; None if there are too many."""
         field, sizes, areas, _ = self._problem
-        best = Knapsack(field, sizes, caps).best(areas)[-1][-1]
         effort = None if beam else _EFFORT
         try:
-            prize = Prize(areas, best, beam)
+            prize = Prize(areas, field.area, beam)
             found = Patterns(field, sizes, caps=caps, prize=prize, effort=effort).maximal
         except TooMany:
             return None

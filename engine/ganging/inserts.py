@@ -67,6 +67,10 @@ class Unfinished(NamedTuple):
     wanted: bool = True
     """It passes the filter; the others only count as what may still come."""
 
+    def finished(self, since: datetime) -> Item:
+        """Return its insert once it is finished."""
+        return Item(self.key, self.case, self.width, self.height, self.turns, since)
+
 
 class Laid(NamedTuple):
     """A finished insert on the stock, in mm from its lower left corner, without bleed."""

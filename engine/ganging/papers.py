@@ -142,7 +142,7 @@ class Queue:
         kept = kept_offcuts(self._history.live)
         return tuple(
             Paper(
-                _roomy(forme, (*waiting.get(stock, ()), *coming.get(stock, ()))),
+                roomy(forme, (*waiting.get(stock, ()), *coming.get(stock, ()))),
                 tuple(sorted(waiting.get(stock, ()), key=lambda item: item.since)),
                 tuple(
                     one._replace(count=count)
@@ -154,7 +154,7 @@ class Queue:
         )
 
 
-def _roomy(forme: Forme, inserts: Iterable[Item | Coming]) -> Forme:
+def roomy(forme: Forme, inserts: Iterable[Item | Coming]) -> Forme:
     """Return how a stock is laid out so that more kinds of inserts fit: names where room is.
 
     Names stand along the foot, unless an insert needs the height and none the breadth.

@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 
 from engine import ganging
 from engine.cases.casing import Casing
-from engine.ganging import Coming, Item, Unfinished
+from engine.ganging import Coming, Unfinished
 from engine.ganging.papers import Paper, unfinished
 from engine.ganging.results import Outlook
 from engine.model import Game
@@ -71,7 +71,7 @@ def outlook(
     full = waits = 0
     for paper in papers:
         own = [g for g in begun if casing.stock_of(g.case).id == paper.forme.stock.id]
-        done = [Item(g.key, g.case, g.width, g.height, g.turns, _LATER) for g in own]
+        done = [game.finished(_LATER) for game in own]
         queue = [*paper.waiting, *done]
         left = _less(paper.coming, own)
         ganged = ganging.gang(queue, left, paper.forme, patience=patience, cancel=cancel)

@@ -22,7 +22,7 @@ STRIPES = (
     "#56465e",
     "#d3eb85",
 )
-"""Each as far as can be from those before it, to any eye (see ``artwork.choose_colours``), so that
+"""Each as far as can be from those before it, to any eye (see ``colours.choose_colours``), so that
 a group that comes later leaves the colours of the others alone."""
 
 LONGEST = 4

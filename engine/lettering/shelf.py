@@ -132,7 +132,8 @@ class Shelf:
             if new.size != self.size:
                 return new, frozenset({*new.titles, *changed})
         touched = {*changed, *self._hanging_on(forms)}
-        new._whole = self._whole  # what is known of words holds for every shelf of this size
+        if self._whole:
+            new._whole = self._whole  # what is known of words holds for every shelf of this size
         new._abridged = brought_up(self._abridged, dict.fromkeys(touched))
         new._asked = self._asked.copy()
         return new, frozenset(touched)
@@ -141,7 +142,7 @@ class Shelf:
 
     def _unabridged(self, title: str) -> Setting | None:
         sizing, size = self._sizing(title), self.size
-        setting = sizing.even(Abridged(tidy(title)), size) if size else sizing.largest(title)
+        setting = sizing.even(tidy(title), size) if size else sizing.largest(title)
         return setting if setting and setting.size >= self._style.smallest else None
 
     def _shortened(self, key: str, title: str) -> Setting:

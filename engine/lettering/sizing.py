@@ -33,20 +33,18 @@ class Sizing(NamedTuple):
         """Return a whole title as large as it can be. Raises FontError for a bad font."""
         return _known(title, self.edge, self.font, self.style)
 
-    def even(self, title: Abridged, size: float) -> Setting | None:
-        """Return a title at the even size, or at the first smaller step that suits it."""
-        steps = (self._at(title, step) for step in self._ladder(size))
+    def even(self, title: str, size: float) -> Setting | None:
+        """Return a whole title at the even size, or at the first smaller step that suits it."""
+        steps = (self._at(Abridged(title), step) for step in self._ladder(size))
         return next((setting for setting in steps if setting), None)
 
-    def among(self, title: Abridged, size: float) -> Setting:
-        """Return a title, abridged or not, as it is set on a shelf of the even size ``size``.
+    def among(self, title: str, size: float) -> Setting:
+        """Return a whole title as it is set on a shelf of the even size ``size``.
 
         At that size or by steps smaller; as large as it can be where ``size`` is 0, or where it
         fits at no step.
         """
-        if size and (setting := self.even(title, size)):
-            return setting
-        return msgspec.structs.replace(self.largest(title.text), steps=title.steps)
+        return (self.even(title, size) if size else None) or self.largest(title)
 
     def abridged(
         self, title: str, size: float, dictionary: Dictionary, free: Callable[[Abridged], bool]
@@ -60,7 +58,9 @@ class Sizing(NamedTuple):
         for step in self._ladder(size) if size else (self.style.smallest,):
             for one in shorter:
                 if setting := self._at(one, step):
-                    return setting if size else self._largest(one)
+                    if size:
+                        return setting
+                    return msgspec.structs.replace(self.largest(one.text), steps=one.steps)
         for cut in truncations(shorter[-1] if shorter else chain[0]):
             if free(cut) and (setting := self._at(cut, self.style.smallest)):
                 return setting
@@ -79,10 +79,6 @@ class Sizing(NamedTuple):
             if found := setter.set_at(title.text, size, self.edge):
                 return numbers(setter, found, self.font, title.steps)
         return None
-
-    def _largest(self, title: Abridged) -> Setting:
-        setter = self._setter(title.text)
-        return numbers(setter, setter.largest(title.text, self.edge), self.font, title.steps)
 
     def _setter(self, text: str, width: float = 1.0) -> Compositor:
         return compositor_for((text,), self.font, self.style, width)

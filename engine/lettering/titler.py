@@ -182,7 +182,7 @@ class Titler:
         titles = []
         for panel in edges_of(net):
             sizing = Sizing(panel.reading, self.fonts.font, self.style(net.kind, panel, text))
-            setting = sizing.among(Abridged(text), self.shelf(net.kind, panel).size)
+            setting = sizing.among(text, self.shelf(net.kind, panel).size)
             titles.append(self._title(game, panel, setting, text))
         return tuple(titles)
 

@@ -242,13 +242,14 @@ def _told(lines: CheckLines, *, duplex: bool) -> list[str]:
     """Return what is measured, with what it is to be: a line each."""
     wanted = lines.figures
     return [
-        f"{option(name)}  {said}" + ("" if name in OF_BACK else f": {getattr(wanted, name):.1f}")
+        f"{check_option(name)}  {said}"
+        + ("" if name in OF_BACK else f": {getattr(wanted, name):.1f}")
         for name, said in SAID.items()
         if duplex or name not in OF_BACK
     ]
 
 
-def option(name: str) -> str:
+def check_option(name: str) -> str:
     """Return what a figure is typed after."""
     return "--" + name.replace("_", "-")
 

@@ -96,7 +96,7 @@ class Insert(NamedTuple):
         art = self.design.art
         if self.design.ink in WITHOUT_ART:
             return ()
-        every = tuple(panel for panel in self.net.panels if panel.role is Role.ART)
+        every = self.net.art
         if self.picture is None and (art.pattern is not Pattern.PLAIN or art.words):
             return every
         pictured = self._pictured()
@@ -110,16 +110,19 @@ class Insert(NamedTuple):
         """
         if self.picture is None:
             return ()
-        art = [panel for panel in self.net.panels if panel.role is Role.ART]
+        main = self.net.art[:1]
         if self.design.art.split is None:
-            return tuple(art[:1])
+            return main
         taken = {one.panel for one in self.design.title if any(one.lines) or one.logo}
         taken.update(one.panel for one in self.design.art.others)
-        return tuple(
-            panel
-            for panel in self.net.panels
-            if panel.part and panel.role is not Role.BLANK and panel.name not in taken
-        ) or tuple(art[:1])
+        return (
+            tuple(
+                panel
+                for panel in self.net.panels
+                if panel.part and panel.role is not Role.BLANK and panel.name not in taken
+            )
+            or main
+        )
 
     def _draw_art(self, pen: Pen, panel: FlatPanel, bleed: float) -> None:
         """Draw the picture on ``panel``, or what stands in for one, and the words it has."""
@@ -136,7 +139,7 @@ class Insert(NamedTuple):
             rings = [_moved(ring, at) for ring in patch.rings]
             pen.fill(rings, base_in(patch.colour, self.design.ink))
         whole = Rect(0.0, 0.0, *panel.reading)
-        if self.picture is None and panel.name == self._main_art():
+        if self.picture is None and panel in self.net.art[:1]:
             self._draw_words(pen, whole, at, art.words, art.lines)
         elif art.back:
             self._draw_words(pen, whole, at, art.back[0], art.back[1:])
@@ -154,9 +157,6 @@ class Insert(NamedTuple):
         """Draw a picture on all of ``panel``, whose frame is ``at``, but its band of words."""
         at = at.translate(0.0, panel.reading.height - asked.panel.height)
         self._lay(pen, at, laid(asked), asked.panel, asked.bleed)
-
-    def _main_art(self) -> str:
-        return next(one.name for one in self.net.panels if one.role is Role.ART)
 
     def _lay(self, pen: Pen, at: Transform, art: Laid, size: Size, sides: Bleed) -> None:
         """Put ``art`` on a panel of ``size`` whose frame ``at`` places, and on its bleed."""

@@ -19,7 +19,6 @@ from time import sleep
 from engine.model import Stock, Value
 from engine.model.errors import PrinterError
 from engine.model.waiting import Cancel, go_on
-from engine.press.ipp import ABORTED, CANCELED, job_state
 from engine.press.media import media_name
 
 _SECONDS = 20.0
@@ -110,6 +109,8 @@ def follow(
     Raises PrinterError where it was stopped or given up, Cancelled when ``cancel`` says so: the
     job goes on then.
     """
+    from engine.press.ipp import ABORTED, CANCELED, job_state
+
     last = ""
     while not _has_ended(job):
         go_on(cancel)

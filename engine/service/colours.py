@@ -205,10 +205,11 @@ class GroupColours:
             forme = casing.forme_of(casing.case_of(game))
             formes[forme.stock.id] = forme
             by_stock.setdefault(forme.stock.id, []).append(game)
-        return sum(
-            ganging.plan(papers.footprints(same, casing), formes[stock]).sheets
-            for stock, same in by_stock.items()
-        )
+        sheets = 0
+        for stock, same in by_stock.items():
+            inserts = papers.footprints(same, casing)
+            sheets += ganging.plan(inserts, papers.roomy(formes[stock], inserts)).sheets
+        return sheets
 
 
 def _seen(bases: Sequence[str]) -> dict[str, float]:

@@ -52,11 +52,9 @@ class Pages:
     def again(self, sheet: Sheet) -> bytes:
         """Return the very page that was written for a sheet.
 
-        Raises RefusedError where it would be another now, or is not to be printed any more.
+        Raises RefusedError where it would be another now.
         """
         where = f"sheet {sheet.number}"
-        if sheet.withdrawn_at is not None:
-            raise RefusedError(where, "is withdrawn", "Press its inserts again")
         printed = sheet.printed
         if printed is None:
             what = "was pressed before the program kept what sheets are printed with"

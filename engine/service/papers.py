@@ -45,24 +45,35 @@ class Papers:
         )
 
     def add(
-        self, name: str, size: tuple[float, float], margins: Margins | None = None, **more: object
+        self,
+        name: str,
+        size: tuple[float, float] | None = None,
+        margins: Margins | None = None,
+        **more: object,
     ) -> Stock:
-        """Keep a paper of the person's own, or change the one of that name; return it.
+        """Keep a paper of the person's own, or change the one of that name or id; return it.
 
-        ``size`` is in mm, either side first. Without ``margins`` those of the printer hold;
-        ``more`` are a stock's grammage, caliper, grain and feed. Raises InputError.
+        ``size`` is in mm, either side first; only a new paper needs one. Without ``margins`` those
+        of the printer hold; ``more`` are a stock's grammage, caliper, grain and feed. Raises
+        InputError.
         """
         words = name.strip()
         new = kind_id(words)
         if new in STOCKS or words in {stock.name for stock in STOCKS.values()}:
             raise InputError(name, "is no name for a paper of your own", "Give another")
-        short, long = sorted(size)
-        if not SMALLEST <= short <= long <= LARGEST:
-            what = f"{short:g} × {long:g} mm: sides are from {SMALLEST:g} to {LARGEST:g} mm"
-            raise InputError("size", what, "Give it in mm, as 250x353")
         with self._session.change():
             settings = self._session.snapshot.settings
             before = settings.own_papers.get(new)
+            if before is not None and words == before.id:
+                words = before.name
+            if size is None:
+                if before is None:
+                    raise InputError(name, "no such paper", "Give its --size to describe it")
+                size = before.width, before.height
+            short, long = sorted(size)
+            if not SMALLEST <= short <= long <= LARGEST:
+                what = f"{short:g} × {long:g} mm: sides are from {SMALLEST:g} to {LARGEST:g} mm"
+                raise InputError("size", what, "Give it in mm, as 250x353")
             base = before or Stock(new, words, short, long, margins=settings.stock.margins)
             given = {field: value for field, value in more.items() if value is not None}
             if margins is not None:

@@ -33,8 +33,8 @@ class Printing:
     def again(self, numbers: Sequence[int]) -> tuple[SheetReport, ...]:
         """Write the pages of pressed sheets again, the very same, or none of them.
 
-        Raises InputError for a sheet that there is not, RefusedError where a page would be
-        another now, ReadOnlyError, or CollectionError where one cannot be written.
+        Raises InputError for a sheet that is withdrawn or not there, RefusedError where a page
+        would be another now, ReadOnlyError, or CollectionError where one cannot be written.
         """
         with self._session.lock:
             self._session.must_write()
@@ -68,7 +68,7 @@ class Printing:
         """Print pressed sheets one after the other, each followed to its end; return the jobs.
 
         ``tell`` is told of each job and of what the printer says. Raises InputError, RefusedError
-        for a page that is gone or withdrawn, PrinterError, or Cancelled when ``cancel`` says so:
+        for a page that is gone, PrinterError, or Cancelled when ``cancel`` says so:
         the job that is at the printer goes on then, the others are not sent.
         """
         jobs = []
@@ -90,11 +90,8 @@ class Printing:
         return TO_CHECK
 
     def _to_print(self, sheet: Sheet) -> Path:
-        where = f"sheet {sheet.number}"
-        if sheet.withdrawn_at is not None:
-            raise RefusedError(where, "is withdrawn", "Press its inserts again")
         path = self._session.collection.sheet_path(sheet.number)
         if not path.is_file():
             again = f"Write it again with spinery press --again {sheet.number}"
-            raise RefusedError(where, "its page is gone", again)
+            raise RefusedError(f"sheet {sheet.number}", "its page is gone", again)
         return path

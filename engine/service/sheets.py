@@ -163,7 +163,9 @@ class Sheets:
                 calibration = snapshot.settings.calibration_on(one.forme.stock.id)
                 sheets.append(msgspec.structs.replace(sheet, calibration=calibration))
             pressing.must_know_all()
-            sheets, ticket = self._print(sheets, pressing.designs, job, cut_page, cancel)
+            sheets, ticket = self._print(
+                sheets, pressing.designs, job=job, cut_page=cut_page, cancel=cancel
+            )
             self._session.keep(
                 named("pressed", [f"sheet {sheet.number}" for sheet in sheets]),
                 sheets=sheets,
@@ -194,8 +196,9 @@ class Sheets:
         self,
         sheets: Sequence[Sheet],
         designs: Mapping[str, Design],
-        job: bool,  # noqa: FBT001
-        cut_page: bool,  # noqa: FBT001
+        *,
+        job: bool,
+        cut_page: bool,
         cancel: Cancel | None,
     ) -> tuple[list[Sheet], tuple[str, ...]]:
         """Write the pages of sheets; return them as printed, and the ticket of the job."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 from engine import QUESTIONS, CaseShape, Measured, Question, RefusedError, figure
 from tui.words import SHAPES, usual_figures
@@ -31,21 +31,9 @@ def ask_for_figure(prompt: str, doubt: Callable[[float], str]) -> float:
 
     Raises RefusedError where the answers end.
     """
-    doubted: float | None = None
-    while True:
-        said = _ask(prompt, required=doubted is None)
-        if not said and doubted is not None:
-            return doubted
-        value = figure(said)
-        if value is None:
-            _tell(f"  {said}: is not a length. Give it in mm, as 186.5.")
-            continue
-        words = doubt(value)
-        if not words or value == doubted:
-            return value
-        _tell(f"  {words}")
-        _tell("  Type another figure, or press Enter to keep it.")
-        doubted = value
+    return _ask_length(
+        prompt, figure, lambda value: list(filter(None, [doubt(value)])), "186.5", required=True
+    )
 
 
 def _ask_shape() -> CaseShape:
@@ -60,21 +48,45 @@ def _ask_shape() -> CaseShape:
 
 
 def _ask_measure(shape: CaseShape, question: Question, figures: Mapping[str, float]) -> float:
-    prompt = f"{question.ask}, {usual_figures(question)}: "
-    doubted: float | None = None
-    while True:
-        said = _ask(prompt)
-        if not said and doubted is not None:
-            return doubted
+    def read(said: str) -> float | None:
         value = 0.0 if not said and question.optional else figure(said)
         if value is None or value < 0 or (value == 0 and not question.optional):
-            _tell(f"  {said or 'nothing'}: is not a length. Give it in mm, as 64.5.")
+            return None
+        return value
+
+    def doubts(value: float) -> list[str]:
+        found = Measured(shape, "", {**figures, question.key: value}).doubts
+        return [doubt for doubt in found if doubt.startswith(f"{question.key}:")]
+
+    prompt = f"{question.ask}, {usual_figures(question)}: "
+    return _ask_length(prompt, read, doubts, "64.5", required=False)
+
+
+def _ask_length(
+    prompt: str,
+    read: Callable[[str], float | None],
+    doubts: Callable[[float], Sequence[str]],
+    example: str,
+    *,
+    required: bool,
+) -> float:
+    """Return what ``read`` makes of an answer, asked for again while it is none, or doubted.
+
+    One that is doubted is kept by giving it again, or nothing.
+    """
+    doubted: float | None = None
+    while True:
+        said = _ask(prompt, required=required and doubted is None)
+        if not said and doubted is not None:
+            return doubted
+        value = read(said)
+        if value is None:
+            _tell(f"  {said or 'nothing'}: is not a length. Give it in mm, as {example}.")
             continue
-        doubts = Measured(shape, "", {**figures, question.key: value}).doubts
-        own = [doubt for doubt in doubts if doubt.startswith(f"{question.key}:")]
-        if not own or value == doubted:
+        found = doubts(value)
+        if not found or value == doubted:
             return value
-        for doubt in own:
+        for doubt in found:
             _tell(f"  {doubt}")
         _tell("  Type another figure, or press Enter to keep it.")
         doubted = value

@@ -6,7 +6,16 @@ import sys
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from pathlib import Path
 
-from engine import CHECKED, CHECKED_ON_BACK, CheckFigures, CheckReport, InputError, Workshop, figure
+from engine import (
+    CHECKED,
+    CHECKED_ON_BACK,
+    CheckFigures,
+    CheckReport,
+    InputError,
+    Workshop,
+    check_option,
+    figure,
+)
 from tui.cli.answers import Answer, Command
 from tui.cli.asking import ask_for_figure
 from tui.cli.opening import opened
@@ -37,7 +46,7 @@ def add(one: ArgumentParser) -> None:
     one.add_argument("--anyway", action="store_true", help="keep figures that are doubted")
     group = one.add_argument_group("what was measured on the page, in mm")
     for name, said in CHECKED.items():
-        group.add_argument(f"--{name.replace('_', '-')}", type=length, metavar="MM", help=said)
+        group.add_argument(check_option(name), type=length, metavar="MM", help=said)
 
 
 def run(asked: Namespace) -> Answer:
@@ -65,19 +74,16 @@ def run(asked: Namespace) -> Answer:
 
 def _figures(shop: Workshop, asked: Namespace, given: dict[str, float]) -> CheckFigures:
     """Return what was measured; at a terminal, what was not given is asked for."""
-    lacking = [name for name in REQUIRED if name not in given]
-    if len(given.keys() & set(CHECKED_ON_BACK)) == 1:
-        lacking += [name for name in CHECKED_ON_BACK if name not in given]
-    if asked.measured and asked.duplex:
-        lacking += [name for name in CHECKED_ON_BACK if name not in given]
+    back = (asked.measured and asked.duplex) or given.keys() & set(CHECKED_ON_BACK)
+    lacking = [name for name in (CHECKED if back else REQUIRED) if name not in given]
     if lacking and not (asked.measured and sys.stdin.isatty()):
         raise InputError(
             "check-page",
-            f"lacks {', '.join('--' + name.replace('_', '-') for name in lacking)}",
+            f"lacks {', '.join(map(check_option, lacking))}",
             "Give all that was measured, or type spinery check-page --measured at a terminal",
         )
     wanted = shop.printers.report(asked.stock, asked.printer).true
-    for name in dict.fromkeys(lacking):
+    for name in lacking:
         true = getattr(wanted, name) or 0.0
 
         def doubt(value: float, name: str = name) -> str:
@@ -101,9 +107,7 @@ def _written(report: CheckReport, asked: Namespace) -> list[str]:
     for name, said in CHECKED.items():
         if asked.duplex or name not in CHECKED_ON_BACK:
             true = getattr(report.true, name)
-            lines.append(
-                f"  --{name.replace('_', '-'):<12} {said}" + (f": {true:.1f}" if true else "")
-            )
+            lines.append(f"  {check_option(name):<14} {said}" + (f": {true:.1f}" if true else ""))
     asks = "spinery check-page --measured" + (" --duplex" if asked.duplex else "")
     return [*lines, f"Then type what you found: {asks} asks for it."]
 

@@ -91,7 +91,7 @@ def option_of(setting: Settable) -> str:
 
 
 def _add(one: argparse._ActionsContainer, option: str, setting: Settable, takes: Takes) -> None:
-    more: dict[str, Any] = {"metavar": takes.sign, "type": _read(takes)}
+    more: dict[str, Any] = {"metavar": takes.sign, "type": read(takes)}
     match takes:
         case KindsThat():
             more = {"metavar": "KIND", "nargs": "*"}
@@ -112,11 +112,13 @@ def _add(one: argparse._ActionsContainer, option: str, setting: Settable, takes:
     )
 
 
-def _read(takes: Takes) -> Callable[[str], object]:
-    def read(said: str) -> object:
+def read(takes: Takes) -> Callable[[str], object]:
+    """Return what reads an option's value as a setting takes it."""
+
+    def parse(said: str) -> object:
         try:
             return takes.parse(said)
         except ValueError as error:
             raise argparse.ArgumentTypeError(str(error)) from error
 
-    return read
+    return parse

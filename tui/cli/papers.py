@@ -5,12 +5,11 @@ from __future__ import annotations
 import re
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
 
-from engine import InputError, Margins, PaperLine, figure
+from engine import MM_PER_INCH, SETTINGS, InputError, Margins, PaperLine, figure
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import opened
+from tui.cli.options import read
 from tui.cli.told import told
-
-PER_INCH = 25.4
 
 
 def size(said: str) -> tuple[float, float]:
@@ -19,23 +18,16 @@ def size(said: str) -> tuple[float, float]:
     sides = [figure(found[side]) for side in (1, 2)] if found else []
     if found is None or None in sides:
         raise ArgumentTypeError(f"{said} is no size: write mm, as 250x353, or inches, as 8x10in")
-    each = PER_INCH if found[3] == "in" else 1.0
+    each = MM_PER_INCH if found[3] == "in" else 1.0
     return tuple(round((side or 0.0) * each, 3) for side in sides)  # type: ignore[return-value]
-
-
-def margins(said: str) -> Margins:
-    """Return left, right, top and bottom."""
-    found = [figure(part) for part in said.split(",")]
-    if len(found) != len(Margins.__struct_fields__) or any(one is None or one < 0 for one in found):
-        raise ArgumentTypeError(f"{said}: write left,right,top,bottom in mm, 0 or more")
-    return Margins(*found)  # type: ignore[arg-type]
 
 
 def add(one: ArgumentParser) -> None:
     """Add what it takes."""
     one.add_argument("name", nargs="?", metavar="NAME", help="of a paper of your own")
     one.add_argument("--size", type=size, metavar="AxB", help="in mm, or inches as 8x10in")
-    one.add_argument("--margins", type=margins, metavar="left,right,top,bottom", help="in mm")
+    margins = SETTINGS["margins"].takes
+    one.add_argument("--margins", type=read(margins), metavar=margins.sign, help="in mm")
     one.add_argument("--grammage", type=float, metavar="G", help="in g/m²")
     one.add_argument("--caliper", type=float, metavar="MM", help="its thickness")
     one.add_argument(
@@ -47,26 +39,17 @@ def add(one: ArgumentParser) -> None:
 
 def run(asked: Namespace) -> Answer:
     """Describe a paper, or list them all."""
-    if asked.name is None and (asked.size or asked.forget):
+    more = {name: getattr(asked, name) for name in ("grammage", "caliper", "grain", "feed")}
+    if asked.name is None and (
+        asked.size or asked.margins or asked.forget or any(one is not None for one in more.values())
+    ):
         raise InputError("papers", "this is for one paper", "Name it: spinery papers NAME")
     with opened(asked) as shop:
         if asked.forget:
             shop.papers.forget(asked.name)
         elif asked.name is not None:
-            present = {name: p for p in shop.papers.lines() for name in (p.stock.id, p.stock.name)}
-            known = present.get(asked.name)
-            sides = asked.size or (known and (known.stock.width, known.stock.height))
-            if not sides:
-                raise InputError(asked.name, "no such paper", "Give its --size to describe it")
-            shop.papers.add(
-                known.stock.name if known else asked.name,
-                sides,
-                asked.margins,
-                grammage=asked.grammage,
-                caliper=asked.caliper,
-                grain=asked.grain,
-                feed=asked.feed,
-            )
+            margins = Margins(*asked.margins) if asked.margins else None
+            shop.papers.add(asked.name, asked.size, margins, **more)
         lines = shop.papers.lines()
     return Answer([_words(one) for one in lines], {"papers": [told(one) for one in lines]})
 

@@ -17,7 +17,7 @@ from engine import (
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.options import numbers
-from tui.cli.told import Object, told
+from tui.cli.told import told
 from tui.words import contents, count, printer_words
 
 
@@ -113,11 +113,9 @@ def _printers(found: Sequence[Printer]) -> Answer:
         for one in found
     ]
     code = DONE if found else NOTHING
-    return Answer(words or ["There are no printers: set one up in CUPS."], _data(found), code)
-
-
-def _data(found: Sequence[Printer]) -> Object:
-    return {"printers": told(found)}
+    return Answer(
+        words or ["There are no printers: set one up in CUPS."], {"printers": told(found)}, code
+    )
 
 
 def _fillers(part_full: Sequence[PartFull]) -> Answer:

@@ -11,7 +11,7 @@ from engine import ReadingReport, Workshop
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import told
-from tui.words import count
+from tui.words import count, found_lines
 
 TENTHS = 10
 """Lines that tell how far it has come where no terminal shows a bar."""
@@ -39,10 +39,9 @@ def words(report: ReadingReport) -> list[str]:
     if report.lacking:
         return [report.lacking]
     lines = [*report.notes, f"{report.read} of {count(report.pictures, 'picture')} read."]
-    if report.found:
-        lines.append(f"{count(report.found, 'game')} told by what covers say.")
     return [
         *lines,
+        *found_lines(report),
         f"Now {report.doubtful} to confirm, {count(report.bare, 'game')} without a picture.",
     ]
 

@@ -129,6 +129,10 @@ class WorkScreen(Screen[None], Generic[S]):
         """Read a new snapshot; an older reading under way is dropped."""
         self.fetch(self.read, self.arrived, group=SNAPSHOT)
 
+    def follow(self) -> None:
+        """Show what was found beside the person's work, which goes on."""
+        self.reload()
+
     def arrived(self, state: S) -> None:
         """Take a snapshot that was read."""
         self.state = state

@@ -138,10 +138,12 @@ class PressingScreen(WorkScreen[SheetsState]):
         self.app.push_screen(pick, chosen)
 
     def _print(self, number: int, printer: str) -> None:
-        self.long_fetch(
+        # It is followed to its end wherever the person goes meanwhile.
+        self.work.long_fetch(
+            self.app,
             lambda workshop, cancel: workshop.printing.send([number], printer, cancel=cancel),
             lambda _: self.notify(f"Sheet {number} is printed. Measure its check bars."),
-            group=PRINTING,
+            group=f"{PRINTING} {number}",
             words="Printing",
             stopped=lambda: self.notify(f"Sheet {number} is at the printer, which goes on."),
         )

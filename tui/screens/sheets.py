@@ -108,6 +108,9 @@ class SheetsScreen(PressingScreen):
             titles={game.id: game.title for game in workshop.games.lines()},
         )
 
+    def follow(self) -> None:
+        """Leave ganging and planning alone: no sheet is another before covers are read."""
+
     def show(self, state: SheetsState) -> None:
         """Show the sheets."""
         rows = [

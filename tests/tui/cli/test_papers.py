@@ -26,6 +26,7 @@ def test_a_paper_of_ones_own_is_described_used_and_forgotten(say: Said) -> None:
     (board,) = [one for one in say.json("papers")["papers"] if one["own"]]
     assert (board["stock"]["width_mm"], board["stock"]["height_mm"]) == (254.0, 355.6)
     say("papers", "studio-board", "--caliper", "0.3")
+    say("papers", "STUDIO BOARD", "--feed", "face up")
     say("setup", "--stock", "Studio board")
     stock = say.json("setup")["stock"]
     assert (stock["id"], stock["caliper_mm"], stock["grain"]) == ("studio-board", 0.3, "short")
@@ -41,6 +42,8 @@ def test_a_paper_of_ones_own_is_described_used_and_forgotten(say: Said) -> None:
     ("asked", "said"),
     [
         (["Board"], "Board: no such paper"),
+        (["--margins", "3,3,4,5"], "papers: this is for one paper"),
+        (["--caliper", "0.3"], "papers: this is for one paper"),
         (["Board", "--size", "20x30"], "size: 20 × 30 mm: sides are from 50 to 1300 mm"),
         (["a4-card", "--size", "200x300"], "is no name for a paper of your own"),
         (["Board", "--size", "100x150", "--margins", "40,40,5,5"], "leave a field of"),

@@ -1,3 +1,5 @@
+"""Reading covers as pictures are taken in, and taken up again."""
+
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
