@@ -2,9 +2,8 @@
 
 Draws every cover of ``covers.csv`` into ``engine/demo/pictures/`` and writes what intake finds
 and reads in them to ``engine/demo/found.json``, the same bytes each time on one machine. With
---look the
-covers stay as they are and only that file is written anew. With --check nothing is written: the
-covers that ship are looked at and compared with it.
+--look the covers stay as they are and only that file is written anew. With --check nothing is
+written: the covers that ship are looked at and compared with it.
 """
 
 from __future__ import annotations

@@ -24,6 +24,7 @@ import numpy as np
 from PIL import Image
 
 from engine import unpack
+from engine.artwork import inspecting
 from engine.colours import Group, choose_colours
 from engine.colours.arrays import ciede2000
 from engine.intake import match_pictures
@@ -63,11 +64,7 @@ def folder_of(folder: Path, count: int, size: tuple[int, int]) -> Path:
 def unpacked(list_file: Path, folder: Path) -> None:
     """Look at the pictures of a folder, and end the workers so that their time counts."""
     unpack(list_file, folder)
-    try:
-        from engine.artwork.inspecting import _looking
-    except ImportError:  # before there were workers
-        return
-    _looking().close()
+    inspecting._looking().close()
 
 
 def pictures(count: int) -> None:

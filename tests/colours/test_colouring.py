@@ -86,6 +86,16 @@ def test_the_report_tells_the_smallest_difference_to_every_eye(shop: Workshop) -
     assert report.note == ""
 
 
+def test_wraps_that_need_the_height_of_a_sheet_are_counted_when_printed_again(
+    shop: Workshop,
+) -> None:
+    """273 mm of 297, one on a sheet: the names then stand up its side."""
+    harbour = of_series(shop, "Harbour")[:2]
+    shop.designs.change_cases(harbour, "keep-case")
+    print_all(shop, harbour)
+    assert shop.colours.pin({"harbour": "#004466"}).reprint_sheets == 2
+
+
 def test_what_was_accepted_follows_its_group_until_it_is_printed(shop: Workshop) -> None:
     harbour = of_series(shop, "Harbour")
     (before,) = bases(shop, harbour)

@@ -144,3 +144,19 @@ def test_a_person_s_own_short_forms_are_used():
 def test_an_empty_shelf_is_no_trouble():
     empty = Shelf({}, FLAP, FONT, STYLE, Mode.EVEN)
     assert (empty.size, empty.apart) == (STYLE.smallest, {})
+
+
+def test_a_free_shelf_condenses_what_is_abridged_rather_than_set_it_too_small():
+    style = msgspec.structs.replace(STYLE, smallest=6.0, lines=1, narrowest=0.7)
+    free = Shelf(SHELF, FLAP, FONT, style, Mode.FREE)
+    abridged = [setting for setting in settings_of(free).values() if setting.steps]
+    assert len(abridged) > 20
+    assert all(setting.fits and setting.size >= 6.0 for setting in abridged)
+
+
+def test_a_shelf_that_was_not_asked_keeps_its_size_from_the_one_after_it():
+    old = Shelf({"a": "Rook"}, FLAP, FONT, STYLE, Mode.EVEN)
+    words = "The Long Way Home by the Harbour Wall"
+    new, _ = old.after({"b": words, "c": words + " II"}, Shelf({}, FLAP, FONT, STYLE)._names, ())
+    assert new.setting("a").size < old.setting("a").size
+    assert old.setting("a").size == old.size

@@ -10,29 +10,10 @@ from engine.model.waiting import Cancelled
 from engine.packing.rectangles import Field, Footprint, Spot
 from engine.packing.skyline.bound import least_sheets
 from engine.packing.skyline.search import BEAMS, dearest, scatter
+from tests.bench.ganging.pallets import PALLETS, Pallet
 from tests.packing import brute
 from tests.packing.checks import apart
 from tests.packing.strategies import as_field, as_footprints, cuttable, fields, sizes
-
-# Length and width of the sheet, length and width of the inserts, how many fit lying freely. The
-# first eight are of Dowsland's set; the optima were proven by two exact methods against the
-# bound of Barnes (1979), the others by a constraint solver (own calculations on published
-# instances). The usual beam reaches all but two, of which it lays one less.
-PALLETS = [
-    ((22, 16, 5, 3), 23),
-    ((30, 22, 7, 4), 23),
-    ((46, 34, 11, 6), 23),
-    ((50, 36, 11, 7), 23),
-    ((53, 51, 9, 7), 42),
-    ((63, 60, 11, 8), 42),
-    ((76, 73, 13, 10), 42),
-    ((86, 82, 15, 11), 42),
-    ((43, 26, 7, 3), 53),
-    ((49, 28, 8, 3), 57),
-    ((32, 22, 5, 4), 34),
-    ((32, 27, 5, 4), 42),
-    ((37, 30, 8, 3), 45),
-]
 
 
 def assert_lies(field: Field, some: tuple[Footprint, ...], spots: tuple[Spot, ...]) -> None:
@@ -43,10 +24,11 @@ def assert_lies(field: Field, some: tuple[Footprint, ...], spots: tuple[Spot, ..
     assert all(apart(a, b) >= 0 for n, a in enumerate(spots) for b in spots[n + 1 :])
 
 
-@pytest.mark.parametrize(("pallet", "most"), PALLETS)
-def test_pallets_are_loaded_to_the_optimum(pallet: tuple[int, int, int, int], most: int) -> None:
-    length, width, long, short = pallet
-    field, some = Field(width, length), (Footprint(long, short, turns=True),)
+@pytest.mark.parametrize("pallet", PALLETS, ids=str)
+def test_pallets_are_loaded_to_the_optimum(pallet: Pallet) -> None:
+    """The usual beam reaches all but two of the published optima, of which it lays one less."""
+    field, most = Field(pallet.width, pallet.length), pallet.knife
+    some = (Footprint(pallet.long, pallet.short, turns=True),)
     reached = most - (most in {53, 57})
     spots = scatter(field, some, (reached,))
     assert spots is not None

@@ -1,4 +1,4 @@
-"""PixelRect fronts: titles along every rim, in bars and banners, with and without a subject."""
+"""Box fronts: titles along every rim, in bars and banners, with and without a subject."""
 
 from __future__ import annotations
 
