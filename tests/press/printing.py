@@ -11,7 +11,6 @@ from math import cos, dist, radians, sin
 from typing import NamedTuple
 
 import numpy as np
-from PIL import Image
 
 from engine.model import Size
 from engine.press import CheckFigures, CheckLines, rasterise
@@ -54,25 +53,33 @@ TRUE = Printer(1.0, 1.0, 0.0, 0.0, (0.0, 0.0))
 
 
 class Paper(NamedTuple):
-    """A printed side: how dark it is, 0 to 1, by row from the top and column."""
+    """A printed side: the page's pixels from the top, and where each came from."""
 
-    dark: np.ndarray
+    page: np.ndarray
     size: Size
+    printer: Printer
+    back: bool
 
     def profile(self, at: Point, across: Point, reach: float) -> tuple[np.ndarray, np.ndarray]:
-        """Return places in mm along a line through a point, and how dark it is there."""
+        """Return places in mm along a line through a point, and how dark it is there, 0 to 1."""
         places = np.arange(-reach, reach + 1e-9, 0.5 / PER_MM)
-        x = (at[0] + places * across[0]) * PER_MM - 0.5
-        y = (self.size.height - at[1] - places * across[1]) * PER_MM - 0.5
+        x0, y0 = self.printer.comes_from(at, back=self.back)
+        further = at[0] + across[0], at[1] + across[1]
+        x1, y1 = self.printer.comes_from(further, back=self.back)
+        rows, columns = self.page.shape
+        # PDFium rounds a page up to whole pixels, and draws it so much larger.
+        wide, high = columns / self.size.width, rows / self.size.height
+        x = (x0 + places * (x1 - x0)) * wide - 0.5
+        y = (self.size.height - y0 - places * (y1 - y0)) * high - 0.5
         left, top = np.floor(x).astype(int), np.floor(y).astype(int)
         right, down = x - left, y - top
-        rows, columns = self.dark.shape
 
-        def seen(i: np.ndarray, j: np.ndarray) -> np.ndarray:
-            return self.dark[np.clip(i, 0, rows - 1), np.clip(j, 0, columns - 1)]
+        def dark(i: np.ndarray, j: np.ndarray) -> np.ndarray:
+            found = 1 - self.page[np.clip(i, 0, rows - 1), np.clip(j, 0, columns - 1)] / 255
+            return np.where((i >= 0) & (i < rows) & (j >= 0) & (j < columns), found, 0.0)
 
-        above = seen(top, left) * (1 - right) + seen(top, left + 1) * right
-        below = seen(top + 1, left) * (1 - right) + seen(top + 1, left + 1) * right
+        above = dark(top, left) * (1 - right) + dark(top, left + 1) * right
+        below = dark(top + 1, left) * (1 - right) + dark(top + 1, left + 1) * right
         return places, above * (1 - down) + below * down
 
     def line(self, at: Point, across: Point, reach: float) -> Point:
@@ -88,21 +95,7 @@ def printed_on(
 ) -> Paper:
     """Return what comes out when ``printer`` prints a page on paper of its size."""
     picture = rasterise(pdf, page, 25.4 * PER_MM).convert("L")
-    wide, high = round(size.width * PER_MM), round(size.height * PER_MM)
-    # PIL wants, for a pixel of the new picture, where it comes from; y from the top.
-    corners = [(0.0, 0.0), (1.0, 0.0), (0.0, 1.0)]
-    (x0, y0), (x1, y1), (x2, y2) = (printer.comes_from(corner, back=back) for corner in corners)
-    # PDFium rounds a page up to whole pixels, and draws it so much larger.
-    wider, higher = picture.width / wide, picture.height / high
-    a, b = (x1 - x0) * wider, -(x2 - x0) * wider
-    d, e = -(y1 - y0) * higher, (y2 - y0) * higher
-    c = (x0 + size.height * (x2 - x0)) * PER_MM * wider
-    f = (size.height - y0 - size.height * (y2 - y0)) * PER_MM * higher
-    shown = picture.transform(
-        (wide, high), Image.Transform.AFFINE, (a, b, c, d, e, f), Image.Resampling.BICUBIC,
-        fillcolor=255,
-    )  # fmt: skip
-    return Paper(1 - np.asarray(shown, float) / 255, size)
+    return Paper(np.asarray(picture), size, printer, back)
 
 
 def measured(paper: Paper, lines: CheckLines) -> CheckFigures:

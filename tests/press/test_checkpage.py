@@ -66,7 +66,7 @@ def calibration(printer: str, paper: str) -> Calibration:
 @cache
 def trial_points(kind: str, paper: str) -> list[tuple[float, float]]:
     """Return the points of a trial cut as it is drawn for a printer that is true."""
-    return points(trial_page(net(kind), PAPERS[paper]))
+    return Drawn(trial_page(net(kind), PAPERS[paper])).points()
 
 
 # --- what is measured is what the printer does ------------------------------------------
@@ -153,7 +153,7 @@ def test_every_cut_and_score_of_a_trial_lies_where_it_should(
 ) -> None:
     """Read by pdfplumber: each point of the page, put where the printer puts it."""
     stock, true = PAPERS[paper], trial_points(kind, paper)
-    corrected = points(trial_page(net(kind), stock, calibration(printer, paper)))
+    corrected = Drawn(trial_page(net(kind), stock, calibration(printer, paper))).points()
     found = [PRINTERS[printer].lands(point) for point in corrected]
     assert len(true) > 10
     assert farthest(true, found) <= WITHIN
@@ -162,7 +162,7 @@ def test_every_cut_and_score_of_a_trial_lies_where_it_should(
 
 def farthest(points: list[tuple[float, float]], others: list[tuple[float, float]]) -> float:
     """Return how far the worst of some points lies from the nearest of others."""
-    one, other = np.array(points), np.array(others)
+    one, other = (np.unique(np.round(some, 4), axis=0) for some in (points, others))
     return float(np.hypot(*(one[:, None] - other[None]).transpose(2, 0, 1)).min(1).max())
 
 
@@ -186,8 +186,8 @@ def test_every_edge_and_score_of_a_sheet_lies_where_it_should(
     plain = sheet(stock, [place("tovarby", one, x, y, rotated=rotated)])
     made = replace(plain, calibration=calibration(printer, paper))
     named = {"tovarby": one}, {"tovarby": "Tovarby Nights"}
-    page = sheet_page(made, *named)
-    ticks = segments(sheet_page(plain, *named))
+    page, drawn_true = sheet_page(made, *named), Drawn(sheet_page(plain, *named))
+    ticks = drawn_true.segments()
     found = printed_on(page, Size(stock.width, stock.height), PRINTERS[printer])
     seen = 0
     for spot, across in marks(one, x, y, rotated=rotated):
@@ -195,8 +195,8 @@ def test_every_edge_and_score_of_a_sheet_lies_where_it_should(
             assert dist(found.line(spot, across, 0.5), spot) <= WITHIN, spot
             seen += 1
     assert seen >= 4
-    corrected = [PRINTERS[printer].lands(point) for point in points(page)]
-    assert farthest(points(sheet_page(plain, *named), filled=True), corrected) <= WITHIN
+    corrected = [PRINTERS[printer].lands(point) for point in Drawn(page).points()]
+    assert farthest(drawn_true.points(filled=True), corrected) <= WITHIN
 
 
 def marks(
@@ -228,35 +228,31 @@ def marks(
     return found
 
 
-def segments(pdf: bytes) -> list[tuple[tuple[float, float], ...]]:
-    """Return the lines that pdfplumber finds, in mm."""
-    with pdfplumber.open(BytesIO(pdf)) as opened:
+class Drawn:
+    """What pdfplumber finds on the first page of a file."""
+
+    def __init__(self, pdf: bytes) -> None:
+        with pdfplumber.open(BytesIO(pdf)) as opened:
+            page = opened.pages[0]
+            self.lines, self.filled = page.lines, [*page.rects, *page.curves]
+            self.height = float(page.height)
+
+    def segments(self) -> list[tuple[tuple[float, float], ...]]:
+        """Return the lines, in mm."""
         return [
-            (
-                (line["x0"] * MM, line["y0"] * MM),
-                (line["x1"] * MM, line["y1"] * MM),
-            )
-            for line in opened.pages[0].lines
-        ]  # fmt: skip
+            ((one["x0"] * MM, one["y0"] * MM), (one["x1"] * MM, one["y1"] * MM))
+            for one in self.lines
+        ]
+
+    def points(self, *, filled: bool = False) -> list[tuple[float, float]]:
+        """Return the points of every line and outline, or only of outlines, in mm, in order."""
+        drawn = self.filled if filled else [*self.lines, *self.filled]
+        return [(x * MM, (self.height - y) * MM) for one in drawn for x, y in one["pts"]]
 
 
 def lies_on(spot: tuple[float, float], line: tuple[tuple[float, float], ...]) -> bool:
     start, end = line
     return dist(start, spot) + dist(spot, end) - dist(start, end) < 0.01
-
-
-def points(pdf: bytes, *, filled: bool = False) -> list[tuple[float, float]]:
-    """Return the points of every line and outline that pdfplumber finds, in mm, in order."""
-    with pdfplumber.open(BytesIO(pdf)) as opened:
-        page = opened.pages[0]
-        drawn = [*page.rects, *page.curves] if filled else [*page.lines, *page.rects, *page.curves]
-        drawn = sorted(drawn, key=lambda one: one["object_type"] != "line")
-        high = float(page.height)
-        return [
-            (px * MM, (high - py) * MM)
-            for one in drawn
-            for px, py in one["pts"]
-        ]  # fmt: skip
 
 
 # --- front and back ---------------------------------------------------------------------

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import json
 import shutil
-from collections.abc import AsyncIterator, Callable
+from collections.abc import AsyncIterator, Callable, Iterator
 from contextlib import AbstractAsyncContextManager, ExitStack, asynccontextmanager, closing
 from pathlib import Path
+from typing import Any
 
 import pytest
+from textual.css.model import RuleSet
+from textual.css.stylesheet import Stylesheet
 
 from engine import open_workshop
 from tests.conftest import Clock
@@ -21,6 +24,26 @@ from tui.cli.dispatch import run
 def stages(tmp_path_factory: pytest.TempPathFactory) -> Shelf:
     """The collection that the terminal program is driven on, at any of its stages."""
     return Shelf(tmp_path_factory.mktemp("stages"))
+
+
+@pytest.fixture(scope="session", autouse=True)
+def style_sheets_read_once() -> Iterator[None]:
+    """Let each program that a test opens take the style sheets as the first one read them.
+
+    A program reads its widgets' style sheets at its start: a third of a second, at every key.
+    """
+    read = Stylesheet._parse_rules
+    kept: dict[tuple[object, ...], list[RuleSet]] = {}
+
+    def once(sheet: Stylesheet, *of: Any, **more: Any) -> list[RuleSet]:
+        key = (of, frozenset(more.items()), frozenset(sheet._variables.items()))
+        if key not in kept:
+            kept[key] = read(sheet, *of, **more)
+        return kept[key]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Stylesheet, "_parse_rules", once)
+        yield
 
 
 AtWork = Callable[..., AbstractAsyncContextManager[Hand]]

@@ -11,12 +11,8 @@ import pytest
 from engine import SETTINGS, Margins, Stock, Workshop, open_workshop
 from tests.conftest import Clock
 from tests.lettering.making_fonts import make_font
-from tests.tui import setup_stories
 from tests.tui.driving import Hand, driven
 from tests.tui.setup_stories import KIND, at_kind, at_setting
-from tests.tui.stories import STORIES
-from tui.act import SETUP
-from tui.actions import BY_ID, acts_of
 
 
 @pytest.fixture
@@ -32,18 +28,6 @@ def in_groups(grouped: Path, tmp_path: Path) -> Iterator[Workshop]:
     shop = open_workshop(Path(shutil.copytree(grouped, tmp_path / "shelf")), Clock())
     yield shop
     shop.close()
-
-
-OWN = ["setup", *(act.id for act in acts_of(SETUP) if act.screens == (SETUP,))]
-"""The actions that stories of the Setup are told of; those of other screens too are told there."""
-
-
-@pytest.mark.parametrize("act", OWN)
-async def test_every_key_of_the_setup_does_what_it_says(hand: Hand, act: str) -> None:
-    assert setup_stories
-    story, *_ = STORIES[act]
-    await story(hand)
-    assert BY_ID[act].key in hand.pressed
 
 
 # --- settings ---------------------------------------------------------------------------
