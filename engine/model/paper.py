@@ -97,6 +97,20 @@ class Forme(Value, frozen=True):
     """Where the names of inserts stand: along the foot, or up the left side."""
     kerf: Mm = 0.0
     """What the blade takes away, in mm: nothing for a trimmer or a knife, more for a saw."""
+    least_distance: Mm = 10.0
+    """The least from the trimmer's fence to its blade, in mm: about what the clamp or guard of a
+    home trimmer covers beside the blade (common practice, no published source)."""
+    least_edge: Mm = 25.0
+    """The shortest edge that lies square against the fence, in mm: along less than a thumb's
+    breadth a piece turns under the blade (common practice, no published source)."""
+    stack: Mm = 0.5
+    """How thick a stack the trimmer cuts, in mm: five sheets of 80 g/m2, the least that home
+    trimmers are made for (common practice, no published source)."""
+
+    @property
+    def depth(self) -> int:
+        """How many pieces of the stock are cut together."""
+        return max(1, int(self.stack / self.stock.caliper + _CLOSE))
 
     @property
     def with_names_beside(self) -> Forme:
