@@ -84,7 +84,7 @@ class CutOrder(Value, frozen=True):
         return self.settings + self.turns
 
 
-_FREELY, _IN_ROWS = 60_000, 250_000
+_FREELY, _IN_ROWS = 40_000, 250_000
 """What is gone through, in ways to cut times inserts: with cuts in any order, and with rows or
 columns cut first. Either takes a second or less."""
 
@@ -122,8 +122,9 @@ def cut_order(
         ordered = order(shapes)
         if ordered is None:
             break
-        cuts = _Trimmer(sheet, boxes, shapes, ordered[0], depth).cuts()
-        found.append(_told(cuts, shapes, *ordered, free=first is None))
+        chosen, through = ordered
+        cuts = _Trimmer(sheet, boxes, shapes, chosen, depth).cuts()
+        found.append(_told(cuts, shapes, chosen, fewest=through and first is None))
     if not found:
         raise RefusedError(
             "the sheet",
@@ -133,15 +134,13 @@ def cut_order(
     return _best(found)
 
 
-def _told(
-    cuts: Sequence[Cut], shapes: Shapes, chosen: Sequence[int], through: bool, *, free: bool
-) -> CutOrder:
+def _told(cuts: Sequence[Cut], shapes: Shapes, chosen: Sequence[int], *, fewest: bool) -> CutOrder:
     changes = list(pairwise(shapes.settings[number] for number in chosen))
     return CutOrder(
         tuple(cut._replace(number=n) for n, cut in enumerate(cuts, start=1)),
         settings=sum(a.distance != b.distance for a, b in changes) + bool(chosen),
         turns=sum(a.fence != b.fence for a, b in changes),
-        fewest=through and free,
+        fewest=fewest,
     )
 
 

@@ -222,6 +222,35 @@ class Settings(Value, frozen=True):
             ge=0,
         ),
     ] = 0.0
+    least_distance: Annotated[
+        Mm,
+        setting(
+            "Least distance",
+            "The nearest that your trimmer's fence comes to its blade. "
+            "What is closer is cut from the other side.",
+            ge=0,
+            le=100,
+        ),
+    ] = _FORME.least_distance
+    least_edge: Annotated[
+        Mm,
+        setting(
+            "Least edge",
+            "The shortest edge that lies square against the trimmer's fence.",
+            ge=0,
+            le=200,
+        ),
+    ] = _FORME.least_edge
+    stack: Annotated[
+        Mm,
+        setting(
+            "Stack",
+            "How thick a stack your trimmer cuts: ten sheets of 80 g/m² are 1 mm. "
+            "0 cuts every piece alone.",
+            ge=0,
+            le=50,
+        ),
+    ] = _FORME.stack
     batch_size: Annotated[
         int, setting("Batch size", "A batch holds so many.", ge=1, counts="game")
     ] = 6
@@ -332,6 +361,9 @@ class Settings(Value, frozen=True):
             foot=self.foot,
             side=self.side,
             kerf=self.kerf,
+            least_distance=self.least_distance,
+            least_edge=self.least_edge,
+            stack=self.stack,
         )
 
     def calibration_on(self, stock: str, printer: str | None = None) -> Calibration | None:

@@ -8,6 +8,8 @@ from fontTools.misc.transform import Transform
 
 from engine.ganging import Cut, CutOrder
 from engine.ganging.cutorder import in_words
+from engine.ganging.cutorder import beyond as beyond_trimmer
+from engine.ganging.results import BY_HAND
 from engine.lettering import default_font, shape
 from engine.model import FontRef, Rect, Sheet, Size
 from engine.model.cautions import TRIMMING
@@ -27,8 +29,11 @@ _GAP = 6.0
 _KEPT = "#dddddd"
 
 
-def cut_page(sheet: Sheet, order: CutOrder) -> bytes:
-    """Return a PDF that tells how to cut ``sheet``; on more pages where one is too short."""
+def cut_page(sheet: Sheet, order: CutOrder, by_hand: Sequence[str] = ()) -> bytes:
+    """Return a PDF that tells how to cut ``sheet``; on more pages where one is too short.
+
+    ``by_hand`` says what is cut then that no trimmer can, a sentence each.
+    """
     stock = sheet.forme.stock
     size = Size(max(stock.width, _LEAST.width), max(stock.height, _LEAST.height))
     document, font = PdfDocument(f"Sheet {sheet.number}, cut order"), default_font()
@@ -42,7 +47,10 @@ def cut_page(sheet: Sheet, order: CutOrder) -> bytes:
     scale = min(column / stock.width, (size.height / 2) / stock.height)
     below = top - stock.height * scale
     _draw_map(pen, sheet, order, (right, below, scale), font)
-    notes = wrapped([_summary(order), *TRIMMING], column, font)
+    after = [BY_HAND, *by_hand] if by_hand else []
+    beyond = beyond_trimmer(order, sheet.forme)
+    said = [_summary(order), *filter(None, [beyond]), *after, *TRIMMING]
+    notes = wrapped(said, column, font)
     set_lines(pen, notes, Rect(right, _MARGIN, column, below - _MARGIN - _GAP), font)
     lines = wrapped(
         [f"{cut.number}  {words}" for cut, words in zip(order.cuts, in_words(order), strict=True)],
@@ -114,34 +122,50 @@ def _draw_map(
         run = shape(f"{number}", font, _HEAD)
         middle = spot.x + (spot.width - run.width) / 2, spot.y + spot.height / 2
         draw_captions(pen, [Caption(run, *middle)])
+    for cut in order.cuts:
+        for piece in map(small, cut.pieces):
+            _draw_line(pen, cut, _along(cut, piece, scale))
     labels: list[Rect] = []
     for cut in order.cuts:
-        piece = small(cut.piece)
-        line = (cut.at * scale + (x if cut.fence.upright else y), piece)
-        _draw_cut(pen, cut, line, labels, font)
+        for piece in map(small, cut.pieces):
+            _draw_number(pen, cut, _along(cut, piece, scale), labels, font)
 
 
-def _draw_cut(
-    pen: Pen, cut: Cut, line: tuple[float, Rect], labels: list[Rect], font: FontRef
-) -> None:
-    """Draw one cut across its piece, its number on it where no other stands."""
-    at, piece = line
+def _along(cut: Cut, piece: Rect, scale: float) -> Rect:
+    """Return where a cut crosses a piece on the map: a rectangle without breadth."""
+    low, extent = (piece.x, piece.width) if cut.fence.upright else (piece.y, piece.height)
+    off = cut.distance * scale
+    at = low + off if cut.fence.low else low + extent - off
+    if cut.fence.upright:
+        return Rect(at, piece.y, 0.0, piece.height)
+    return Rect(piece.x, at, piece.width, 0.0)
+
+
+def _draw_line(pen: Pen, cut: Cut, line: Rect) -> None:
+    """Draw one cut across its piece, broken where it is a knife's."""
+    x, y, width, height = line
+    if not cut.by_hand:
+        pen.tick(x, y, x + width, y + height)
+        return
+    dashes = max(1, int(max(width, height) / 2))
+    for n in range(dashes):
+        a, b = n / dashes, (n + 0.5) / dashes
+        pen.tick(x + a * width, y + a * height, x + b * width, y + b * height)
+
+
+def _draw_number(pen: Pen, cut: Cut, line: Rect, labels: list[Rect], font: FontRef) -> None:
+    """Set a cut's number on its line where no other stands; the list tells it in any case."""
     run = shape(f"{cut.number}", font, _SMALL)
     breadth, height = run.width + 0.6, millimetres(_SMALL)
-    if cut.fence.upright:
-        pen.tick(at, piece.y, at, piece.y + piece.height)
-    else:
-        pen.tick(piece.x, at, piece.x + piece.width, at)
     for part in _parts():
-        if cut.fence.upright:
-            spot = Rect(at - breadth / 2, piece.y + part * (piece.height - height), breadth, height)
-        else:
-            spot = Rect(piece.x + part * (piece.width - breadth), at - height / 2, breadth, height)
+        x = line.x - breadth / 2 if cut.fence.upright else line.x + part * (line.width - breadth)
+        y = line.y + part * (line.height - height) if cut.fence.upright else line.y - height / 2
+        spot = Rect(x, y, breadth, height)
         if not any(map(spot.overlaps, labels)):
-            break
-    labels.append(spot)
-    pen.fill([box(spot)], INK)
-    pen.text(run, Transform(1, 0, 0, 1, spot.x + 0.3, spot.y + 0.4), "#ffffff")
+            labels.append(spot)
+            pen.fill([box(spot)], INK)
+            pen.text(run, Transform(1, 0, 0, 1, spot.x + 0.3, spot.y + 0.4), "#ffffff")
+            return
 
 
 def _parts() -> Iterator[float]:

@@ -3,9 +3,10 @@
     python -m tests.bench.cuts
 
 Strokes of the blade, settings of the fence and turns of the paper; how many strokes set the fence
-nearer than 10 mm, and how many lay an edge under 25 mm against it; and whether the strokes, replayed
-on paper that knows nothing of the layout, leave exactly the inserts. It asks the cut order for
-nothing but its cuts, so that it can be run on an older state of the program too.
+nearer than 10 mm, and how many lay an edge under 25 mm against it, but for those that the order
+itself leaves to a knife; and whether the strokes, replayed on paper that knows nothing of the
+layout, leave exactly the inserts. It asks the cut order for nothing but its cuts, so that it can be
+run on an older state of the program too.
 """
 
 from __future__ import annotations
@@ -31,8 +32,8 @@ _MIXED = (
 
 def main() -> None:
     """Print a line for each sheet, and the sums."""
-    print("sheet                    inserts strokes settings turns <10 mm edge<25  true   s")
-    sums = [0] * 6
+    print("sheet                    inserts strokes settings turns <10 mm edge<25 knife  true   s")
+    sums = [0] * 7
     for name, forme, placements in _sheets():
         began = process_time()
         order = order_of(forme, placements)
@@ -41,14 +42,16 @@ def main() -> None:
             print(f"{name:24} {len(placements):7}  no cuts from edge to edge")
             continue
         strokes = len(order.cuts)
-        near = sum(cut.distance < NEAREST - _NEAR for cut in order.cuts)
-        short = sum(_edge(cut.piece, upright=cut.fence.upright) < SHORTEST for cut in order.cuts)
+        at_fence = [cut for cut in order.cuts if not getattr(cut, "by_hand", False)]
+        near = sum(cut.distance < NEAREST - _NEAR for cut in at_fence)
+        short = sum(_edge(cut.piece, upright=cut.fence.upright) < SHORTEST for cut in at_fence)
         true = _true(order, forme, placements)
-        row = (len(placements), strokes, order.settings, order.turns, near, short)
+        knife = strokes - len(at_fence)
+        row = (len(placements), strokes, order.settings, order.turns, near, short, knife)
         sums = [a + b for a, b in zip(sums, row, strict=True)]
-        print("{:24} {:7} {:7} {:8} {:5} {:6} {:7}".format(name, *row), end="")
+        print("{:24} {:7} {:7} {:8} {:5} {:6} {:7} {:5}".format(name, *row), end="")
         print(f"   {'yes' if true else 'NO':3} {spent:5.2f}")
-    print("{:24} {:7} {:7} {:8} {:5} {:6} {:7}".format("together", *sums))
+    print("{:24} {:7} {:7} {:8} {:5} {:6} {:7} {:5}".format("together", *sums))
 
 
 def _sheets() -> Iterator[tuple[str, Forme, Sequence[Placement]]]:

@@ -50,6 +50,10 @@ class Limits(NamedTuple):
     """The least edge of a piece that can lie against the fence."""
 
 
+NO_LIMITS = Limits()
+"""Whatever is cut, the trimmer takes it."""
+
+
 class FenceSetting(NamedTuple):
     """How the trimmer is set and the paper held."""
 
@@ -127,7 +131,7 @@ class Shapes:
         self,
         sheet: PieceShape,
         kerf: int,
-        limits: Limits = Limits(),
+        limits: Limits = NO_LIMITS,
         *,
         first: bool | None = None,
         most: int | None = None,
