@@ -212,6 +212,26 @@ class Settings(Value, frozen=True):
             le=20,
         ),
     ] = _FORME.gutter
+    free_bleed: Annotated[
+        Mm,
+        setting(
+            "Bleed where free",
+            "How far colour runs past a cut on sheets that have room for it.",
+            ge=0,
+            le=3,
+        ),
+    ] = 2.0
+    """Twice what home trimmers err by at most (common practice, no published source)."""
+    free_gutter: Annotated[
+        Mm,
+        setting(
+            "Gutter where free",
+            "How far apart inserts lie on sheets that have room for it.",
+            ge=0,
+            le=20,
+        ),
+    ] = 6.0
+    """Twice 2 mm of bleed, and room for the number of a cut."""
     foot: Annotated[Mm, Meta(ge=0)] = _FORME.foot
     side: Annotated[Mm, Meta(ge=0)] = _FORME.side
     kerf: Annotated[

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 from fontTools.misc.transform import Transform
 
 from engine.ganging import Cut, CutOrder
-from engine.ganging.cutorder import in_words
 from engine.ganging.cutorder import beyond as beyond_trimmer
+from engine.ganging.cutorder import in_words
 from engine.ganging.results import BY_HAND
 from engine.lettering import default_font, shape
 from engine.model import FontRef, Rect, Sheet, Size

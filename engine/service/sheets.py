@@ -50,7 +50,9 @@ class Sheets:
         ganged, standing = self._ganged(snapshot, cancel), snapshot.standing
         return SheetsReport(
             ready=tuple(
-                sheetwork.proposed(*one, standing) for each in ganged for one in each.ready
+                sheetwork.proposed(*one.widened(snapshot.settings), standing)
+                for each in ganged
+                for one in each.ready
             ),
             open=tuple(
                 sheetwork.proposed(*each.open, standing, each.lacks) for each in ganged if each.open
@@ -154,6 +156,7 @@ class Sheets:
                 snapshot.standing,
                 fillers,
                 self._session.now(),
+                snapshot.settings,
                 cache(self._session.keep_font),
             )
             sheets = []

@@ -181,3 +181,30 @@ def test_a_full_sheet_of_eleven_is_proven() -> None:
     order = cut_order([*column, *turned], Size(210, 297))
     assert order.fewest
     assert order.settings + order.turns == 10
+
+
+LABELS = [Rect(13 + 10 * i, 21 + 67 * j, 8, 65) for i in range(6) for j in range(3)]
+
+
+def test_nothing_is_set_nearer_than_the_fence_goes() -> None:
+    order = cut_order(LABELS, Size(210, 297), distance=10, edge=25)
+    assert all(takes(cut, 10, 25) for cut in order.cuts)
+    assert not any(cut.by_hand for cut in order.cuts)
+    pieces = replay(order, Size(210, 297))
+    assert all(sum(near(piece, insert) for piece in pieces) == 1 for insert in LABELS)
+
+
+def test_pieces_of_one_size_lie_on_each_other() -> None:
+    alone = cut_order(LABELS, Size(210, 297), distance=10, edge=25)
+    stacked = cut_order(LABELS, Size(210, 297), distance=10, edge=25, depth=3)
+    assert max(len(cut.pieces) for cut in alone.cuts) == 1
+    assert max(len(cut.pieces) for cut in stacked.cuts) == 3
+    # Five cuts part the rows, two of which are trimmed at once; then twelve for all three.
+    assert len(stacked.cuts) == 5 + 12 < len(alone.cuts)
+
+
+def test_what_the_trimmer_cannot_take_is_left_to_a_knife_and_no_more() -> None:
+    # Cut from either side, its 8 mm are nearer than 10.
+    order = cut_order([Rect(0, 0, 8, 65)], Size(16, 80), distance=10, edge=5)
+    assert [cut.by_hand for cut in order.cuts] == [True, False]
+    assert sum(cut.by_hand for cut in cut_order([Rect(0, 0, 8, 65)], Size(16, 80)).cuts) == 0

@@ -105,6 +105,8 @@ ANSWERS: dict[str, tuple[Answer, object]] = {
     "patience": (types("9"), 9),
     "bleed": (types("0.5"), 0.5),
     "gutter": (types("4"), 4),
+    "free_bleed": (types("1.5"), 1.5),
+    "free_gutter": (types("8"), 8),
     "kerf": (types("0.5"), 0.5),
     "least_distance": (types("15"), 15),
     "least_edge": (types("40"), 40),
