@@ -279,7 +279,7 @@ def _freshly_ganged(paper: Paper, patience: int, cancel: Cancel | None) -> Paper
     on_offcuts = [
         Proposed(msgspec.structs.replace(paper.forme, stock=stock), layout)
         for stock, layout in ganging.gang_offcuts(
-            paper.offcuts, paper.waiting, paper.coming, paper.forme
+            paper.offcuts, paper.waiting, paper.coming, paper.forme, cancel=cancel
         )
     ]
     taken = {laid.key for one in on_offcuts for laid in one.layout.laid}

@@ -10,7 +10,7 @@ from msgspec import Meta
 
 from engine.model.base import Rect, Value
 from engine.model.setting import setting
-from engine.model.units import BY_ID, MM, Mm
+from engine.model.units import BY_ID, MM, Mm, taken, there
 
 Length = Annotated[Mm, Meta(ge=0)]
 """In mm; it cannot be negative."""
@@ -19,7 +19,7 @@ Length = Annotated[Mm, Meta(ge=0)]
 BAR_STRIP = 3.7
 """What a check bar takes of a strip, with the crop ticks beside it, in mm."""
 _CLOSE = 0.01
-"""Rounding of sums of lengths, in mm."""
+"""Rounding of quotients of lengths."""
 
 
 class Margins(Value, frozen=True):
@@ -123,10 +123,10 @@ class Forme(Value, frozen=True):
         )
 
     def holds(self, width: float, height: float, *, turns: bool = True) -> bool:
-        """Return whether a finished insert fits a sheet laid out so."""
-        field = self.field
-        ways = ((width, height), (height, width)) if turns else ((width, height),)
-        return any(w <= field.width + _CLOSE and h <= field.height + _CLOSE for w, h in ways)
+        """Return whether a finished insert fits a sheet laid out so, in tenths as it is packed."""
+        across, up = (there(side + self.gutter) for side in self.field[2:])
+        w, h = taken(width + self.gutter), taken(height + self.gutter)
+        return (w <= across and h <= up) or (turns and h <= across and w <= up)
 
     @property
     def printable(self) -> Rect:

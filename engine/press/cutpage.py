@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
+from itertools import product
 
 from fontTools.misc.transform import Transform
 
@@ -25,6 +26,8 @@ _LEAST = Size(148.0, 210.0)
 """A page is no smaller than A5 (ISO 216:2007): the words would not go on it."""
 _HEAD, _SIZE, _SMALL = 14.0, 8.0, 5.5
 """Type sizes in points."""
+_DIGIT = 0.72
+"""Height of a digit of the font, in its size."""
 _GAP = 6.0
 _KEPT = "#dddddd"
 
@@ -119,8 +122,12 @@ def _draw_map(
     for number, one in enumerate(sheet.placements, start=1):
         spot = small(Rect(one.x, one.y, one.width, one.height))
         pen.fill([box(spot)], _KEPT)
-        run = shape(f"{number}", font, _HEAD)
-        middle = spot.x + (spot.width - run.width) / 2, spot.y + spot.height / 2
+        widest = shape(f"{len(sheet.placements)}", font, _HEAD).width
+        within = min(1.0, 0.8 * spot.width / widest, 0.8 * spot.height / millimetres(_HEAD))
+        size = max(_HEAD * within, _SMALL)
+        run = shape(f"{number}", font, size)
+        high = _DIGIT * millimetres(size)
+        middle = spot.x + (spot.width - run.width) / 2, spot.y + (spot.height - high) / 2
         draw_captions(pen, [Caption(run, *middle)])
     for cut in order.cuts:
         for piece in map(small, cut.pieces):
@@ -154,12 +161,15 @@ def _draw_line(pen: Pen, cut: Cut, line: Rect) -> None:
 
 
 def _draw_number(pen: Pen, cut: Cut, line: Rect, labels: list[Rect], font: FontRef) -> None:
-    """Set a cut's number on its line where no other stands; the list tells it in any case."""
+    """Set a cut's number on its line where no other stands, or else beside it."""
     run = shape(f"{cut.number}", font, _SMALL)
     breadth, height = run.width + 0.6, millimetres(_SMALL)
-    for part in _parts():
-        x = line.x - breadth / 2 if cut.fence.upright else line.x + part * (line.width - breadth)
-        y = line.y + part * (line.height - height) if cut.fence.upright else line.y - height / 2
+    for aside, part in product((0, 1, -1, 2, -2), _parts()):
+        x = line.x - breadth / 2 + aside * breadth
+        y = line.y + part * (line.height - height)
+        if not cut.fence.upright:
+            x = line.x + part * (line.width - breadth)
+            y = line.y - height / 2 + aside * height
         spot = Rect(x, y, breadth, height)
         if not any(map(spot.overlaps, labels)):
             labels.append(spot)
@@ -168,8 +178,6 @@ def _draw_number(pen: Pen, cut: Cut, line: Rect, labels: list[Rect], font: FontR
             return
 
 
-def _parts() -> Iterator[float]:
-    """Give places along a line, as parts of it: near its ends first."""
-    for step in range(10):
-        yield 0.02 + 0.05 * step
-        yield 0.98 - 0.05 * step
+def _parts() -> tuple[float, ...]:
+    """Return places along a line, as parts of it: near its ends first."""
+    return tuple(end for step in range(10) for end in (0.02 + 0.05 * step, 0.98 - 0.05 * step))
