@@ -5,8 +5,9 @@
 Strokes of the blade, settings of the fence and turns of the paper; how many strokes set the fence
 nearer than 10 mm, and how many lay an edge under 25 mm against it, but for those that the order
 itself leaves to a knife; and whether the strokes, replayed on paper that knows nothing of the
-layout, leave exactly the inserts. It asks the cut order for nothing but its cuts, so that it can be
-run on an older state of the program too.
+layout, leave exactly the inserts. Sheets are laid out as they are pressed, spare room in their
+gutters. It asks the cut order for nothing but its cuts, so that it can be run on an older state of
+the program too.
 """
 
 from __future__ import annotations
@@ -16,10 +17,11 @@ from datetime import UTC, datetime
 from time import process_time
 
 from engine.cases import flatten, load_kinds
-from engine.ganging import CutOrder, Item, gang
+from engine.ganging import CutOrder, Item, Layout, gang
 from engine.ganging.cutorder import order_of
 from engine.ganging.papers import roomy
 from engine.model import Forme, Placement, Rect, Size
+from engine.model.settings import Settings
 from engine.model.stocks import STOCKS
 
 NEAREST, SHORTEST = 10.0, 25.0
@@ -32,14 +34,14 @@ _MIXED = (
 
 def main() -> None:
     """Print a line for each sheet, and the sums."""
-    print("sheet                    inserts strokes settings turns <10 mm edge<25 knife  true   s")
+    print(f"{'sheet':24} inserts gutter strokes settings turns <10 mm edge<25 knife  true   s")
     sums = [0] * 7
     for name, forme, placements in _sheets():
         began = process_time()
         order = order_of(forme, placements)
         spent = process_time() - began
         if order is None:
-            print(f"{name:24} {len(placements):7}  no cuts from edge to edge")
+            print(f"{name:24} {len(placements):7} {forme.gutter:6.1f}  no cuts from edge to edge")
             continue
         strokes = len(order.cuts)
         at_fence = [cut for cut in order.cuts if not getattr(cut, "by_hand", False)]
@@ -49,9 +51,14 @@ def main() -> None:
         knife = strokes - len(at_fence)
         row = (len(placements), strokes, order.settings, order.turns, near, short, knife)
         sums = [a + b for a, b in zip(sums, row, strict=True)]
-        print("{:24} {:7} {:7} {:8} {:5} {:6} {:7} {:5}".format(name, *row), end="")
+        print(
+            "{:24} {:7} {:6.1f} {:7} {:8} {:5} {:6} {:7} {:5}".format(
+                name, row[0], forme.gutter, *row[1:]
+            ),
+            end="",
+        )
         print(f"   {'yes' if true else 'NO':3} {spent:5.2f}")
-    print("{:24} {:7} {:7} {:8} {:5} {:6} {:7} {:5}".format("together", *sums))
+    print("{:24} {:7}        {:7} {:8} {:5} {:6} {:7} {:5}".format("together", *sums))
 
 
 def _sheets() -> Iterator[tuple[str, Forme, Sequence[Placement]]]:
@@ -68,15 +75,24 @@ def _sheets() -> Iterator[tuple[str, Forme, Sequence[Placement]]]:
         forme = roomy(Forme(STOCKS["a4-card"]), items[: len(some)])
         ready = gang(items, (), forme).ready
         if ready:
-            laid = ready[0].laid
+            layout, forme = _as_pressed(ready[0], forme)
             yield (
                 " + ".join(some)[:24],
                 forme,
                 [
                     Placement(p.key, p.case, "", p.x, p.y, p.width, p.height, p.rotated)
-                    for p in laid
+                    for p in layout.laid
                 ],
             )
+
+
+def _as_pressed(layout: Layout, forme: Forme) -> tuple[Layout, Forme]:
+    """Return a sheet as it is pressed; an older program leaves spare room at its sides."""
+    try:
+        from engine.ganging.widening import widened
+    except ImportError:
+        return layout, forme
+    return widened(layout, forme, Settings().free_bleed, Settings().free_gutter)
 
 
 def _edge(piece: Rect, *, upright: bool) -> float:
