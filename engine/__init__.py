@@ -17,6 +17,7 @@ from engine.collection.opening import known_pictures
 from engine.collection.recent import holds_collection, last_opened, remember
 from engine.ganging import Cut, Lack, Why
 from engine.ganging.results import (
+    BY_HAND,
     CutsReport,
     Filler,
     OffcutReport,
@@ -117,6 +118,7 @@ from engine.state import ArtReport, GameLine, PanelReport, Proposal
 
 __all__ = [
     "ALL",
+    "BY_HAND",
     "CHECKED",
     "CHECKED_ON_BACK",
     "CROP_STEP",

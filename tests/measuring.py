@@ -133,11 +133,11 @@ def panel(placement: dict[str, Any], name: str) -> Box:
     return on_page(placement, net_height(kind), figures(kind)[name])
 
 
-def with_bleed(placement: dict[str, Any]) -> Box:
+def with_bleed(placement: dict[str, Any], bleed: float = BLEED) -> Box:
     """Return where the art of a placement lies, its bleed over cuts with it."""
     kind = placement["case"]
     x, y, width, height = figures(kind)[ART[kind]]
-    left, bottom, right, top = CUTS[kind]
+    left, bottom, right, top = (side / BLEED * bleed for side in CUTS[kind])
     grown = Rect(x - left, y - bottom, width + left + right, height + bottom + top)
     return on_page(placement, net_height(kind), grown)
 

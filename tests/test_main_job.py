@@ -181,13 +181,13 @@ def inside(one: Sequence[float], other: Sequence[float]) -> bool:
     return min(gaps) >= -TRUE and sum(gap <= TRUE for gap in gaps) >= 2
 
 
-def pictured(job: Job, placement: dict[str, Any]) -> list[float]:
+def pictured(job: Job, placement: dict[str, Any], bleed: float) -> list[float]:
     """Return where the picture lies on the page with its bleed: on all but the band of words.
 
     Read upright the band is at the foot, a positive part of the height, or at the right, a negative
     one of the width. A quarter turn takes each side to the next one, from the right to the top.
     """
-    whole, bare = list(with_bleed(placement)), panel(placement, ART[placement["case"]])
+    whole, bare = list(with_bleed(placement, bleed)), panel(placement, ART[placement["case"]])
     band = job.designs[placement["game"]].design.art.band
     if band:
         quarters = turn_of(job, placement) // 90
@@ -211,7 +211,7 @@ def test_every_edge_and_every_art_panel_is_true_to_size_and_in_its_place(job: Jo
                 assert off <= TRUE, (placement["game"], name)
                 checked += 1
             if job.designs[placement["game"]].art.source is not None:
-                whole = pictured(job, placement)
+                whole = pictured(job, placement, page.said["bleed_mm"])
                 matted = nearest(page.fills, whole) <= TRUE and any(
                     inside(image, whole) for image in page.images
                 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from engine import (
+    BY_HAND,
     SETTINGS,
     CaseShape,
     ColoursReport,
@@ -87,11 +88,12 @@ def fewest(report: PlanReport | PlanPart) -> str:
 
 
 def cut_lines(report: CutsReport) -> list[str]:
-    """Return each cut with its number, then what to mind."""
+    """Return each cut with its number, what is cut by hand then, and what to mind."""
     cuts = [
         f"{cut.number:>3}  {words}" for cut, words in zip(report.cuts, report.words, strict=True)
     ]
-    return [*cuts, *report.notes]
+    by_hand = [BY_HAND, *report.by_hand] if report.by_hand else []
+    return [*cuts, *by_hand, *report.notes]
 
 
 def cuts_summary(report: CutsReport) -> str:

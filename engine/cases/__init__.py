@@ -2,6 +2,7 @@
 
 from engine.cases.flattening import flatten
 from engine.cases.folded import Box, Folded, FoldedPanel, fold
+from engine.cases.handwork import hand_cuts
 from engine.cases.isometric import Facet, View, isometric
 from engine.cases.kindfile import kind_text, parse_kind, read_kind
 from engine.cases.library import load_kinds
@@ -61,6 +62,7 @@ __all__ = [
     "flatten",
     "fold",
     "grown",
+    "hand_cuts",
     "isometric",
     "kind_id",
     "kind_text",

@@ -45,11 +45,11 @@ def next_batch(
     Raises Cancelled when ``cancel`` says so.
     """
     left = sorted(backlog, key=lambda game: not game.begun)
-    bench = _Bench(list(queue), left, forme, patience).pressed()
+    bench = _Bench(list(queue), left, forme, patience).pressed(cancel)
     games = [game for game in left if game.wanted]
     if len(games) > size:
         runs = _Runs(Line(bench.queue, bench.coming, forme), games, size, cancel)
-        clean = (run for run in runs.clean() if bench.after(run).ganged().open is None)
+        clean = (run for run in runs.clean() if bench.after(run).ganged(cancel).open is None)
         games = list(dict.fromkeys([*(next(clean, None) or runs.closing()), *games]))
     return tuple(game.key for game in games[:size])
 
@@ -77,13 +77,14 @@ class _Bench(NamedTuple):
         left = [game for game in self.left if game.key not in keys]
         return self._replace(queue=[*self.queue, *done], left=left)
 
-    def ganged(self) -> Ganged:
+    def ganged(self, cancel: Cancel | None) -> Ganged:
         """Return the sheets that there are now."""
-        return gang(self.queue, self.coming, self.forme, patience=self.patience)
+        patience = self.patience
+        return gang(self.queue, self.coming, self.forme, patience=patience, cancel=cancel)
 
-    def pressed(self) -> _Bench:
+    def pressed(self, cancel: Cancel | None) -> _Bench:
         """Return what waits when all that is full is pressed."""
-        ganged = self.ganged()
+        ganged = self.ganged(cancel)
         sheets = len(ganged.ready)
         gone = {laid.key for sheet in ganged.ready for laid in sheet.laid} | {*ganged.too_large}
         left = [item for item in self.queue if item.key not in gone]

@@ -20,13 +20,20 @@ def order_of(
     kept = [Rect(one.x, one.y, one.width, one.height) for one in placements]
     if strip is not None:
         kept.append(strip)
-    return _order(tuple(kept), Size(forme.stock.width, forme.stock.height), forme.kerf)
+    return _order(tuple(kept), forme)
 
 
 @lru_cache(maxsize=64)
-def _order(kept: tuple[Rect, ...], stock: Size, kerf: float) -> CutOrder | None:
+def _order(kept: tuple[Rect, ...], forme: Forme) -> CutOrder | None:
     try:
-        return cut_order(kept, stock, kerf=kerf)
+        return cut_order(
+            kept,
+            Size(forme.stock.width, forme.stock.height),
+            kerf=forme.kerf,
+            distance=forme.least_distance,
+            edge=forme.least_edge,
+            depth=forme.depth,
+        )
     except RefusedError:
         return None
 
@@ -42,8 +49,32 @@ def in_words(order: CutOrder) -> tuple[str, ...]:
 
 
 def _words(cut: Cut, before: Cut | None) -> str:
-    same = before is not None and (cut.fence, cut.distance) == (before.fence, before.distance)
-    edge = "as before" if same else f"{cut.fence.value} edge at the fence, {cut.distance:.1f} mm"
-    tick = ", by the tick" if cut.by_tick else ""
-    freed = ", ".join(f"{place + 1}" for place in cut.frees)
-    return f"{edge}{tick}" + (f"; frees {freed}" if freed else "")
+    if cut.by_hand:
+        words = f"by knife along a rule, {cut.distance:.1f} mm from the {cut.fence.value} edge"
+    elif before is not None and (cut.fence, cut.distance, False) == (
+        before.fence,
+        before.distance,
+        before.by_hand,
+    ):
+        words = "as before"
+    else:
+        words = f"{cut.fence.value} edge at the fence, {cut.distance:.1f} mm"
+    if cut.by_tick:
+        words += ", by the tick"
+    if cut.stacked:
+        words += f", {len(cut.pieces)} on each other"
+    if cut.frees:
+        words += "; frees " + ", ".join(f"{place + 1}" for place in cut.frees)
+    return words
+
+
+def beyond(order: CutOrder, forme: Forme) -> str:
+    """Return what of an order the trimmer cannot take, and how to cut it; '' if it takes all."""
+    by_hand = [cut for cut in order.cuts if cut.by_hand]
+    if not by_hand:
+        return ""
+    return (
+        f"{len(by_hand)} of {len(order.cuts)} cuts are too close for the trimmer "
+        f"({forme.least_distance:g} mm at the fence, an edge of {forme.least_edge:g} mm), in any "
+        "order: cut them with a knife along a steel rule."
+    )

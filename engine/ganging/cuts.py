@@ -1,9 +1,11 @@
 """The cut order: from the whole sheet to single inserts, with what to set on the trimmer.
 
 A trimmer cuts a piece from edge to edge, at a set distance from the edge that lies against its
-fence. What costs a person time and errors is setting another distance and turning the paper,
-so the order sought is the one with the fewest of both. With one setting, every piece that has
-a use for it is cut, again and again, unless that would cost a setting later.
+fence. It takes no less than some distance there, and an edge that is long enough to lie square.
+What costs a person time and errors is setting another distance and turning the paper, so the
+order sought is the one with the fewest of both, and with the fewest cuts among those. With one
+setting, every piece that has a use for it is cut, again and again, unless that would cost a
+setting later; pieces alike lie on each other, as many as the trimmer takes.
 """
 
 from __future__ import annotations
@@ -13,11 +15,22 @@ from functools import cache
 from itertools import pairwise
 from typing import NamedTuple
 
+import msgspec
+
 from engine.model import Rect, Size, Value
 from engine.model.errors import RefusedError
 from engine.model.units import Mm
 from engine.packing.cut_order.search import order
-from engine.packing.cut_order.shapes import Edges, Fence, FenceSetting, PieceShape, Shapes, parts
+from engine.packing.cut_order.shapes import (
+    Edges,
+    Fence,
+    FenceSetting,
+    Limits,
+    PieceShape,
+    Shapes,
+    TooMany,
+    parts,
+)
 
 _PER_MM = 1000
 """Lengths are compared in whole micrometres."""
@@ -41,6 +54,16 @@ class Cut(NamedTuple):
     go by the tick, not by the distance."""
     frees: tuple[int, ...] = ()
     """Inserts that this cut finishes, by their place in the layout."""
+    stacked: tuple[Rect, ...] = ()
+    """Pieces of the same size that lie under it and are cut with it."""
+    by_hand: bool = False
+    """The distance or the edge at the fence is less than the trimmer takes: cut it with a knife
+    along a steel rule."""
+
+    @property
+    def pieces(self) -> tuple[Rect, ...]:
+        """All pieces that it cuts."""
+        return self.piece, *self.stacked
 
 
 class CutOrder(Value, frozen=True):
@@ -52,30 +75,66 @@ class CutOrder(Value, frozen=True):
     turns: int
     """How often the paper is turned to lay another edge against the fence."""
     fewest: bool
-    """Whether no order of this layout has fewer settings and turns together."""
+    """Whether no order of this layout that the trimmer takes has fewer settings and turns
+    together."""
+
+    @property
+    def changes(self) -> int:
+        """Settings and turns together."""
+        return self.settings + self.turns
 
 
-def cut_order(inserts: Sequence[Rect], stock: Size, *, kerf: float = 0.0) -> CutOrder:
+_FREELY, _IN_ROWS = 40_000, 250_000
+"""What is gone through, in ways to cut times inserts: with cuts in any order, and with rows or
+columns cut first. Either takes a second or less."""
+
+
+def cut_order(
+    inserts: Sequence[Rect],
+    stock: Size,
+    *,
+    kerf: Mm = 0.0,
+    distance: Mm = 0.0,
+    edge: Mm = 0.0,
+    depth: int = 1,
+) -> CutOrder:
     """Return the cuts that free ``inserts``, finished rectangles on the stock, in mm.
 
     Every cut runs along an edge of an insert. ``kerf`` is the width a blade takes away, 0 for a
-    trimmer; it comes off the waste. Raises RefusedError when edge-to-edge cuts cannot free the
-    inserts.
+    trimmer; it comes off the waste. ``distance`` is the least at the fence and ``edge`` the
+    shortest that can lie against it: no more cuts fall below than have to. Up to ``depth`` pieces
+    are cut together. Raises RefusedError when edge-to-edge cuts cannot free the inserts.
     """
     boxes = [
         (_um(r.x), _um(r.y), _um(r.x) + _um(r.width), _um(r.y) + _um(r.height)) for r in inserts
     ]
     sheet = 0, 0, _um(stock.width), _um(stock.height)
-    shapes = Shapes(PieceShape.of(sheet, boxes), _um(kerf))
-    found = order(shapes)
-    if found is None:
+    limits = Limits(_um(distance), _um(edge))
+    found: list[CutOrder] = []
+    tries = [(None, _FREELY), (False, _IN_ROWS), (True, _IN_ROWS), (False, None), (True, None)]
+    for first, most in tries:
+        if found and most is None:
+            break
+        try:
+            shapes = Shapes(PieceShape.of(sheet, boxes), _um(kerf), limits, first=first, most=most)
+        except TooMany:
+            continue
+        ordered = order(shapes)
+        if ordered is None:
+            break
+        chosen, through = ordered
+        cuts = _Trimmer(sheet, boxes, shapes, chosen, depth).cuts()
+        found.append(_told(cuts, shapes, chosen, fewest=through and first is None))
+    if not found:
         raise RefusedError(
             "the sheet",
             "cuts from edge to edge cannot free its inserts",
             "Cut it with a knife along a steel rule",
         )
-    chosen, fewest = found
-    cuts = _Trimmer(sheet, boxes, shapes, chosen).cuts()
+    return _best(found)
+
+
+def _told(cuts: Sequence[Cut], shapes: Shapes, chosen: Sequence[int], *, fewest: bool) -> CutOrder:
     changes = list(pairwise(shapes.settings[number] for number in chosen))
     return CutOrder(
         tuple(cut._replace(number=n) for n, cut in enumerate(cuts, start=1)),
@@ -83,6 +142,18 @@ def cut_order(inserts: Sequence[Rect], stock: Size, *, kerf: float = 0.0) -> Cut
         turns=sum(a.fence != b.fence for a, b in changes),
         fewest=fewest,
     )
+
+
+def _best(found: Sequence[CutOrder]) -> CutOrder:
+    """Return the order with the least to do; where the fewest changes are known, one with those."""
+    known = next((one.changes for one in found if one.fewest), None)
+
+    def work(one: CutOrder) -> tuple[int, bool, int]:
+        by_hand = sum(len(cut.pieces) for cut in one.cuts if cut.by_hand)
+        return by_hand, known not in {None, one.changes}, one.changes + len(one.cuts)
+
+    best = min(found, key=work)
+    return msgspec.structs.replace(best, fewest=best.changes == known)
 
 
 _Part = tuple[Edges, list[int]]
@@ -93,9 +164,15 @@ class _Trimmer:
     """Cuts a sheet with given settings, each piece as soon as it can be."""
 
     def __init__(
-        self, sheet: Edges, boxes: Sequence[Edges], shapes: Shapes, settings: Sequence[int]
+        self,
+        sheet: Edges,
+        boxes: Sequence[Edges],
+        shapes: Shapes,
+        settings: Sequence[int],
+        depth: int,
     ) -> None:
         self.sheet, self.boxes, self.shapes, self.settings = sheet, boxes, shapes, settings
+        self.depth = depth
         self.can_finish = cache(self._can_finish)
 
     def cuts(self) -> list[Cut]:
@@ -104,39 +181,55 @@ class _Trimmer:
         pieces = [] if self._shape(whole).finished else [whole]
         made: list[Cut] = []
         for time in range(len(self.settings)):
+            setting = self.shapes.settings[self.settings[time]]
             ahead, pieces = pieces, []
             while ahead:
                 piece = ahead.pop(0)
-                number = self.shapes.number[self._shape(piece)]
-                if self._cuts_now(number, time):
-                    cut, parts = self._cut(piece, self.shapes.settings[self.settings[time]])
+                if self._cuts_now(self.shapes.number[self._shape(piece)], time):
+                    stack = [piece, *self._alike(piece, ahead, setting.fence)][: self.depth]
+                    ahead = [one for one in ahead if one not in stack]
+                    cut, parts = self._cut(stack, setting)
                     made.append(cut)
                     ahead = parts + ahead
                 else:
                     pieces.append(piece)
         return made
 
-    def _cut(self, piece: _Part, setting: FenceSetting) -> tuple[Cut, list[_Part]]:
-        """Return the cut that a setting makes of a piece, and what it leaves unfinished."""
-        box, inserts = piece
+    def _alike(self, piece: _Part, others: Sequence[_Part], fence: Fence) -> list[_Part]:
+        """Return those of ``others`` that can lie under a piece and be cut with it."""
+        shape, printed = self._shape(piece), self._own(piece, fence)
+        return [
+            one for one in others if self._own(one, fence) == printed and self._shape(one) == shape
+        ]
+
+    def _own(self, piece: _Part, fence: Fence) -> bool:
+        """Return whether the edge at the fence is the sheet's own."""
+        edge = fence.axis[not fence.low]
+        return piece[0][edge] == self.sheet[edge]
+
+    def _cut(self, stack: Sequence[_Part], setting: FenceSetting) -> tuple[Cut, list[_Part]]:
+        """Return the cut that a setting makes of pieces alike, and what it leaves unfinished."""
         made = [
             (part, [inserts[n] for n in on])
+            for box, inserts in stack
             for part, on in parts(setting, box, [self.boxes[n] for n in inserts], self.shapes.kerf)
         ]
         finished = [part for part in made if self._shape(part).finished]
-        fence, distance = setting
-        low, high = fence.axis
-        own = low if fence.low else high
+        box, inserts = stack[0]
+        low, _ = setting.fence.axis
         first, second = setting.blade(box, self.shapes.kerf)
         along = second if any(self.boxes[n][low] == second for n in inserts) else first
+        top, *under = (_mm(box) for box, _ in stack)
         cut = Cut(
             0,
-            fence,
-            distance / _PER_MM,
+            setting.fence,
+            setting.distance / _PER_MM,
             along / _PER_MM,
-            Rect(*(edge / _PER_MM for edge in (*box[:2], box[2] - box[0], box[3] - box[1]))),
-            by_tick=box[own] == self.sheet[own],
+            top,
+            by_tick=self._own(stack[0], setting.fence),
             frees=tuple(on[0] for _, on in finished if on),
+            stacked=tuple(under),
+            by_hand=not self.shapes.takes(setting, self._shape(stack[0])),
         )
         return cut, [part for part in made if part not in finished]
 
@@ -153,6 +246,10 @@ class _Trimmer:
 
     def _shape(self, piece: _Part) -> PieceShape:
         return PieceShape.of(piece[0], [self.boxes[n] for n in piece[1]])
+
+
+def _mm(box: Edges) -> Rect:
+    return Rect(*(edge / _PER_MM for edge in (*box[:2], box[2] - box[0], box[3] - box[1])))
 
 
 def _um(mm: float) -> int:

@@ -8,16 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from datetime import datetime
-from math import ceil, floor
 from typing import NamedTuple
 
 from engine.model import Forme, Value
+from engine.model.units import TENTHS, taken, there
 from engine.packing.rectangles import Field, Footprint, Spot
-
-_TENTHS = 10
-_SLACK = 1e-6
-"""Lengths closer than this, in tenths of a millimetre, are the same: floating point is not
-paper."""
 
 
 class Item(NamedTuple):
@@ -106,7 +101,7 @@ def footprint(insert: Item | Coming | Unfinished, gutter: float) -> Footprint:
 
     Inserts that may be turned have the same footprint whichever way round they are given.
     """
-    width, height = _up(insert.width + gutter), _up(insert.height + gutter)
+    width, height = taken(insert.width + gutter), taken(insert.height + gutter)
     if not insert.turns or width == height:
         return Footprint(width, height, turns=False)
     return Footprint(max(width, height), min(width, height), turns=True)
@@ -114,7 +109,7 @@ def footprint(insert: Item | Coming | Unfinished, gutter: float) -> Footprint:
 
 def fits(insert: Item | Coming | Unfinished, forme: Forme) -> bool:
     """Return whether a sheet has room for an insert at all."""
-    return field_of(forme).fits(footprint(insert, forme.gutter))
+    return forme.holds(insert.width, insert.height, turns=insert.turns)
 
 
 def footprints(inserts: Iterable[Item | Coming], gutter: float) -> tuple[Footprint, ...]:
@@ -126,12 +121,12 @@ def footprints(inserts: Iterable[Item | Coming], gutter: float) -> tuple[Footpri
 def field_of(forme: Forme) -> Field:
     """Return the room that ``forme`` leaves for footprints; never more than there is."""
     field = forme.field
-    return Field(_down(field.width + forme.gutter), _down(field.height + forme.gutter))
+    return Field(there(field.width + forme.gutter), there(field.height + forme.gutter))
 
 
 def areas(sizes: Iterable[Footprint], gutter: float) -> tuple[int, ...]:
     """Return the areas of finished inserts in hundredths of a square millimetre."""
-    less = round(gutter * _TENTHS)
+    less = round(gutter * TENTHS)
     return tuple((size.width - less) * (size.height - less) for size in sizes)
 
 
@@ -147,17 +142,9 @@ def lay_out(lines: Sequence[Iterable[Item]], spots: Iterable[Spot], forme: Forme
     for spot in spots:
         item = next(heads[spot.size], None)
         if item is not None:
-            rotated = spot.width != _up(item.width + gutter)
+            rotated = spot.width != taken(item.width + gutter)
             width, height = (item.height, item.width) if rotated else (item.width, item.height)
-            x, y = field.x + spot.x / _TENTHS, field.y + spot.y / _TENTHS
+            x, y = field.x + spot.x / TENTHS, field.y + spot.y / TENTHS
             laid.append(Laid(item.key, item.case, x, y, width, height, rotated))
             area += width * height
     return Layout(tuple(laid), area / (forme.stock.width * forme.stock.height))
-
-
-def _up(mm: float) -> int:
-    return ceil(mm * _TENTHS - _SLACK)
-
-
-def _down(mm: float) -> int:
-    return floor(mm * _TENTHS + _SLACK)

@@ -10,6 +10,7 @@ import msgspec
 from engine.ganging.inserts import Coming, Item, Layout
 from engine.ganging.queue import gang
 from engine.model import Forme, Rect, Rule, Size, Stock
+from engine.model.waiting import Cancel
 
 SMALLEST = Size(88.9, 127.0)
 """The smallest paper that a printer takes, in mm, short side first: the smallest photo paper that
@@ -50,13 +51,22 @@ def offcut_stock(offcut: Rect, sheet: int, nth: int, stock: Stock) -> Stock:
 
 
 def gang_offcuts(
-    kept: Sequence[Stock], queue: Sequence[Item], coming: Sequence[Coming], forme: Forme
+    kept: Sequence[Stock],
+    queue: Sequence[Item],
+    coming: Sequence[Coming],
+    forme: Forme,
+    *,
+    cancel: Cancel | None = None,
 ) -> tuple[tuple[Stock, Layout], ...]:
-    """Return the kept offcuts that ``queue`` fills now, each with its sheet, the smallest first."""
+    """Return the kept offcuts that ``queue`` fills now, each with its sheet, the smallest first.
+
+    Raises Cancelled when ``cancel`` says so.
+    """
     waiting = list(queue)
     found = []
     for stock in sorted(kept, key=lambda one: (one.width * one.height, one.id)):
-        ready = gang(waiting, coming, msgspec.structs.replace(forme, stock=stock)).ready
+        on_it = msgspec.structs.replace(forme, stock=stock)
+        ready = gang(waiting, coming, on_it, cancel=cancel).ready
         if ready:
             found.append((stock, ready[0]))
             used = {laid.key for laid in ready[0].laid}

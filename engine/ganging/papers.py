@@ -15,7 +15,9 @@ from engine import ganging
 from engine.cases.casing import Casing
 from engine.ganging import Coming, Item, Lack, Layout, Unfinished, offcut_stock
 from engine.ganging.results import PlanPart, PlanReport
+from engine.ganging.widening import widened
 from engine.model import Forme, Game, Sheet, Stock
+from engine.model.settings import Settings
 from engine.model.stages import Place, Standing
 from engine.model.waiting import Cancel, go_on
 
@@ -37,6 +39,11 @@ class Proposed(NamedTuple):
 
     forme: Forme
     layout: Layout
+
+    def widened(self, settings: Settings) -> Proposed:
+        """Return it with bleed and gutters as wide as its spare paper and the settings allow."""
+        layout, forme = widened(self.layout, self.forme, settings.free_bleed, settings.free_gutter)
+        return Proposed(forme, layout)
 
 
 class PaperSheets(NamedTuple):
@@ -272,7 +279,7 @@ def _freshly_ganged(paper: Paper, patience: int, cancel: Cancel | None) -> Paper
     on_offcuts = [
         Proposed(msgspec.structs.replace(paper.forme, stock=stock), layout)
         for stock, layout in ganging.gang_offcuts(
-            paper.offcuts, paper.waiting, paper.coming, paper.forme
+            paper.offcuts, paper.waiting, paper.coming, paper.forme, cancel=cancel
         )
     ]
     taken = {laid.key for one in on_offcuts for laid in one.layout.laid}

@@ -14,6 +14,9 @@ from engine.ganging.inserts import Lack
 from engine.model import Forme, Placement, Rect, Rule, Size, Stock, Value
 from engine.model.units import BY_ID, SPREAD, Share
 
+BY_HAND = "Then by hand, each insert as its proof shows it:"
+"""What stands above the corners, notches and gaps that no trimmer cuts."""
+
 
 class SheetState(StrEnum):
     """Where a sheet is in its life."""
@@ -114,9 +117,11 @@ class CutsReport(Value, frozen=True):
     turns: int
     """How often the paper is turned."""
     fewest: bool
-    """Whether no order of this layout has fewer of both together."""
+    """Whether no order of this layout that the trimmer takes has fewer of both together."""
+    by_hand: tuple[str, ...] = ()
+    """What is cut by hand after these: corners, notches, gaps; a sentence for each case kind."""
     notes: tuple[str, ...] = ()
-    """Why there is no order, or what to mind; then the cautions, a sentence each."""
+    """Why there is no order, what the trimmer cannot take, then the cautions; a sentence each."""
 
 
 class Filler(Value, frozen=True):

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection as AnyOf
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import UTC, datetime
 from functools import lru_cache
 
 import msgspec
 
+from engine.cases import FlatNet, hand_cuts
 from engine.ganging import (
     Coming,
     Item,
@@ -144,20 +145,59 @@ def keep_offcuts(sheet: Sheet, numbers: AnyOf[int], used: AnyOf[str]) -> Sheet:
     return msgspec.structs.replace(sheet, offcuts=tuple(parts[number] for number in wanted))
 
 
-def cuts(sheet: SheetReport) -> CutsReport:
-    """Return the cut order of a sheet, proposed or pressed."""
+def cuts(sheet: SheetReport, by_hand: tuple[str, ...] = ()) -> CutsReport:
+    """Return the cut order of a sheet, proposed or pressed, and what is cut ``by_hand`` then."""
     order = cutorder.order_of(sheet.forme, sheet.placements, sheet.strip)
     if order is None:
         free = "Cuts from edge to edge cannot free these inserts: cut along a steel rule."
-        return CutsReport((), (), 0, 0, fewest=False, notes=(free, *TRIMMING))
+        return CutsReport((), (), 0, 0, fewest=False, by_hand=by_hand, notes=(free, *TRIMMING))
+    beyond = cutorder.beyond(order, sheet.forme)
     return CutsReport(
         cuts=order.cuts,
         words=cutorder.in_words(order),
         settings=order.settings,
         turns=order.turns,
         fewest=order.fewest,
-        notes=TRIMMING,
+        by_hand=by_hand,
+        notes=(*filter(None, [beyond]), *TRIMMING),
     )
+
+
+def by_hand(
+    placements: Iterable[Placement],
+    nets: Mapping[tuple[str, str], FlatNet],
+    names: Mapping[str, str],
+) -> tuple[str, ...]:
+    """Return what is cut by hand once the rectangles of a sheet are free, a sentence a case kind.
+
+    ``nets`` are by game and case kind, ``names`` by kind: 'Soft case, 1 to 4 and 6: notch …'.
+    """
+    found: dict[tuple[str, tuple[str, ...]], list[int]] = {}
+    for number, one in enumerate(placements, start=1):
+        net = nets.get((one.game, one.case))
+        steps = hand_cuts(net) if net else ()
+        if steps:
+            found.setdefault((one.case, steps), []).append(number)
+    return tuple(
+        f"{names.get(case, case)}, {_runs(numbers)}: {'; '.join(_lower(steps))}."
+        for (case, steps), numbers in found.items()
+    )
+
+
+def _lower(steps: Iterable[str]) -> Iterator[str]:
+    """Give steps as parts of a sentence; a letter that stands for a shape stays."""
+    return (step if step[1:2] == " " else step[:1].lower() + step[1:] for step in steps)
+
+
+def _runs(numbers: Sequence[int]) -> str:
+    """Return '1 to 4, 6'."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and runs[-1][-1] == number - 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(f"{run[0]} to {run[-1]}" if len(run) > 1 else f"{run[0]}" for run in runs)
 
 
 def nothing_to_press(waiting: int, too_large: Iterable[str] = ()) -> RefusedError:

@@ -10,7 +10,7 @@ from msgspec import Meta
 
 from engine.model.base import Rect, Value
 from engine.model.setting import setting
-from engine.model.units import BY_ID, MM, Mm
+from engine.model.units import BY_ID, MM, Mm, taken, there
 
 Length = Annotated[Mm, Meta(ge=0)]
 """In mm; it cannot be negative."""
@@ -19,7 +19,7 @@ Length = Annotated[Mm, Meta(ge=0)]
 BAR_STRIP = 3.7
 """What a check bar takes of a strip, with the crop ticks beside it, in mm."""
 _CLOSE = 0.01
-"""Rounding of sums of lengths, in mm."""
+"""Rounding of quotients of lengths."""
 
 
 class Margins(Value, frozen=True):
@@ -97,6 +97,20 @@ class Forme(Value, frozen=True):
     """Where the names of inserts stand: along the foot, or up the left side."""
     kerf: Mm = 0.0
     """What the blade takes away, in mm: nothing for a trimmer or a knife, more for a saw."""
+    least_distance: Mm = 10.0
+    """The least from the trimmer's fence to its blade, in mm: about what the clamp or guard of a
+    home trimmer covers beside the blade (common practice, no published source)."""
+    least_edge: Mm = 25.0
+    """The shortest edge that lies square against the fence, in mm: along less than a thumb's
+    breadth a piece turns under the blade (common practice, no published source)."""
+    stack: Mm = 0.5
+    """How thick a stack the trimmer cuts, in mm: five sheets of 80 g/m2, the least that home
+    trimmers are made for (common practice, no published source)."""
+
+    @property
+    def depth(self) -> int:
+        """How many pieces of the stock are cut together."""
+        return max(1, int(self.stack / self.stock.caliper + _CLOSE))
 
     @property
     def with_names_beside(self) -> Forme:
@@ -109,10 +123,10 @@ class Forme(Value, frozen=True):
         )
 
     def holds(self, width: float, height: float, *, turns: bool = True) -> bool:
-        """Return whether a finished insert fits a sheet laid out so."""
-        field = self.field
-        ways = ((width, height), (height, width)) if turns else ((width, height),)
-        return any(w <= field.width + _CLOSE and h <= field.height + _CLOSE for w, h in ways)
+        """Return whether a finished insert fits a sheet laid out so, in tenths as it is packed."""
+        across, up = (there(side + self.gutter) for side in self.field[2:])
+        w, h = taken(width + self.gutter), taken(height + self.gutter)
+        return (w <= across and h <= up) or (turns and h <= across and w <= up)
 
     @property
     def printable(self) -> Rect:

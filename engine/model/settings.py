@@ -212,6 +212,26 @@ class Settings(Value, frozen=True):
             le=20,
         ),
     ] = _FORME.gutter
+    free_bleed: Annotated[
+        Mm,
+        setting(
+            "Bleed where free",
+            "How far colour runs past a cut on sheets that have room for it.",
+            ge=0,
+            le=3,
+        ),
+    ] = 2.0
+    """Twice what home trimmers err by at most (common practice, no published source)."""
+    free_gutter: Annotated[
+        Mm,
+        setting(
+            "Gutter where free",
+            "How far apart inserts lie on sheets that have room for it.",
+            ge=0,
+            le=20,
+        ),
+    ] = 6.0
+    """Twice 2 mm of bleed, and room for the number of a cut."""
     foot: Annotated[Mm, Meta(ge=0)] = _FORME.foot
     side: Annotated[Mm, Meta(ge=0)] = _FORME.side
     kerf: Annotated[
@@ -222,6 +242,35 @@ class Settings(Value, frozen=True):
             ge=0,
         ),
     ] = 0.0
+    least_distance: Annotated[
+        Mm,
+        setting(
+            "Least distance",
+            "The nearest that your trimmer's fence comes to its blade. "
+            "What is closer is cut from the other side.",
+            ge=0,
+            le=100,
+        ),
+    ] = _FORME.least_distance
+    least_edge: Annotated[
+        Mm,
+        setting(
+            "Least edge",
+            "The shortest edge that lies square against the trimmer's fence.",
+            ge=0,
+            le=200,
+        ),
+    ] = _FORME.least_edge
+    stack: Annotated[
+        Mm,
+        setting(
+            "Stack",
+            "How thick a stack your trimmer cuts: ten sheets of 80 g/m² are 1 mm. "
+            "0 cuts every piece alone.",
+            ge=0,
+            le=50,
+        ),
+    ] = _FORME.stack
     batch_size: Annotated[
         int, setting("Batch size", "A batch holds so many.", ge=1, counts="game")
     ] = 6
@@ -332,6 +381,9 @@ class Settings(Value, frozen=True):
             foot=self.foot,
             side=self.side,
             kerf=self.kerf,
+            least_distance=self.least_distance,
+            least_edge=self.least_edge,
+            stack=self.stack,
         )
 
     def calibration_on(self, stock: str, printer: str | None = None) -> Calibration | None:

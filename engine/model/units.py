@@ -6,7 +6,7 @@ writer of JSON names ``width: Mm`` ``width_mm``.
 
 from __future__ import annotations
 
-from math import isfinite
+from math import ceil, floor, isfinite
 from typing import Annotated
 
 from msgspec import Meta
@@ -45,6 +45,23 @@ POINTS_PER_INCH = 72.0
 """ISO 32000-1, 8.3.2.3: the default user space unit of a PDF is 1/72 inch."""
 
 MM_PER_POINT = MM_PER_INCH / POINTS_PER_INCH
+
+
+TENTHS = 10
+"""In a millimetre: what an insert takes of a sheet is counted in whole ones."""
+_SLACK = 1e-6
+"""Lengths closer than this, in tenths of a millimetre, are the same: floating point is not
+paper."""
+
+
+def taken(mm: float) -> int:
+    """Return the tenths of a millimetre that a length takes: never less than it has."""
+    return ceil(mm * TENTHS - _SLACK)
+
+
+def there(mm: float) -> int:
+    """Return the whole tenths of a millimetre that a room has: never more than there are."""
+    return floor(mm * TENTHS + _SLACK)
 
 
 def points(mm: float) -> float:

@@ -3,13 +3,14 @@
 A cut's number stands where its line leaves the piece in hand: at the foot or the head of an
 upright cut, at the left or the right of a level one, beside the line and outside everything
 that is kept. It is white on black, so that nobody takes it for the number of an insert.
-Inner cuts, between inserts that nearly touch, have no such place: the list tells them, and the
-piece in hand then has cut edges to measure from.
+Inner cuts, between inserts that nearly touch, have no such place: then the order goes on a page of
+its own, and the piece in hand has cut edges to measure from.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import chain
 
 from fontTools.misc.transform import Transform
 
@@ -57,7 +58,7 @@ def draw_cut_numbers(
         run = shape(f"{cut.number}", font, SIZE)
         breadth = run.width + 2 * _AROUND
         height = millimetres(SIZE) * 0.72 + 2 * _AROUND
-        for spot in places(cut, forme, breadth, height):
+        for spot in chain(*(places(cut, piece, forme, breadth, height) for piece in cut.pieces)):
             label = Polygon(box(spot))
             if area.covers(label) and not taken.intersects(label):
                 pen.fill([box(spot)], _GROUND)
@@ -69,15 +70,17 @@ def draw_cut_numbers(
     return found
 
 
-def places(cut: Cut, forme: Forme, breadth: float, height: float) -> Iterator[Rect]:
-    """Give places for a number along a cut: at its two ends, then inwards from them."""
-    area, piece = tick_area(forme), cut.piece
+def places(cut: Cut, piece: Rect, forme: Forme, breadth: float, height: float) -> Iterator[Rect]:
+    """Give places for a number along a cut of a piece: at its two ends, then inwards from them."""
+    area = tick_area(forme)
     upright = cut.fence.upright
     first = max(piece.y, area.y) if upright else max(piece.x, area.x)
     end = piece.y + piece.height if upright else piece.x + piece.width
     far = area.y + area.height if upright else area.x + area.width
     last = min(end, far) - (height if upright else breadth)
-    sides = cut.at + _OFF, cut.at - _OFF - (breadth if upright else height)
+    # Pieces that lie on each other are alike, so the cut is as far from the edge of each.
+    at = cut.at + (piece.x - cut.piece.x if upright else piece.y - cut.piece.y)
+    sides = at + _OFF, at - _OFF - (breadth if upright else height)
     for along in _inwards(first, last):
         for side in sides:
             x, y = (side, along) if upright else (along, side)

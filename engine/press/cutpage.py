@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
+from itertools import product
 
 from fontTools.misc.transform import Transform
 
 from engine.ganging import Cut, CutOrder
+from engine.ganging.cutorder import beyond as beyond_trimmer
 from engine.ganging.cutorder import in_words
+from engine.ganging.results import BY_HAND
 from engine.lettering import default_font, shape
 from engine.model import FontRef, Rect, Sheet, Size
 from engine.model.cautions import TRIMMING
@@ -23,12 +26,17 @@ _LEAST = Size(148.0, 210.0)
 """A page is no smaller than A5 (ISO 216:2007): the words would not go on it."""
 _HEAD, _SIZE, _SMALL = 14.0, 8.0, 5.5
 """Type sizes in points."""
+_DIGIT = 0.72
+"""Height of a digit of the font, in its size."""
 _GAP = 6.0
 _KEPT = "#dddddd"
 
 
-def cut_page(sheet: Sheet, order: CutOrder) -> bytes:
-    """Return a PDF that tells how to cut ``sheet``; on more pages where one is too short."""
+def cut_page(sheet: Sheet, order: CutOrder, by_hand: Sequence[str] = ()) -> bytes:
+    """Return a PDF that tells how to cut ``sheet``; on more pages where one is too short.
+
+    ``by_hand`` says what is cut then that no trimmer can, a sentence each.
+    """
     stock = sheet.forme.stock
     size = Size(max(stock.width, _LEAST.width), max(stock.height, _LEAST.height))
     document, font = PdfDocument(f"Sheet {sheet.number}, cut order"), default_font()
@@ -42,7 +50,10 @@ def cut_page(sheet: Sheet, order: CutOrder) -> bytes:
     scale = min(column / stock.width, (size.height / 2) / stock.height)
     below = top - stock.height * scale
     _draw_map(pen, sheet, order, (right, below, scale), font)
-    notes = wrapped([_summary(order), *TRIMMING], column, font)
+    after = [BY_HAND, *by_hand] if by_hand else []
+    beyond = beyond_trimmer(order, sheet.forme)
+    said = [_summary(order), *filter(None, [beyond]), *after, *TRIMMING]
+    notes = wrapped(said, column, font)
     set_lines(pen, notes, Rect(right, _MARGIN, column, below - _MARGIN - _GAP), font)
     lines = wrapped(
         [f"{cut.number}  {words}" for cut, words in zip(order.cuts, in_words(order), strict=True)],
@@ -111,41 +122,62 @@ def _draw_map(
     for number, one in enumerate(sheet.placements, start=1):
         spot = small(Rect(one.x, one.y, one.width, one.height))
         pen.fill([box(spot)], _KEPT)
-        run = shape(f"{number}", font, _HEAD)
-        middle = spot.x + (spot.width - run.width) / 2, spot.y + spot.height / 2
+        widest = shape(f"{len(sheet.placements)}", font, _HEAD).width
+        within = min(1.0, 0.8 * spot.width / widest, 0.8 * spot.height / millimetres(_HEAD))
+        size = max(_HEAD * within, _SMALL)
+        run = shape(f"{number}", font, size)
+        high = _DIGIT * millimetres(size)
+        middle = spot.x + (spot.width - run.width) / 2, spot.y + (spot.height - high) / 2
         draw_captions(pen, [Caption(run, *middle)])
+    for cut in order.cuts:
+        for piece in map(small, cut.pieces):
+            _draw_line(pen, cut, _along(cut, piece, scale))
     labels: list[Rect] = []
     for cut in order.cuts:
-        piece = small(cut.piece)
-        line = (cut.at * scale + (x if cut.fence.upright else y), piece)
-        _draw_cut(pen, cut, line, labels, font)
+        for piece in map(small, cut.pieces):
+            _draw_number(pen, cut, _along(cut, piece, scale), labels, font)
 
 
-def _draw_cut(
-    pen: Pen, cut: Cut, line: tuple[float, Rect], labels: list[Rect], font: FontRef
-) -> None:
-    """Draw one cut across its piece, its number on it where no other stands."""
-    at, piece = line
+def _along(cut: Cut, piece: Rect, scale: float) -> Rect:
+    """Return where a cut crosses a piece on the map: a rectangle without breadth."""
+    low, extent = (piece.x, piece.width) if cut.fence.upright else (piece.y, piece.height)
+    off = cut.distance * scale
+    at = low + off if cut.fence.low else low + extent - off
+    if cut.fence.upright:
+        return Rect(at, piece.y, 0.0, piece.height)
+    return Rect(piece.x, at, piece.width, 0.0)
+
+
+def _draw_line(pen: Pen, cut: Cut, line: Rect) -> None:
+    """Draw one cut across its piece, broken where it is a knife's."""
+    x, y, width, height = line
+    if not cut.by_hand:
+        pen.tick(x, y, x + width, y + height)
+        return
+    dashes = max(1, int(max(width, height) / 2))
+    for n in range(dashes):
+        a, b = n / dashes, (n + 0.5) / dashes
+        pen.tick(x + a * width, y + a * height, x + b * width, y + b * height)
+
+
+def _draw_number(pen: Pen, cut: Cut, line: Rect, labels: list[Rect], font: FontRef) -> None:
+    """Set a cut's number on its line where no other stands, or else beside it."""
     run = shape(f"{cut.number}", font, _SMALL)
     breadth, height = run.width + 0.6, millimetres(_SMALL)
-    if cut.fence.upright:
-        pen.tick(at, piece.y, at, piece.y + piece.height)
-    else:
-        pen.tick(piece.x, at, piece.x + piece.width, at)
-    for part in _parts():
-        if cut.fence.upright:
-            spot = Rect(at - breadth / 2, piece.y + part * (piece.height - height), breadth, height)
-        else:
-            spot = Rect(piece.x + part * (piece.width - breadth), at - height / 2, breadth, height)
+    for aside, part in product((0, 1, -1, 2, -2), _parts()):
+        x = line.x - breadth / 2 + aside * breadth
+        y = line.y + part * (line.height - height)
+        if not cut.fence.upright:
+            x = line.x + part * (line.width - breadth)
+            y = line.y - height / 2 + aside * height
+        spot = Rect(x, y, breadth, height)
         if not any(map(spot.overlaps, labels)):
-            break
-    labels.append(spot)
-    pen.fill([box(spot)], INK)
-    pen.text(run, Transform(1, 0, 0, 1, spot.x + 0.3, spot.y + 0.4), "#ffffff")
+            labels.append(spot)
+            pen.fill([box(spot)], INK)
+            pen.text(run, Transform(1, 0, 0, 1, spot.x + 0.3, spot.y + 0.4), "#ffffff")
+            return
 
 
-def _parts() -> Iterator[float]:
-    """Give places along a line, as parts of it: near its ends first."""
-    for step in range(10):
-        yield 0.02 + 0.05 * step
-        yield 0.98 - 0.05 * step
+def _parts() -> tuple[float, ...]:
+    """Return places along a line, as parts of it: near its ends first."""
+    return tuple(end for step in range(10) for end in (0.02 + 0.05 * step, 0.98 - 0.05 * step))

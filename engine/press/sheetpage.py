@@ -35,8 +35,11 @@ def sheet_page(sheet: Sheet, inserts: Mapping[str, Insert], names: Mapping[str, 
 
 def draw_sheet(
     document: PdfDocument, sheet: Sheet, inserts: Mapping[str, Insert], names: Mapping[str, str]
-) -> None:
-    """Add the page of ``sheet`` to a file, labelled with its number. See ``sheet_page``."""
+) -> bool:
+    """Add the page of ``sheet`` to a file, labelled with its number. See ``sheet_page``.
+
+    Return whether each cut's number found room on it.
+    """
     forme = sheet.forme
     size = Size(forme.stock.width, forme.stock.height)
     pen = printer_page(document, size, sheet.calibration, label=f"Sheet {sheet.number}")
@@ -52,8 +55,10 @@ def draw_sheet(
         draw_strip(pen, sheet.strip, sheet.number, font)
     numbered = _numbered(sheet, placed)
     order = order_of(forme, sheet.placements, sheet.strip)
-    marked = draw_cut_numbers(pen, sheet, order.cuts if order else (), numbered, ticks, font)
+    cuts = order.cuts if order else ()
+    marked = draw_cut_numbers(pen, sheet, cuts, numbered, ticks, font)
     draw_numbers(pen, forme, numbered, ticks, font, tuple(marked.values()))
+    return len(marked) == len(cuts)
 
 
 def _of(placement: Placement, inserts: Mapping[str, Insert]) -> Insert:

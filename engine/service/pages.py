@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from hashlib import sha256
 
 import msgspec
@@ -10,7 +10,8 @@ import msgspec
 from engine import press
 from engine.artwork import ArtRequest
 from engine.cases import FlatNet
-from engine.model import Design, Printed, Sheet
+from engine.ganging import sheetwork
+from engine.model import Design, Placement, Printed, Sheet
 from engine.model.errors import CaseError, RefusedError
 from engine.press import Insert, PdfDocument
 from engine.service.proofs import Proofs
@@ -33,21 +34,32 @@ class Pages:
 
     def draw(
         self, sheet: Sheet, designs: Mapping[str, Design], job: PdfDocument | None = None
-    ) -> tuple[bytes, Sheet]:
-        """Return the page of a sheet, and the sheet with what it was printed with.
+    ) -> tuple[bytes, bytes | None, Sheet]:
+        """Return the page of a sheet, that of its cut order, and the sheet as printed.
 
-        ``designs`` are by fingerprint. The page is added to ``job`` too, where there is one.
-        Raises what drawing an insert raises.
+        The second is None where every cut's number found room on the first, or where no cuts from
+        edge to edge free the inserts. ``designs`` are by fingerprint. The page is added to
+        ``job`` too, where there is one. Raises what drawing an insert raises.
         """
         games = self._session.snapshot.games
         titles = {one.game: games[one.game].title for one in sheet.placements}
         inserts = self._inserts(sheet, designs)
-        page = press.sheet_page(sheet, inserts, titles)
+        document = press.PdfDocument(f"Sheet {sheet.number}")
+        numbered = press.draw_sheet(document, sheet, inserts, titles)
+        page = document.finish()
         if job is not None:
             press.draw_sheet(job, sheet, inserts, titles)
         kept = tuple(designs[key] for key in inserts)
         printed = Printed(designs=kept, titles=titles, digest=sha256(page).hexdigest())
-        return page, msgspec.structs.replace(sheet, printed=printed)
+        cuts = None if numbered else self.cuts(sheet)
+        return page, cuts, msgspec.structs.replace(sheet, printed=printed)
+
+    def cuts(self, sheet: Sheet) -> bytes | None:
+        """Return the page of a sheet's cut order; None where no cuts edge to edge free all."""
+        order = press.order_of(sheet.forme, sheet.placements, sheet.strip)
+        if order is None:
+            return None
+        return press.cut_page(sheet, order, self.by_hand(sheet.placements))
 
     def again(self, sheet: Sheet) -> bytes:
         """Return the very page that was written for a sheet.
@@ -80,6 +92,20 @@ class Pages:
                         continue
         names = {key: kind.name for key, kind in kinds.items()}
         return press.ticket_lines(sheets, nets, names)
+
+    def by_hand(self, placements: Iterable[Placement]) -> tuple[str, ...]:
+        """Return what is cut by hand of a sheet's inserts once their rectangles are free."""
+        snapshot, kinds = self._session.snapshot, self._session.kinds
+        nets: dict[tuple[str, str], FlatNet] = {}
+        for one in placements:
+            game = snapshot.games.get(one.game)
+            if one.case in kinds:
+                own = game is not None and snapshot.casing.case_of(game) == one.case
+                net = (
+                    snapshot.casing.net_of(game) if own and game else snapshot.casing.net(one.case)
+                )
+                nets[one.game, one.case] = net
+        return sheetwork.by_hand(placements, nets, {key: kind.name for key, kind in kinds.items()})
 
     def _inserts(self, sheet: Sheet, designs: Mapping[str, Design]) -> dict[str, Insert]:
         """Return the inserts of a sheet by their designs' fingerprints, in the order they lie."""

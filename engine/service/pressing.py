@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping
 from datetime import datetime
 
+import msgspec
+
 from engine.ganging import Layout, sheetwork
 from engine.ganging.papers import Proposed
 from engine.lettering import keep_fonts
 from engine.model import Decision, Design, FontRef, Game, Sheet
 from engine.model.errors import InputError
+from engine.model.settings import Settings
 from engine.model.stages import Standing
 from engine.service import deciding
 from engine.service import fillers as filling
@@ -25,16 +28,19 @@ class Pressing:
         standing: Mapping[str, Standing],
         fillers: Collection[str],
         now: datetime,
+        settings: Settings,
         keep: Callable[[FontRef], FontRef],
     ) -> None:
         """Fill with ``fillers``, by their ids, whatever part-full sheet has room.
 
+        What room is left then goes into bleed and gutters, as far as ``settings`` say.
         ``keep`` copies a font of the machine into the collection; see ``keep_fonts``.
         """
         self._keep = keep
         self._room = room
         self._standing = standing
         self._now = now
+        self._settings = settings
         self._left = list(dict.fromkeys(fillers))
         self._offered: set[str] = set()
         self.designs: dict[str, Design] = {
@@ -53,10 +59,11 @@ class Pressing:
             filled = self._filled(number, proposed)
             if filled is not None:
                 return filled
+        wide = proposed.widened(self._settings)
         return Sheet(
             number=number,
-            forme=proposed.forme,
-            placements=sheetwork.placements(proposed.layout, self._standing),
+            forme=wide.forme,
+            placements=sheetwork.placements(wide.layout, self._standing),
             pressed_at=self._now,
         )
 
@@ -91,10 +98,12 @@ class Pressing:
                     self.designs[one.design.fingerprint] = one.design
                 if one.game is not None and one.design is not None:
                     self.finished.append(self._accepted(one.of, one.design))
+        wide = proposed._replace(layout=filled.layout).widened(self._settings)
+        filled = msgspec.structs.replace(filled, layout=wide.layout)
         placed, strip = filling.placements(filled, chosen, self._standing)
         return Sheet(
             number=number,
-            forme=proposed.forme,
+            forme=wide.forme,
             placements=placed,
             pressed_at=self._now,
             strip=strip,

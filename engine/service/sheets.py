@@ -50,7 +50,9 @@ class Sheets:
         ganged, standing = self._ganged(snapshot, cancel), snapshot.standing
         return SheetsReport(
             ready=tuple(
-                sheetwork.proposed(*one, standing) for each in ganged for one in each.ready
+                sheetwork.proposed(*one.widened(snapshot.settings), standing)
+                for each in ganged
+                for one in each.ready
             ),
             open=tuple(
                 sheetwork.proposed(*each.open, standing, each.lacks) for each in ganged if each.open
@@ -105,9 +107,10 @@ class Sheets:
     ) -> PressReport:
         """Write the PDFs of the sheets that are ready, or of all that waits if ``part_full``.
 
-        ``fillers`` of ``part_full()``, by their ids, then use the room that is left. With
-        ``cut_page``, each sheet's cut order is written on a page beside it; with ``job``, one file
-        of all sheets behind a job ticket as well. Raises
+        ``fillers`` of ``part_full()``, by their ids, then use the room that is left. The cut order
+        is written on a page beside a sheet where not every number finds room on it, with
+        ``cut_page`` beside each; with ``job``, one file of all sheets behind a job ticket as
+        well. Raises
         RefusedError when there is none, InputError for an unknown filler, CollectionError
         when it cannot be written, and Cancelled when ``cancel`` says so: then nothing is
         pressed.
@@ -153,6 +156,7 @@ class Sheets:
                 snapshot.standing,
                 fillers,
                 self._session.now(),
+                snapshot.settings,
                 cache(self._session.keep_font),
             )
             sheets = []
@@ -163,7 +167,7 @@ class Sheets:
                 calibration = snapshot.settings.calibration_on(one.forme.stock.id)
                 sheets.append(msgspec.structs.replace(sheet, calibration=calibration))
             pressing.must_know_all()
-            sheets, ticket = self._print(
+            sheets, beside, ticket = self._print(
                 sheets, pressing.designs, job=job, cut_page=cut_page, cancel=cancel
             )
             self._session.keep(
@@ -188,6 +192,7 @@ class Sheets:
                 *_allowed_for(sheets),
                 *_fed(sheets),
                 *_across_grain(sheets, snapshot),
+                *([f"{named('The cut order is on a page beside', beside)}."] if beside else ()),
                 *cautions.CUTTING,
             ),
         )
@@ -200,31 +205,37 @@ class Sheets:
         job: bool,
         cut_page: bool,
         cancel: Cancel | None,
-    ) -> tuple[list[Sheet], tuple[str, ...]]:
-        """Write the pages of sheets; return them as printed, and the ticket of the job."""
+    ) -> tuple[list[Sheet], list[str], tuple[str, ...]]:
+        """Write the pages of sheets; return them as printed, and the ticket of the job.
+
+        Between them, those whose cut order is on a page beside: 'sheet 3'.
+        """
         files, pages = self._session.files, self._pages
         ticket = pages.ticket(list(sheets), designs) if job else ()
         title = press.title_of(sheets)
         whole = press.PdfDocument(title) if job else None
         if whole is not None:
             press.draw_ticket(whole, title, ticket, sheets[0].forme.stock)
-        printed = []
+        printed: list[Sheet] = []
+        beside: list[str] = []
         art = (pages.art(sheet, designs) for sheet in sheets)
         for sheet, _ in zip(sheets, artwork.ahead(art, cancel), strict=True):
             go_on(cancel)
-            page, done = pages.draw(sheet, designs, whole)
+            page, cuts, done = pages.draw(sheet, designs, whole)
             printed.append(done)
             files.sheet_page(sheet.number, page)
-            order = press.order_of(sheet.forme, sheet.placements, sheet.strip)
-            if cut_page and order is not None:
-                files.cut_page(sheet.number, press.cut_page(sheet, order))
+            if cuts is None and cut_page:
+                cuts = pages.cuts(sheet)
+            if cuts is not None:
+                files.cut_page(sheet.number, cuts)
+                beside.append(f"sheet {sheet.number}")
         if whole is not None:
             files.job_page(sheets[0].number, sheets[-1].number, whole.finish())
-        return printed, ticket
+        return printed, beside, ticket
 
     def cuts(self, sheet: SheetReport) -> CutsReport:
         """Return the cut order of a sheet, proposed or pressed."""
-        return sheetwork.cuts(sheet)
+        return sheetwork.cuts(sheet, self._pages.by_hand(sheet.placements))
 
     def sheet(self, number: int) -> SheetReport:
         """Return a sheet that is pressed or settled. Raises InputError."""

@@ -3,11 +3,13 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.ganging import Coming, Item, Unfinished, gang, next_batch
 from engine.model import Forme
+from engine.model.waiting import Cancelled
 from tests.ganging.strategies import forme, item, queues
 from tests.packing.strategies import fields
 
@@ -116,3 +118,9 @@ def test_every_game_once_in_batches_of_the_size_asked_for(
     found = list(batches(waiting, backlog, paper, size=size))
     assert sorted(key for batch in found for key in batch.keys) == sorted(g.key for g in backlog)
     assert all(len(batch.keys) == size for batch in found[:-1])
+
+
+def test_a_batch_is_given_up_while_what_waits_is_ganged() -> None:
+    waiting = [item(f"w{n}", 60, 70) for n in range(12)]
+    with pytest.raises(Cancelled):
+        next_batch(waiting, games({"a": (60, 70)}, "a"), A4, cancel=lambda: True)

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.ganging import Coming, Item, cut_order, gang
+from engine.ganging import Coming, Cut, Item, cut_order, gang
 from engine.ganging.cuts import CutOrder, Fence
 from engine.model import Rect, Size
 from engine.model.errors import RefusedError
@@ -19,21 +19,22 @@ def replay(order: CutOrder, stock: Size, kerf: float = 0.0) -> list[Rect]:
     """The pieces that lie on the table after all cuts, by adding up the distances."""
     pieces = [Rect(0, 0, *stock)]
     for cut in order.cuts:
-        piece = next(p for p in pieces if near(p, cut.piece))
-        pieces.remove(piece)
-        x, y, w, h = piece
-        d = cut.distance
-        beyond = d + kerf
-        match cut.fence:
-            case Fence.LEFT:
-                parts = [Rect(x, y, d, h), Rect(x + beyond, y, w - beyond, h)]
-            case Fence.RIGHT:
-                parts = [Rect(x + w - d, y, d, h), Rect(x, y, w - beyond, h)]
-            case Fence.BOTTOM:
-                parts = [Rect(x, y, w, d), Rect(x, y + beyond, w, h - beyond)]
-            case Fence.TOP:
-                parts = [Rect(x, y + h - d, w, d), Rect(x, y, w, h - beyond)]
-        pieces += [part for part in parts if min(part.width, part.height) > NEAR]
+        for lying in cut.pieces:
+            piece = next(p for p in pieces if near(p, lying))
+            pieces.remove(piece)
+            x, y, w, h = piece
+            d = cut.distance
+            beyond = d + kerf
+            match cut.fence:
+                case Fence.LEFT:
+                    parts = [Rect(x, y, d, h), Rect(x + beyond, y, w - beyond, h)]
+                case Fence.RIGHT:
+                    parts = [Rect(x + w - d, y, d, h), Rect(x, y, w - beyond, h)]
+                case Fence.BOTTOM:
+                    parts = [Rect(x, y, w, d), Rect(x, y + beyond, w, h - beyond)]
+                case Fence.TOP:
+                    parts = [Rect(x, y + h - d, w, d), Rect(x, y, w, h - beyond)]
+            pieces += [part for part in parts if min(part.width, part.height) > NEAR]
     return pieces
 
 
@@ -92,16 +93,28 @@ def test_a_blade_wider_than_the_gutter_cannot_free_the_inserts() -> None:
         cut_order([Rect(0, 0, 50, 50), Rect(50.2, 0, 50, 50)], Size(210, 297), kerf=0.4)
 
 
+def takes(cut: Cut, least: float, edge: float) -> bool:
+    """Whether a trimmer can make a cut."""
+    along = cut.piece.height if cut.fence.upright else cut.piece.width
+    return cut.distance >= least - NEAR and along >= edge - NEAR
+
+
 @settings(deadline=None, max_examples=40)
-@given(fields, queues())
+@given(fields, queues(), st.tuples(st.integers(0, 4), st.integers(0, 6), st.integers(1, 3)))
 def test_the_cuts_add_up_to_the_layout(
-    field: tuple[int, int], queue: tuple[list[Item], list[Coming]]
+    field: tuple[int, int],
+    queue: tuple[list[Item], list[Coming]],
+    trimmer: tuple[int, int, int],
 ) -> None:
     paper = forme(field[0] + 3, field[1] + 3, gutter=1)
     stock = Size(paper.stock.width, paper.stock.height)
     for sheet in gang(*queue, paper).ready[:1]:
         inserts = [Rect(one.x, one.y, one.width, one.height) for one in sheet.laid]
-        order = cut_order(inserts, stock)
+        least, edge, depth = trimmer
+        order = cut_order(inserts, stock, distance=least, edge=edge, depth=depth)
+        assert all(len({(p.width, p.height) for p in cut.pieces}) == 1 for cut in order.cuts)
+        assert all(len(cut.pieces) <= depth for cut in order.cuts)
+        assert all(takes(cut, least, edge) != cut.by_hand for cut in order.cuts)
         pieces = replay(order, stock)
         assert all(sum(near(piece, insert) for piece in pieces) == 1 for insert in inserts)
         freed = [index for cut in order.cuts for index in cut.frees]
@@ -168,3 +181,30 @@ def test_a_full_sheet_of_eleven_is_proven() -> None:
     order = cut_order([*column, *turned], Size(210, 297))
     assert order.fewest
     assert order.settings + order.turns == 10
+
+
+LABELS = [Rect(13 + 10 * i, 21 + 67 * j, 8, 65) for i in range(6) for j in range(3)]
+
+
+def test_nothing_is_set_nearer_than_the_fence_goes() -> None:
+    order = cut_order(LABELS, Size(210, 297), distance=10, edge=25)
+    assert all(takes(cut, 10, 25) for cut in order.cuts)
+    assert not any(cut.by_hand for cut in order.cuts)
+    pieces = replay(order, Size(210, 297))
+    assert all(sum(near(piece, insert) for piece in pieces) == 1 for insert in LABELS)
+
+
+def test_pieces_of_one_size_lie_on_each_other() -> None:
+    alone = cut_order(LABELS, Size(210, 297), distance=10, edge=25)
+    stacked = cut_order(LABELS, Size(210, 297), distance=10, edge=25, depth=3)
+    assert max(len(cut.pieces) for cut in alone.cuts) == 1
+    assert max(len(cut.pieces) for cut in stacked.cuts) == 3
+    # Five cuts part the rows, two of which are trimmed at once; then twelve for all three.
+    assert len(stacked.cuts) == 5 + 12 < len(alone.cuts)
+
+
+def test_what_the_trimmer_cannot_take_is_left_to_a_knife_and_no_more() -> None:
+    # Cut from either side, its 8 mm are nearer than 10.
+    order = cut_order([Rect(0, 0, 8, 65)], Size(16, 80), distance=10, edge=5)
+    assert [cut.by_hand for cut in order.cuts] == [True, False]
+    assert sum(cut.by_hand for cut in cut_order([Rect(0, 0, 8, 65)], Size(16, 80)).cuts) == 0

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from engine.ganging import Coming, Item, Lack, Layout, fullness, gang, gang_part_full
 from engine.model import Rule
@@ -113,6 +114,17 @@ def test_part_full_prints_everything() -> None:
     queue = [item(name, 48, 48) for name in "abcde"]
     sheets = gang_part_full(queue, forme(98, 98))
     assert sorted(laid.key for one in sheets for laid in one.laid) == list("abcde")
+
+
+@settings(deadline=None, max_examples=40)
+@given(st.floats(0, 0.3), st.floats(-0.3, 0.3), st.sampled_from([0.0, 1.95, 2.0]))
+def test_what_a_sheet_is_said_to_hold_is_what_is_laid_on_it(
+    margin: float, more: float, gutter: float
+) -> None:
+    paper = forme(98 - margin, 60, gutter=gutter)
+    one = item("a", 98 - margin + more, 50, turns=False)
+    laid = [laid.key for sheet in gang_part_full([one], paper) for laid in sheet.laid]
+    assert laid == (["a"] if paper.holds(one.width, one.height, turns=False) else [])
 
 
 def test_giving_up() -> None:

@@ -216,11 +216,11 @@ def test_how_long_a_sheet_waits_is_told(stocked: Workshop) -> None:
 def cut_up(sheet: SheetReport, report: CutsReport) -> list[Rect]:
     """Cut the stock by the distances alone; return the pieces that are left in the end."""
     pieces = [Rect(0.0, 0.0, sheet.forme.stock.width, sheet.forme.stock.height)]
-    for cut in report.cuts:
+    for cut, lying in ((one, piece) for one in report.cuts for piece in one.pieces):
         piece = min(
-            pieces, key=lambda one: sum(abs(a - b) for a, b in zip(one, cut.piece, strict=True))
+            pieces, key=lambda one: sum(abs(a - b) for a, b in zip(one, lying, strict=True))
         )
-        assert piece == pytest.approx(cut.piece, abs=0.002)
+        assert piece == pytest.approx(lying, abs=0.002)
         pieces.remove(piece)
         x, y, width, height = piece
         if cut.fence.upright:
@@ -270,6 +270,27 @@ def test_the_cut_order_on_a_page_of_its_own(stocked: Workshop) -> None:
     assert not page.exists()
     stocked.undo()
     assert page.exists()
+
+
+def test_a_sheet_whose_numbers_find_no_room_has_its_cuts_on_a_page(stocked: Workshop) -> None:
+    stocked.setup.change(free_bleed=0, free_gutter=0)
+    stocked.designs.accept(ids(stocked)[:6])
+    report = stocked.sheets.press()
+    (sheet,) = report.sheets
+    assert f"The cut order is on a page beside sheet {sheet.number}." in report.notes
+    page = stocked.folder / "sheets" / f"sheet-{sheet.number:04d}-cuts.pdf"
+    text = PdfReader(page).pages[0].extract_text()
+    assert "on each other" in text
+    assert "L corner at the upper right: cut out 9.4" in " ".join(text.split())
+
+
+def test_spare_room_goes_into_bleed_and_gutter(stocked: Workshop) -> None:
+    stocked.designs.accept(ids(stocked)[:6])
+    (proposed,) = stocked.sheets.report().ready
+    (sheet,) = stocked.sheets.press().sheets
+    assert sheet.placements == proposed.placements
+    assert (sheet.forme.bleed, sheet.forme.gutter) == (2.0, 6.0)
+    assert len(sheet.placements) == 6, "as many as at 1 and 2 mm"
 
 
 # --- Offcuts ----------------------------------------------------------------------------

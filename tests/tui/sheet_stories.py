@@ -149,7 +149,7 @@ async def withdraw(hand: Hand) -> None:
 async def keep_offcut(hand: Hand) -> None:
     await hand.do("sheets")
     assert "Settled 1" in hand.sees("#sheets")
-    assert "190 × 195 mm" in hand.sees("#inserts")
+    assert "188 × 192 mm" in hand.sees("#inserts")
     await hand.do("keep_offcut")
     assert hand.workshop.sheets.settled()[0].offcuts[0].kept
     await hand.do("keep_offcut")

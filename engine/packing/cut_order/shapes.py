@@ -41,6 +41,19 @@ class Fence(StrEnum):
         return (0, 2) if self.upright else (1, 3)
 
 
+class Limits(NamedTuple):
+    """What a trimmer takes."""
+
+    distance: int = 0
+    """The least from the fence to the blade."""
+    edge: int = 0
+    """The least edge of a piece that can lie against the fence."""
+
+
+NO_LIMITS = Limits()
+"""Whatever is cut, the trimmer takes it."""
+
+
 class FenceSetting(NamedTuple):
     """How the trimmer is set and the paper held."""
 
@@ -99,21 +112,44 @@ def parts(
     return [((left, bottom, right, first), below), ((left, second, right, top), above)]
 
 
-class Shapes:
-    """All shapes that a sheet can be cut into, numbered from small to large."""
+class TooMany(Exception):  # noqa: N818 - nothing went wrong
+    """There are more ways to cut a sheet than were to be gone through."""
 
-    def __init__(self, sheet: PieceShape, kerf: int) -> None:
-        """Go through all cuts along edges of inserts."""
-        self.kerf = kerf
-        found: dict[PieceShape, dict[FenceSetting, list[tuple[PieceShape, list[int]]]]] = {}
-        ahead = [] if sheet.finished else [sheet]
-        while ahead:
-            shape = ahead.pop()
-            if shape not in found:
-                found[shape] = dict(_cuts(shape, kerf))
-                ahead += [
-                    part for both in found[shape].values() for part, _ in both if not part.finished
-                ]
+
+_Both = list[tuple[PieceShape, list[int]]]
+"""The two parts of a piece that is cut, each with the inserts on it by number."""
+
+
+class Shapes:
+    """All shapes that a sheet can be cut into, numbered from small to large.
+
+    Where what the trimmer takes is not enough to finish a shape, cuts that it cannot take are
+    among them, no more than are needed.
+    """
+
+    def __init__(
+        self,
+        sheet: PieceShape,
+        kerf: int,
+        limits: Limits = NO_LIMITS,
+        *,
+        first: bool | None = None,
+        most: int | None = None,
+    ) -> None:
+        """Go through the cuts along edges of inserts.
+
+        With ``first``, a piece that can be cut upright (True) or level (False) is cut so, and
+        only what is left is cut across: columns first, or rows. Raises TooMany when there is
+        more than ``most`` to go through: ways to cut, times the inserts on the piece.
+        """
+        self.kerf, self.limits = kerf, limits
+        self._first, self._left = first, most
+        self._found: dict[PieceShape, dict[FenceSetting, _Both]] = {}
+        self._beyond: dict[PieceShape, int] = {}
+        self.beyond = 0 if sheet.finished else self._explore(sheet)
+        """Cuts that the trimmer cannot take, at least, piece by piece; NEVER where no cuts from
+        edge to edge do."""
+        found = {} if sheet.finished else self._reached(sheet)
         self.all = sorted(found, key=lambda shape: (shape.width * shape.height, shape))
         self.number = {shape: n for n, shape in enumerate(self.all)}
         self.settings = sorted({setting for cuts in found.values() for setting in cuts})
@@ -135,9 +171,9 @@ class Shapes:
                 left = [(self.number[part], on) for part, on in both if not part.finished]
                 ways[number] = tuple(n for n, _ in left)
                 low, high = setting.fence.axis
-                first, second = setting.blade(shape.box, kerf)
+                first_edge, second = setting.blade(shape.box, kerf)
                 for n, box in enumerate(shape.inserts):
-                    own[4 * n + high] |= (box[high] == first) << number
+                    own[4 * n + high] |= (box[high] == first_edge) << number
                     own[4 * n + low] |= (box[low] == second) << number
                 # Moving a piece keeps its inserts in order.
                 for part, on in left:
@@ -148,6 +184,60 @@ class Shapes:
             self.ways.append(ways)
             self.needs.append({need for need in own if need})
             self.turns.append(self._turns(ways))
+
+    def takes(self, setting: FenceSetting, shape: PieceShape) -> bool:
+        """Return whether the trimmer can cut a piece with this setting."""
+        edge = shape.height if setting.fence.upright else shape.width
+        return setting.distance >= self.limits.distance and edge >= self.limits.edge
+
+    def _explore(self, shape: PieceShape) -> int:
+        """Find the ways to cut a shape; return how many cuts beyond the trimmer it takes."""
+        known = self._beyond.get(shape)
+        if known is not None:
+            return known
+        every = self._every(shape)
+        within = [setting for setting in every if self.takes(setting, shape)]
+        tiers = [within, list(every)]
+        if self._first is not None:
+            tiers.insert(0, [one for one in within if one.fence.upright is self._first])
+        beyond: dict[FenceSetting, int] = {}
+        for tier in tiers:
+            for setting in tier:
+                if setting not in beyond:
+                    left = (self._explore(part) for part, _ in every[setting] if not part.finished)
+                    beyond[setting] = sum(left, int(not self.takes(setting, shape)))
+            best = min(beyond.values(), default=NEVER)
+            if best == 0:
+                break
+        self._found[shape] = {
+            setting: every[setting] for setting in every if beyond.get(setting) == best
+        }
+        self._beyond[shape] = min(best, NEVER)
+        return self._beyond[shape]
+
+    def _every(self, shape: PieceShape) -> dict[FenceSetting, _Both]:
+        every = dict(_cuts(shape, self.kerf))
+        if self._left is not None:
+            self._left -= len(every) * len(shape.inserts)
+            if self._left < 0:
+                raise TooMany
+        return every
+
+    def _reached(self, sheet: PieceShape) -> dict[PieceShape, dict[FenceSetting, _Both]]:
+        """Return the ways to cut each shape that is come to from the whole sheet."""
+        reached: dict[PieceShape, dict[FenceSetting, _Both]] = {}
+        ahead = [sheet]
+        while ahead:
+            shape = ahead.pop()
+            if shape not in reached:
+                reached[shape] = self._found[shape]
+                ahead += [
+                    part
+                    for both in reached[shape].values()
+                    for part, _ in both
+                    if not part.finished
+                ]
+        return reached
 
     def _turns(self, ways: dict[int, tuple[int, ...]]) -> tuple[int, int]:
         best = [NEVER, NEVER]

@@ -23,7 +23,12 @@ ASKED: dict[str, tuple[list[str], object]] = {
     "patience": (["1"], "1 sheet\n"),
     "bleed": (["0.5"], "0.5 mm"),
     "gutter": (["4"], "4 mm"),
+    "free_bleed": (["1.5"], "1.5 mm"),
+    "free_gutter": (["8"], "8 mm"),
     "kerf": (["0.5"], "0.5 mm"),
+    "least_distance": (["15"], "15 mm"),
+    "least_edge": (["40"], "40 mm"),
+    "stack": (["1"], "1 mm"),
     "batch_size": (["8"], "8 games"),
     "threshold": (["0.95"], "0.95\n"),
     "case": (["keep case, wrap"], "Keep case, wrap (keep-case)"),
@@ -148,7 +153,7 @@ def test_the_margins_stay_with_the_printer_when_the_paper_changes(say: Said) -> 
 
 
 def test_bleed_and_gutter_are_printed_as_they_are_set(say: Said) -> None:
-    say("setup", "--bleed", "2", "--gutter", "5")
+    say("setup", "--bleed", "2", "--gutter", "5", "--free-gutter", "0")
     say("propose", "--accept", "--sure")
     sheet, *_ = say.json("press", "--part-full")["sheets"]
     assert (sheet["bleed_mm"], sheet["gutter_mm"]) == (2, 5)

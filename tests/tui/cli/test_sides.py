@@ -8,7 +8,7 @@ import pytest
 from PIL import Image
 
 from engine import Rect
-from tests.measuring import BLEED, PPI, TRUE, figures, nearest, net_height, on_page, read
+from tests.measuring import PPI, TRUE, figures, nearest, net_height, on_page, read
 from tests.tui.conftest import Said
 
 KIND = "soft-cassette"
@@ -42,7 +42,8 @@ def test_a_back_cover_is_proposed_accepted_and_printed_on_the_back(say: Said) ->
     (placement,) = sheet["placements"]
     back = figures(KIND)["back"]
     tall = net_height(KIND)
-    grown = Rect(-BLEED, -BLEED, back.width + BLEED, back.height + 2 * BLEED)
+    bleed = sheet["bleed_mm"]
+    grown = Rect(-bleed, -bleed, back.width + bleed, back.height + 2 * bleed)
     assert nearest(page.images, on_page(placement, tall, grown)) < TRUE
     assert len(page.images) == 2
     half = back.height / 2
@@ -50,7 +51,7 @@ def test_a_back_cover_is_proposed_accepted_and_printed_on_the_back(say: Said) ->
         ("above", RED, Rect(0, half, back.width, half)),
         ("below", BLUE, Rect(0, 0, back.width, half)),
         ("front", GREEN, figures(KIND)["front"]),
-        ("bleed", RED, Rect(-BLEED, half + 1, BLEED, half - 1)),
+        ("bleed", RED, Rect(-bleed, half + 1, bleed, half - 1)),
     ):
         left, bottom, right, top = on_page(placement, tall, rect)
         x, y = (left + right) / 2, (bottom + top) / 2
