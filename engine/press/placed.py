@@ -9,7 +9,28 @@ from fontTools.misc.transform import Transform
 
 from engine.press.compose import Insert
 from engine.press.pens.base import Pen, Ring, Rings, moved
-from engine.press.ticks import Score, Tick, Waste, crop_ticks, draw_ticks, score_ticks
+from engine.press.ticks import (
+    Score,
+    ScoreTick,
+    Tick,
+    Waste,
+    crop_ticks,
+    draw_score_ticks,
+    draw_ticks,
+    score_ticks,
+)
+
+
+class Marked(NamedTuple):
+    """The ticks that were drawn."""
+
+    crops: tuple[Tick, ...]
+    scores: tuple[ScoreTick, ...]
+
+    @property
+    def lines(self) -> tuple[Tick, ...]:
+        """All that other marks keep off."""
+        return (*self.crops, *(line for score in self.scores for line in score.lines))
 
 
 class PlacedInsert(NamedTuple):
@@ -30,13 +51,12 @@ class PlacedInsert(NamedTuple):
         """Return how far its colour reaches on the page."""
         return self._rings(self.insert.net.bleed(bleed))
 
-    def ticks(self, waste: Waste) -> tuple[Tick, ...]:
-        """Return its crop and score ticks on the page."""
-        scores = [
-            Score(self.at.transformPoint((s.x1, s.y1)), self.at.transformPoint((s.x2, s.y2)))
-            for s in self.insert.net.scores
-        ]
-        return (*crop_ticks(self.dieline(), waste), *score_ticks(scores, waste))
+    def scores(self) -> tuple[Score, ...]:
+        """Return where it is scored on the page."""
+        to = self.at.transformPoint
+        return tuple(
+            Score(to((s.x1, s.y1)), to((s.x2, s.y2)), s.angle) for s in self.insert.net.scores
+        )
 
     def _rings(self, rings: Iterable[Ring]) -> Rings:
         return [[self.at.transformPoint(point) for point in ring] for ring in rings]
@@ -44,12 +64,16 @@ class PlacedInsert(NamedTuple):
 
 def draw_inserts(
     pen: Pen, inserts: Iterable[PlacedInsert], bleed: float, area: Ring, gutter: float
-) -> tuple[Tick, ...]:
+) -> Marked:
     """Draw ``inserts``, then over them the ticks of all in ``area``; return those ticks."""
     placed = tuple(inserts)
     for one in placed:
         one.draw(pen, bleed)
     waste = Waste(area, [one.dieline() for one in placed], gutter)
-    ticks = tuple(tick for one in placed for tick in one.ticks(waste))
-    draw_ticks(pen, ticks)
+    ticks = Marked(
+        tuple(tick for one in placed for tick in crop_ticks(one.dieline(), waste)),
+        tuple(tick for one in placed for tick in score_ticks(one.scores(), waste)),
+    )
+    draw_ticks(pen, ticks.crops)
+    draw_score_ticks(pen, ticks.scores)
     return ticks

@@ -52,8 +52,9 @@ def draw_sheet(
         draw_strip(pen, sheet.strip, sheet.number, font)
     numbered = _numbered(sheet, placed)
     order = order_of(forme, sheet.placements, sheet.strip)
-    marked = draw_cut_numbers(pen, sheet, order.cuts if order else (), numbered, ticks, font)
-    draw_numbers(pen, forme, numbered, ticks, font, tuple(marked.values()))
+    lines = ticks.lines
+    marked = draw_cut_numbers(pen, sheet, order.cuts if order else (), numbered, lines, font)
+    draw_numbers(pen, forme, numbered, lines, font, tuple(marked.values()))
 
 
 def _of(placement: Placement, inserts: Mapping[str, Insert]) -> Insert:
