@@ -76,7 +76,7 @@ class Insert(NamedTuple):
                 if art and panel not in art:
                     pen.fill([self._plain(panel, art)], base)
             if art or self.design.ink in WITHOUT_ART:
-                self._carry_edges(pen, art)
+                self._carry_edges(pen, art, bleed)
             for title in self.design.title:
                 panel = self.net.panel(title.panel)
                 sides = self._sides(panel, bleed, {Role.ART, Role.BLANK})
@@ -215,11 +215,11 @@ class Insert(NamedTuple):
         taken = panel.role is Role.BLANK and any(one.role is Role.ART for one in art)
         return box(within(self.net, panel, CARRIED) if taken else panel.rect)
 
-    def _carry_edges(self, pen: Pen, art: Collection[FlatPanel]) -> None:
+    def _carry_edges(self, pen: Pen, art: Collection[FlatPanel], bleed: float) -> None:
         """Lay the base colour of the edges a little past their folds."""
         for panel in self.net.panels:
             if panel.role is Role.EDGE and panel not in art:
-                for strip in past_scores(self.net, panel, CARRIED):
+                for strip in past_scores(self.net, panel, CARRIED, bleed):
                     pen.fill([box(strip)], self.colours.base)
 
     def _draw_words(

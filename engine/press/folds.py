@@ -21,10 +21,20 @@ source). Lettering of art stands 1 mm clear of every side of its panel (``artwor
 _TOUCHING = 1e-6
 
 
-def past_scores(net: FlatNet, panel: FlatPanel, by: float) -> Iterator[Rect]:
-    """Give the strips that lie beyond the scores of a panel, ``by`` mm wide, on the net."""
+def past_scores(net: FlatNet, panel: FlatPanel, by: float, bleed: float) -> Iterator[Rect]:
+    """Give the strips that lie beyond the scores of a panel, ``by`` mm wide, on the net.
+
+    Where they meet a cut they run into its ``bleed``.
+    """
     for side, score in _folds(net, panel):
-        yield _strip(side, score, by)
+        x, y, width, height = _strip(side, score, by)
+        cut = net.cut_sides(_beyond(net, panel, side, score).name)
+        ends = (Side.BOTTOM, Side.TOP) if side.upright else (Side.LEFT, Side.RIGHT)
+        before, after = (bleed if end in cut else 0.0 for end in ends)
+        if side.upright:
+            yield Rect(x, y - before, width, height + before + after)
+        else:
+            yield Rect(x - before, y, width + before + after, height)
 
 
 def scored_to(net: FlatNet, panel: FlatPanel, roles: Collection[Role]) -> frozenset[Side]:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from fontTools.misc.transform import Transform
 
+from engine.model import Placement, Sheet
+from engine.model.errors import RefusedError
 from engine.press.compose import Insert
-from engine.press.pens.base import Pen, Ring, Rings, moved
+from engine.press.pens.base import Pen, Ring, Rings, moved, turned
 from engine.press.ticks import (
     Score,
     ScoreTick,
@@ -19,6 +21,9 @@ from engine.press.ticks import (
     draw_ticks,
     score_ticks,
 )
+
+_SAME = 0.05
+"""How far, in mm, an insert may differ from the room that was laid out for it."""
 
 
 class Marked(NamedTuple):
@@ -77,3 +82,38 @@ def draw_inserts(
     draw_ticks(pen, ticks.crops)
     draw_score_ticks(pen, ticks.scores)
     return ticks
+
+
+def placed_on(sheet: Sheet, inserts: Mapping[str, Insert]) -> list[PlacedInsert]:
+    """Return the inserts of a sheet where they lie, by their games or their designs' fingerprints.
+
+    Raises RefusedError where one is no longer the one that was laid out.
+    """
+    return [
+        _place(sheet, number, placement, _of(placement, inserts))
+        for number, placement in enumerate(sheet.placements, start=1)
+    ]
+
+
+def _of(placement: Placement, inserts: Mapping[str, Insert]) -> Insert:
+    own = inserts.get(placement.design)
+    return inserts[placement.game] if own is None else own
+
+
+def _place(sheet: Sheet, number: int, placement: Placement, insert: Insert) -> PlacedInsert:
+    """Return where an insert lies; RefusedError where it is not the one that was laid out."""
+    where = f"sheet {sheet.number}, insert {number}"
+    mend = "Withdraw the sheet and press again"
+    if insert.design.fingerprint != placement.design:
+        raise RefusedError(where, "its design was changed after it was laid out", mend)
+    width, height = insert.net.size
+    across, up = (height, width) if placement.rotated else (width, height)
+    if max(abs(across - placement.width), abs(up - placement.height)) > _SAME:
+        what = (
+            f"it is {across:.1f} × {up:.1f} mm now, but was laid out as "
+            f"{placement.width:.1f} × {placement.height:.1f} mm"
+        )
+        raise RefusedError(where, what, mend)
+    if placement.rotated:
+        return PlacedInsert(insert, turned(90, placement.x + height, placement.y))
+    return PlacedInsert(insert, turned(0, placement.x, placement.y))

@@ -24,6 +24,8 @@ ASKED: dict[str, tuple[list[str], object]] = {
     "bleed": (["0.5"], "0.5 mm"),
     "gutter": (["4"], "4 mm"),
     "kerf": (["0.5"], "0.5 mm"),
+    "reverse": (["long"], "long: turned over the long edge of the paper"),
+    "machine": (["dxf"], "dxf: as DXF, on layers"),
     "batch_size": (["8"], "8 games"),
     "threshold": (["0.95"], "0.95\n"),
     "case": (["keep case, wrap"], "Keep case, wrap (keep-case)"),

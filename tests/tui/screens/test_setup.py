@@ -106,6 +106,8 @@ ANSWERS: dict[str, tuple[Answer, object]] = {
     "bleed": (types("0.5"), 0.5),
     "gutter": (types("4"), 4),
     "kerf": (types("0.5"), 0.5),
+    "reverse": (picks("long"), "long"),
+    "machine": (picks("dxf"), "dxf"),
     "batch_size": (types("9"), 9),
     "threshold": (types("0.95"), 0.95),
     "case": (picks("keep-case"), "keep-case"),
