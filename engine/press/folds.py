@@ -18,7 +18,7 @@ CARRIED = 0.5
 """How far colour runs past a fold, in mm: what a score by hand errs (common practice, no published
 source). Lettering of art stands 1 mm clear of every side of its panel (``artwork.standing``)."""
 
-_TOUCHING = 1e-6
+_TOUCHING = 1e-5
 
 
 def past_scores(net: FlatNet, panel: FlatPanel, by: float, bleed: float) -> Iterator[Rect]:

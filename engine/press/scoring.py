@@ -86,8 +86,12 @@ def in_words(lines: Iterable[ScoreLine]) -> tuple[str, ...]:
 
 
 def steps(net: FlatNet) -> tuple[str, ...]:
-    """Return what to score on an insert in words, in the order of scoring and of folding."""
-    return tuple(words for _, words in sorted(_step(net, score) for score in net.scores))
+    """Return what to score on an insert in words, in the order of scoring and of folding.
+
+    A score that a notch parts is one step.
+    """
+    found = sorted(_step(net, score) for score in net.scores)
+    return tuple(dict.fromkeys(words for _, words in found))
 
 
 def _step(net: FlatNet, score: FlatScore) -> tuple[tuple[bool, float], str]:

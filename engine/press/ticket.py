@@ -157,10 +157,9 @@ def _work(net: FlatNet) -> str:
     if len(net.dieline) > 1:
         steps.append(f"It is {len(net.dieline)} outlines: pieces, or holes in them.")
     if net.scores:
-        listed = ".  ".join(f"({n}) {step}" for n, step in enumerate(scoring.steps(net), 1))
-        steps.append(
-            f"Score {_count(len(net.scores), 'line')}, then fold in the same order: {listed}."
-        )
+        said = scoring.steps(net)
+        listed = ".  ".join(f"({n}) {step}" for n, step in enumerate(said, 1))
+        steps.append(f"Score {_count(len(said), 'line')}, then fold in the same order: {listed}.")
     else:
         steps.append("Nothing is scored or folded.")
     steps.append(

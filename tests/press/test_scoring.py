@@ -1,5 +1,8 @@
 from __future__ import annotations
 
+from msgspec.structs import replace
+
+from engine.cases import FlatScore
 from engine.press.pens.base import turned
 from engine.press.placed import PlacedInsert
 from engine.press.scoring import in_words, score_lines, steps
@@ -21,6 +24,12 @@ def test_a_valley_is_pressed_on_the_back() -> None:
         "between front and flap, 10.0 mm from the outer edge of flap, on the back; "
         "fold 90° towards the printed side (valley)"
     )
+
+
+def test_a_score_that_a_notch_parts_is_one_step() -> None:
+    whole = flap()
+    parts = (FlatScore(30, 0, 30, 10, 90), FlatScore(30, 30, 30, 40, 90))
+    assert steps(replace(whole, scores=parts)) == steps(whole)
 
 
 def test_scores_in_line_are_one_line_of_the_sheet() -> None:
