@@ -8,9 +8,11 @@ import pytest
 from msgspec.structs import replace as altered
 
 from engine import Cancel, PartFull, PlanPart, PlanReport, Printer, SheetsReport, Stock, Workshop
+from engine.ganging import sheetwork
 from engine.model.errors import CollectionError
 from engine.model.waiting import go_on
 from engine.press import printers
+from tests.press.making import A4, sheet
 from tests.tui.bench_stories import stage
 from tests.tui.conftest import AtWork
 from tests.tui.sheet_stories import pressed
@@ -182,12 +184,9 @@ async def test_who_leaves_a_sheet_at_the_printer_is_told_once(
         assert "Nothing was changed" not in hand.notices()
 
 
-async def test_a_sheet_with_a_back_that_is_cut_by_machine_says_so(at_work: AtWork) -> None:
-    async with at_work("full") as hand:
-        hand.workshop.setup.change(machine="dxf", reverse="long")
-        await hand.do("sheets", "press")
-        assert "With a file of each for the cutting machine." in hand.reads("#box")
-        (sheet,) = hand.workshop.sheets.report().pressed
-        said = about_words(sheet, {}, 0)
-        assert "sheet-0001.pdf with its back\n" in said
-        assert "\nCut by machine: sheet-0001.dxf\n" in said
+def test_a_sheet_with_a_back_that_is_cut_by_machine_says_so() -> None:
+    made = altered(sheet(A4, []), reverse="long")
+    report = sheetwork.pressed(made, "sheets/sheet-0007.pdf", "sheets/sheet-0007.dxf")
+    said = about_words(report, {}, 0)
+    assert "sheet-0007.pdf with its back\n" in said
+    assert "\nCut by machine: sheet-0007.dxf\n" in said
