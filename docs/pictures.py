@@ -1,8 +1,9 @@
 """Make the pictures of the README: python docs/pictures.py [FOLDER].
 
 Makes the demo collection in a temporary folder, then draws from the real thing:
-``bench.svg``, the terminal program on it, ``sheet.png``, one of its pressed sheets, and
-``check-page.png``, the check page of its paper.
+``bench.svg``, the terminal program on it, ``sheet.png``, one of its pressed sheets,
+``sheet-back.png``, ``scores-and-cuts.png`` and ``ticket.png``, what else is written of such a sheet
+where it is asked for, and ``check-page.png``, the check page of its paper.
 FOLDER is where they go, this file's own by default.
 """
 
@@ -20,7 +21,7 @@ from textual_image.widget import HalfcellImage
 
 from engine import Workshop
 from engine.demo import make_demo
-from engine.press import page_picture
+from engine.press import page_picture, rasterise
 from tui.app import SpineryApp
 from tui.widgets import proof
 
@@ -52,6 +53,20 @@ def draw_sheet(workshop: Workshop, to: Path) -> None:
         page.convert("RGB").save(to, optimize=True)
 
 
+def draw_all_of_a_sheet(workshop: Workshop, folder: Path) -> None:
+    """Press the sheet once more with all that can be written of it; write that as PNGs."""
+    count = len(workshop.sheets.sheet(SHEET).placements)
+    workshop.sheets.settle(SHEET, range(1, count + 1))
+    report = workshop.sheets.press(reverse="long", machine="svg", cut_page=True, job=True)
+    sheet = Path(report.sheets[0].file or "")
+    cuts = sheet.with_name(f"{sheet.stem}-cuts.pdf")
+    pages = {"sheet-back": (sheet, 1), "scores-and-cuts": (cuts, 0)}
+    if report.job:
+        pages["ticket"] = (Path(report.job), 0)
+    for name, (file, page) in pages.items():
+        rasterise(file, page, PPI).save(folder / f"{name}.png", optimize=True)
+
+
 def draw_check_page(workshop: Workshop, to: Path) -> None:
     """Write the check page as a PNG."""
     pdf = to.with_suffix(".pdf")
@@ -67,6 +82,7 @@ def main(folder: Path) -> None:
         try:
             asyncio.run(draw_bench(workshop, folder / "bench.svg"))
             draw_sheet(workshop, folder / "sheet.png")
+            draw_all_of_a_sheet(workshop, folder)
             draw_check_page(workshop, folder / "check-page.png")
         finally:
             workshop.close()

@@ -26,6 +26,9 @@ BUSY_AFTER = 0.1
 ASIDE = "aside"
 """The group of the work that goes on beside all else."""
 
+STOPPED = "Stopped. Nothing was changed."
+"""What is said of work that was given up."""
+
 CHANGES = "changes"
 """The group of the work that changes the collection."""
 
@@ -202,10 +205,12 @@ class Work:
         group: str,
         words: str,
         stopped: Callable[[], None] = nothing,
+        left: str = STOPPED,
     ) -> None:
         """Work out for a screen what can take seconds, and give it to ``then``.
 
-        The person, who is told of it by ``words``, can stop it; ``stopped`` is called then.
+        The person, who is told of it by ``words``, can stop it; ``stopped`` is called then, and
+        what is ``left`` is told.
         """
 
         async def reading() -> T:
@@ -214,7 +219,7 @@ class Work:
                 return await self._until_stopped(get, job)
 
         async def work() -> None:
-            await self._deliver(reading(), then, stopped=stopped, failed=nothing)
+            await self._deliver(reading(), then, stopped=stopped, failed=nothing, left=left)
 
         by.run_worker(work, group=group, exclusive=True)
 
@@ -300,6 +305,7 @@ class Work:
         *,
         stopped: Callable[[], None],
         failed: Callable[[], None],
+        left: str = STOPPED,
     ) -> None:
         """Hand on what comes of work, or tell why nothing does.
 
@@ -308,7 +314,7 @@ class Work:
         try:
             result = await work
         except Cancelled:
-            self._app.notify("Stopped. Nothing was changed.")
+            self._app.notify(left, markup=False)
             stopped()
         except SpineryError as error:
             self._refused(error)

@@ -213,6 +213,17 @@ class Collection:
         """
         return self._keep_page(folders.sheet_page(number), page)
 
+    def write_machine_file(self, number: int, form: str, file: bytes) -> Path:
+        """Write what tells a machine how a sheet is cut once more; return where it lies.
+
+        Raises as ``write_sheet``.
+        """
+        return self._keep_page(folders.machine_file(number, form), file)
+
+    def machine_path(self, number: int, form: str) -> Path:
+        """Return where the svg or dxf for the machine that cuts a sheet lies or will lie."""
+        return self.folder / folders.SHEETS / folders.machine_file(number, form)
+
     def job_path(self, first: int, last: int) -> Path:
         """Return where the PDF of a pressing of these sheets lies or will lie."""
         return self.folder / folders.SHEETS / folders.job_page(first, last)

@@ -15,7 +15,7 @@ BACKUPS = "backups"
 
 FOLDERS = (PICTURES, FONTS, SHEETS, CASES, BACKUPS)
 
-_PAGE = re.compile(r"sheet-(\d+)(?:-cuts)?\.pdf")
+_PAGE = re.compile(r"sheet-(\d+)(?:-cuts)?\.(?:pdf|svg|dxf)")
 
 _JOB = re.compile(r"job-(\d+)-(\d+)\.pdf")
 
@@ -30,8 +30,13 @@ def cut_page(number: int) -> str:
     return f"sheet-{number:04d}-cuts.pdf"
 
 
+def machine_file(number: int, form: str) -> str:
+    """Return the name of what tells a machine how a sheet is cut: ``form`` is svg or dxf."""
+    return f"sheet-{number:04d}.{form}"
+
+
 def sheet_of(path: Path) -> int | None:
-    """Return the number of the sheet whose page or cut page this is; None for other files."""
+    """Return the number of the sheet whose page or cuts these are; None for other files."""
     found = _PAGE.fullmatch(path.name)
     return int(found[1]) if found else None
 

@@ -8,7 +8,15 @@ from typing import Self
 
 from engine.collection.copying import FONT, PICTURE, Sort, copy_in
 from engine.collection.files import discard, force, write_in
-from engine.collection.folders import FONTS, PICTURES, SHEETS, cut_page, job_page, sheet_page
+from engine.collection.folders import (
+    FONTS,
+    PICTURES,
+    SHEETS,
+    cut_page,
+    job_page,
+    machine_file,
+    sheet_page,
+)
 
 
 class NewFiles:
@@ -48,6 +56,13 @@ class NewFiles:
     def cut_page(self, number: int, page: bytes) -> None:
         """Write the PDF that tells how such a sheet is cut. Raises CollectionError."""
         self._write(cut_page(number), page)
+
+    def machine_file(self, number: int, form: str, file: bytes) -> None:
+        """Write what tells a machine how such a sheet is cut, as svg or dxf.
+
+        Raises CollectionError.
+        """
+        self._write(machine_file(number, form), file)
 
     def job_page(self, first: int, last: int, page: bytes) -> None:
         """Write the PDF of all sheets of one pressing. Raises CollectionError."""

@@ -19,7 +19,7 @@ def keep_pages(folder: Path, sheets: Iterable[Sheet]) -> None:
     live = {sheet.number for sheet in sheets if sheet.withdrawn_at is None}
     shown, kept = folder / SHEETS, folder / BACKUPS
     for source, target, wanted in ((shown, kept, False), (kept, shown, True)):
-        for path in sorted((*source.glob("sheet-*.pdf"), *source.glob("job-*.pdf"))):
+        for path in sorted((*source.glob("sheet-*.*"), *source.glob("job-*.pdf"))):
             number, job = sheet_of(path), job_of(path)
             numbers = set(job or ()) if number is None else {number}
             if not numbers or (numbers <= live) is not wanted:

@@ -11,7 +11,7 @@ import msgspec
 from engine.ganging.cuts import Cut
 from engine.ganging.fillers import Why
 from engine.ganging.inserts import Lack
-from engine.model import Forme, Placement, Rect, Rule, Size, Stock, Value
+from engine.model import Forme, Placement, Rect, Reverse, Rule, Size, Stock, Value
 from engine.model.units import BY_ID, SPREAD, Share
 
 BY_HAND = "Then by hand, each insert as its proof shows it:"
@@ -55,6 +55,10 @@ class SheetReport(Value, frozen=True):
     """Part of the stock's area that finished inserts take, 0 to 1."""
     lacks: tuple[Lack, ...] = ()
     file: str | None = None
+    reverse: Reverse = "none"
+    """Over which edge it is turned for the back that it has."""
+    machine: str | None = None
+    """Where the file for the machine that cuts it lies; None where it is cut by hand."""
     pressed_at: datetime | None = None
     waiting_since: datetime | None = None
     """When the oldest of its inserts was finished, while it is only proposed."""

@@ -65,8 +65,8 @@ def proposed(
     )
 
 
-def pressed(sheet: Sheet, file: str | None) -> SheetReport:
-    """Return the report of a sheet that was pressed."""
+def pressed(sheet: Sheet, file: str | None, machine: str | None = None) -> SheetReport:
+    """Return the report of a sheet that was pressed, and where its page and its cuts lie."""
     area = sum(p.width * p.height for p in sheet.placements)
     stock = sheet.forme.stock
     if sheet.withdrawn_at is not None:
@@ -80,17 +80,19 @@ def pressed(sheet: Sheet, file: str | None) -> SheetReport:
         placements=sheet.placements,
         used=area / (stock.width * stock.height),
         file=file,
+        reverse=sheet.reverse,
+        machine=machine,
         pressed_at=sheet.pressed_at,
         strip=sheet.strip,
     )
 
 
-def with_offcuts(sheet: Sheet, file: str, used: AnyOf[str]) -> SheetReport:
+def with_offcuts(sheet: Sheet, report: SheetReport, used: AnyOf[str]) -> SheetReport:
     """Return the report of a settled sheet with its offcuts; ``used`` are stocks printed on."""
     stock = sheet.forme.stock
     kept = {one.number for one in sheet.offcuts}
     return msgspec.structs.replace(
-        pressed(sheet, file),
+        report,
         offcuts=tuple(
             OffcutReport(
                 number=one.number,

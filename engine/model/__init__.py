@@ -10,7 +10,7 @@ from engine.model.design import Accepted, Decision, Design
 from engine.model.game import Fitted, Game, Match, Picture, PictureRole, SidePicture, Stage
 from engine.model.paper import Forme, Margins, Rule, Stock
 from engine.model.reading import Reading, TextLine
-from engine.model.sheet import Offcut, Placement, Printed, Sheet
+from engine.model.sheet import Machine, Offcut, Placement, Printed, Reverse, Sheet
 from engine.model.text import FontRef, Glyph, TextRun
 from engine.model.title import EdgeTitle, End, Furniture, Logo
 
@@ -33,6 +33,7 @@ __all__ = [
     "Instant",
     "Logo",
     "Loss",
+    "Machine",
     "Margins",
     "Match",
     "Matte",
@@ -45,6 +46,7 @@ __all__ = [
     "Printed",
     "Reading",
     "Rect",
+    "Reverse",
     "Rule",
     "Sheet",
     "SidePicture",

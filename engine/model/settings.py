@@ -19,6 +19,7 @@ from engine.model.calibration import Calibration
 from engine.model.naming import Of
 from engine.model.paper import Forme, Rule, Stock
 from engine.model.setting import Settable, declared, setting
+from engine.model.sheet import Machine, Reverse
 from engine.model.stocks import STOCKS
 from engine.model.text import FontRef
 from engine.model.title import End
@@ -271,6 +272,30 @@ class Settings(Value, frozen=True):
             le=50,
         ),
     ] = _FORME.stack
+    reverse: Annotated[
+        Reverse,
+        setting(
+            "Reverse side",
+            "The back of each sheet: where to cut, score and fold, mirrored.",
+            said={
+                "none": "backs stay empty",
+                "long": "turned over the long edge of the paper",
+                "short": "turned over the short edge",
+            },
+        ),
+    ] = "none"
+    machine: Annotated[
+        Machine,
+        setting(
+            "Cutting machine",
+            "A file of each sheet's cuts and scores, and registration marks on its print.",
+            said={
+                "none": "sheets are cut by hand",
+                "svg": "as SVG, in groups",
+                "dxf": "as DXF, on layers",
+            },
+        ),
+    ] = "none"
     batch_size: Annotated[
         int, setting("Batch size", "A batch holds so many.", ge=1, counts="game")
     ] = 6

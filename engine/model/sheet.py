@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from engine.model.base import Instant, Rect, Value
 from engine.model.calibration import Calibration
 from engine.model.design import Design
 from engine.model.paper import Forme
 from engine.model.units import Mm
+
+Reverse = Literal["none", "long", "short"]
+"""Whether a sheet has a back, and over which of its edges it is turned for that."""
+Machine = Literal["none", "svg", "dxf"]
+"""What a cutting machine is told in."""
 
 
 class Placement(Value, frozen=True):
@@ -49,6 +54,11 @@ class Printed(Value, frozen=True):
     """What its games were called, by id."""
     digest: str
     """SHA-256 of its page."""
+    poses: dict[str, Literal["shelf", "drawer", "stack"]] = {}
+    """How its cases were kept, by case kind: that turns their titles."""
+    spine: Literal["", "descending", "ascending"] = ""
+    """Which way titles on upright spines read; '' for sheets pressed by a program that did not
+    keep these two."""
 
 
 class Sheet(Value, frozen=True):
@@ -68,3 +78,6 @@ class Sheet(Value, frozen=True):
     """What is undone of its printer; None where that was not measured on its stock."""
     printed: Printed | None = None
     """None for sheets pressed by a program that did not keep it."""
+    reverse: Reverse = "none"
+    machine: Machine = "none"
+    """Where it is cut by machine its print carries registration marks."""

@@ -14,13 +14,14 @@ from engine.press.checkpage import check_page
 from engine.press.compose import Insert, compose
 from engine.press.cutpage import cut_page
 from engine.press.inked import bled, ink_of
+from engine.press.machine import machine_file
 from engine.press.pens.base import Pen, Ring, Rings, box, frame, moved, turned
 from engine.press.pens.pdf import PdfDocument
 from engine.press.pens.recorder import Recorder
 from engine.press.proof import insert_page, page_picture, proof, rasterise
 from engine.press.sheetpage import bleed_on, draw_sheet, sheet_page
 from engine.press.strip import STRIP_SIZE
-from engine.press.ticket import draw_ticket, ticket_lines, title_of
+from engine.press.ticket import draw_ticket, empty_page, ticket_lines, title_of
 
 __all__ = [
     "OF_BACK",
@@ -45,10 +46,12 @@ __all__ = [
     "doubts",
     "draw_sheet",
     "draw_ticket",
+    "empty_page",
     "frame",
     "in_words",
     "ink_of",
     "insert_page",
+    "machine_file",
     "moved",
     "order_of",
     "page_picture",

@@ -21,7 +21,14 @@ from engine.press.checklines import OF_BACK, SAID, CheckLines, check_lines
 from engine.press.correcting import printer_page
 from engine.press.pens.base import Pen, Ring, box, moved, turned
 from engine.press.pens.pdf import PdfDocument
-from engine.press.ticks import Score, Waste, crop_ticks, draw_ticks, score_ticks
+from engine.press.ticks import (
+    Score,
+    Waste,
+    crop_ticks,
+    draw_score_ticks,
+    draw_ticks,
+    score_ticks,
+)
 
 _HEAD, _SIZE, _SMALL = 9.0, 6.5, 5.0
 """Type sizes in points."""
@@ -315,8 +322,9 @@ def _draw_cut_sample(pen: Pen, room: Rect, gutter: float, font: FontRef) -> None
         pen.fill([box(piece.inset(-1.0))], "#dcdcdc")
     waste = Waste(area, rings, gutter)
     ticks = [tick for ring in rings for tick in crop_ticks(ring, waste)]
-    draw_ticks(pen, [*ticks, *score_ticks(scores, waste)])
-    texts = ("Score, cut and fold these: the ticks", "are on the lines, as on a sheet.")
+    draw_ticks(pen, ticks)
+    draw_score_ticks(pen, score_ticks(scores, waste))
+    texts = ("Score (diamonds), cut and fold these:", "the ticks are on the lines, as on a sheet.")
     x = room.x + 58
     for place, run in enumerate(shape(text, font, _SIZE) for text in texts):
         if x + run.width <= room.x + room.width:

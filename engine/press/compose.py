@@ -3,7 +3,7 @@
 Drawn in this order, all of it clipped to the dieline grown by the bleed: the base colour;
 the art on its panels; the base colour again on every panel without art, so that bleed of the
 art never reaches one; what stands on the edges. Ink modes without art lay the base colour on the
-edges alone.
+edges alone. Past each fold runs what must not lack there; see ``folds``.
 """
 
 from __future__ import annotations
@@ -34,10 +34,13 @@ from engine.model import (
 )
 from engine.model.errors import PictureError
 from engine.press.edges import NO_LOGOS, Kept, draw_edge
+from engine.press.folds import CARRIED, past_scores, scored_to, within
 from engine.press.pens.base import Pen, Ring, box, frame
 
 _HAIR = 0.001
 """In mm: a hundredth of what a length may be off by."""
+
+_BLANK = frozenset({Role.BLANK})
 
 WITHOUT_ART = {InkMode.EDGES, InkMode.LETTERS}
 """Modes that leave everything white but the edges."""
@@ -71,10 +74,12 @@ class Insert(NamedTuple):
                 self._draw_art(pen, panel, bleed)
             for panel in self.net.panels:
                 if art and panel not in art:
-                    pen.fill([box(panel.rect)], base)
+                    pen.fill([self._plain(panel, art)], base)
+            if art or self.design.ink in WITHOUT_ART:
+                self._carry_edges(pen, art, bleed)
             for title in self.design.title:
                 panel = self.net.panel(title.panel)
-                sides = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
+                sides = self._sides(panel, bleed, {Role.ART, Role.BLANK})
                 draw_edge(pen, panel, title, self.colours, self.kept, sides, self.design.ink)
             for panel in self.net.panels:
                 if panel.role is Role.EDGE:
@@ -126,7 +131,7 @@ class Insert(NamedTuple):
 
     def _draw_art(self, pen: Pen, panel: FlatPanel, bleed: float) -> None:
         """Draw the picture on ``panel``, or what stands in for one, and the words it has."""
-        sides = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
+        sides = self._sides(panel, bleed)
         at, art = frame(panel.rect, panel.turn), self.design.art
         shown = self._shown(panel)
         if shown is not None:
@@ -170,7 +175,7 @@ class Insert(NamedTuple):
             pen.image(art.data, at.translate(x, y).scale(width, height))
 
     def _request(self, panel: FlatPanel, picture: Path, art: Art, bleed: float) -> ArtRequest:
-        sides = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
+        sides = self._sides(panel, bleed)
         size, design = panel.reading, self.design
         its = room(size, art)
         sides = sides._replace(
@@ -194,6 +199,28 @@ class Insert(NamedTuple):
                 sides = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
                 grown = _moved(_grown(panel.reading, sides), frame(panel.rect, panel.turn))
                 pen.fill([grown], self.colours.base)
+
+    def _sides(self, panel: FlatPanel, bleed: float, onto: Collection[Role] = _BLANK) -> Bleed:
+        """Return how far past each side of ``panel`` it is drawn, as it is read.
+
+        Past cuts it runs by the bleed, past folds to panels of the roles ``onto`` a little.
+        """
+        onto = () if panel.role is Role.BLANK else onto
+        past = reading_sides(panel, scored_to(self.net, panel, onto), CARRIED)
+        cut = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
+        return Bleed(*map(max, cut, past))
+
+    def _plain(self, panel: FlatPanel, art: Collection[FlatPanel]) -> Ring:
+        """Return what of a panel has the base colour: a blank one leaves its neighbour's art."""
+        taken = panel.role is Role.BLANK and any(one.role is Role.ART for one in art)
+        return box(within(self.net, panel, CARRIED) if taken else panel.rect)
+
+    def _carry_edges(self, pen: Pen, art: Collection[FlatPanel], bleed: float) -> None:
+        """Lay the base colour of the edges a little past their folds."""
+        for panel in self.net.panels:
+            if panel.role is Role.EDGE and panel not in art:
+                for strip in past_scores(self.net, panel, CARRIED, bleed):
+                    pen.fill([box(strip)], self.colours.base)
 
     def _draw_words(
         self, pen: Pen, area: Rect, at: Transform, title: str, lines: tuple[str, ...]

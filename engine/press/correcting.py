@@ -8,7 +8,7 @@ from fontTools.misc.transform import Transform
 
 from engine.model import Size
 from engine.model.calibration import Calibration
-from engine.press.pens.base import Pen, moved
+from engine.press.pens.base import Pen, moved, turned
 from engine.press.pens.pdf import PdfDocument
 
 
@@ -18,18 +18,22 @@ def printer_page(
     calibration: Calibration | None,
     *,
     back: bool = False,
+    tumble: bool = False,
     label: str = "",
 ) -> Pen:
     """Add a page of ``size`` in mm; return the pen that draws on it so that it prints true.
 
     What is drawn lies in the frame of the paper: the page carries it where the printer of
     ``calibration`` will put it there. ``back`` is for the back of a page that is turned over
-    like that of a book.
+    like that of a book; with ``tumble`` its head lies at the front's foot, and the printer turns
+    the page by half a circle before it does to it what it does.
     """
     pen = document.page(size, label=label)
     if calibration is None:
         return pen
-    return moved(pen, printed(calibration, back=back).inverse())
+    undone = printed(calibration, back=back).inverse()
+    half = turned(180, size.width, size.height) if tumble else turned(0)
+    return moved(pen, half.transform(undone).transform(half))
 
 
 def printed(calibration: Calibration, *, back: bool = False) -> Transform:

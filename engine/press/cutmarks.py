@@ -20,6 +20,7 @@ from engine.model import FontRef, Forme, Rect, Sheet
 from engine.model.units import millimetres
 from engine.press.marks import Numbered, tick_area
 from engine.press.pens.base import Pen, box
+from engine.press.registration import rooms
 from engine.press.ticks import Tick
 
 SIZE = 5.0
@@ -52,6 +53,7 @@ def draw_cut_numbers(
     kept = [Polygon(box(one.finished.inset(-_CLEAR))) for one in inserts]
     if sheet.strip is not None:
         kept.append(Polygon(box(sheet.strip)))
+    kept += [Polygon(box(room)) for room in rooms(sheet)]
     taken = unary_union([*kept, *(LineString([t[:2], t[2:]]).buffer(0.1) for t in ticks)])
     found: dict[int, Rect] = {}
     for cut in cuts:

@@ -1,9 +1,10 @@
-"""The cut order on a page of its own: the sheet in small, every cut in words, the cautions."""
+"""Scores and cuts on a page of their own: the sheet in small, each in words, the cautions."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import product
+from types import MappingProxyType
 
 from fontTools.misc.transform import Transform
 
@@ -15,10 +16,13 @@ from engine.lettering import default_font, shape
 from engine.model import FontRef, Rect, Sheet, Size
 from engine.model.cautions import TRIMMING
 from engine.model.units import millimetres
+from engine.press import scoring
 from engine.press.captions import INK, LEADING, Caption, draw_captions
+from engine.press.compose import Insert
 from engine.press.correcting import printer_page
-from engine.press.pens.base import Pen, box
+from engine.press.pens.base import Pen, box, moved
 from engine.press.pens.pdf import PdfDocument
+from engine.press.placed import PlacedInsert, placed_on
 
 _MARGIN = 12.0
 """In mm; more than printers leave white."""
@@ -30,41 +34,71 @@ _DIGIT = 0.72
 """Height of a digit of the font, in its size."""
 _GAP = 6.0
 _KEPT = "#dddddd"
+_BY_TICKS = "Cut from tick to tick."
+NONE: Mapping[str, Insert] = MappingProxyType({})
 
 
-def cut_page(sheet: Sheet, order: CutOrder, by_hand: Sequence[str] = ()) -> bytes:
-    """Return a PDF that tells how to cut ``sheet``; on more pages where one is too short.
+def cut_page(
+    sheet: Sheet,
+    order: CutOrder | None,
+    inserts: Mapping[str, Insert] = NONE,
+    by_hand: Sequence[str] = (),
+) -> bytes:
+    """Return a PDF that tells how to score and cut ``sheet``; on more pages where one is too short.
 
-    ``by_hand`` says what is cut then that no trimmer can, a sentence each.
+    ``inserts`` are as for its page: what is scored on them comes first. ``by_hand`` says what is
+    cut then that no trimmer can, a sentence each. Without an ``order`` it is cut along its ticks.
+    Raises RefusedError where an insert is no longer the one that was laid out.
     """
+    placed = placed_on(sheet, inserts) if inserts else []
+    scores = scoring.score_lines(placed)
     stock = sheet.forme.stock
     size = Size(max(stock.width, _LEAST.width), max(stock.height, _LEAST.height))
     document, font = PdfDocument(f"Sheet {sheet.number}, cut order"), default_font()
     column = (size.width - 2 * _MARGIN - _GAP) / 2
     pen = printer_page(document, size, sheet.calibration)
     top = size.height - _MARGIN - millimetres(_HEAD)
-    title = shape(f"Sheet {sheet.number}: cut order", font, _HEAD)
+    called = "scores and cut order" if scores else "cut order"
+    title = shape(f"Sheet {sheet.number}: {called}", font, _HEAD)
     draw_captions(pen, [Caption(title, _MARGIN, top)])
     top -= 2 * millimetres(_HEAD * LEADING)
     right = _MARGIN + column + _GAP
     scale = min(column / stock.width, (size.height / 2) / stock.height)
     below = top - stock.height * scale
-    _draw_map(pen, sheet, order, (right, below, scale), font)
+    cuts = order.cuts if order else ()
+    _draw_map(pen, sheet, cuts, (right, below, scale), font)
+    _draw_scores(pen, placed, scores, Transform(scale, 0, 0, scale, right, below), font)
     after = [BY_HAND, *by_hand] if by_hand else []
-    beyond = beyond_trimmer(order, sheet.forme)
-    said = [_summary(order), *filter(None, [beyond]), *after, *TRIMMING]
-    notes = wrapped(said, column, font)
+    how = [_summary(order), beyond_trimmer(order, sheet.forme)] if order else [_BY_TICKS]
+    notes = wrapped([*filter(None, how), *after, *TRIMMING], column, font)
     set_lines(pen, notes, Rect(right, _MARGIN, column, below - _MARGIN - _GAP), font)
-    lines = wrapped(
-        [f"{cut.number}  {words}" for cut, words in zip(order.cuts, in_words(order), strict=True)],
-        column,
-        font,
-    )
+    first = ["Score first, along the diamonds:", *scoring.in_words(scores), "", "Then cut:"]
+    first = first if scores else []
+    numbered = zip(cuts, in_words(order) if order else (), strict=True)
+    lines = wrapped([*first, *(f"{cut.number}  {words}" for cut, words in numbered)], column, font)
     room = Rect(_MARGIN, _MARGIN, column, top - _MARGIN)
     while left := set_lines(pen, lines, room, font):
         pen, lines = printer_page(document, size, sheet.calibration), left
         room = Rect(_MARGIN, _MARGIN, column, size.height - 2 * _MARGIN)
     return document.finish()
+
+
+def _draw_scores(
+    pen: Pen,
+    inserts: Sequence[PlacedInsert],
+    lines: Iterable[scoring.ScoreLine],
+    small: Transform,
+    font: FontRef,
+) -> None:
+    """Draw the scores of a sheet in small, by the signs of folding, with their letters."""
+    for score in (score for one in inserts for score in one.scores()):
+        moved(pen, small).score(*score.start, *score.end, score.angle)
+    for line in lines:
+        run = shape(line.letter, font, _SMALL)
+        for number in line.inserts:
+            x, y = small.transformPoint(line.start(inserts[number - 1]))
+            spot = (x + 0.3, y + 1.2) if line.upright else (x + 1.2, y + 0.3)
+            draw_captions(pen, [Caption(run, *spot)])
 
 
 def wrapped(texts: Sequence[str], width: float, font: FontRef) -> list[str]:
@@ -109,7 +143,7 @@ def set_lines(pen: Pen, lines: Sequence[str], room: Rect, font: FontRef) -> list
 
 
 def _draw_map(
-    pen: Pen, sheet: Sheet, order: CutOrder, at: tuple[float, float, float], font: FontRef
+    pen: Pen, sheet: Sheet, cuts: Sequence[Cut], at: tuple[float, float, float], font: FontRef
 ) -> None:
     """Draw the sheet in small, ``at`` its lower left corner and scale."""
     x, y, scale = at
@@ -129,11 +163,11 @@ def _draw_map(
         high = _DIGIT * millimetres(size)
         middle = spot.x + (spot.width - run.width) / 2, spot.y + (spot.height - high) / 2
         draw_captions(pen, [Caption(run, *middle)])
-    for cut in order.cuts:
+    for cut in cuts:
         for piece in map(small, cut.pieces):
             _draw_line(pen, cut, _along(cut, piece, scale))
     labels: list[Rect] = []
-    for cut in order.cuts:
+    for cut in cuts:
         for piece in map(small, cut.pieces):
             _draw_number(pen, cut, _along(cut, piece, scale), labels, font)
 

@@ -16,6 +16,7 @@ from engine.model import FontRef, Forme, Rect, Sheet, Size
 from engine.model.units import millimetres
 from engine.press.captions import Caption, draw_captions, first_that_fits, in_columns
 from engine.press.pens.base import Pen, Rings, box, moved, turned
+from engine.press.registration import kept
 from engine.press.ticks import LONGEST, Tick, area_of
 
 BAR = 100.0
@@ -52,17 +53,19 @@ def tick_area(forme: Forme) -> Rect:
     return Rect(area.x + left, area.y + below, area.width - left, area.height - below)
 
 
-def draw_bars(pen: Pen, forme: Forme, font: FontRef) -> None:
+def draw_bars(pen: Pen, forme: Forme, font: FontRef, corner: float = 0.0) -> None:
     """Draw the level and the upright check bar, both from the lower left of their strips.
 
-    A bar is as long as from the middle of its first end stroke to the middle of its last.
+    A bar is as long as from the middle of its first end stroke to the middle of its last. They
+    keep off the corners by ``corner`` mm, where registration marks stand.
     """
     area = forme.printable
-    start = Transform(1, 0, 0, 1, area.x + _INSET, area.y + _INSET)
-    _draw_bar(moved(pen, start), _bar_length(area.width - _INSET), font)
+    start = Transform(1, 0, 0, 1, area.x + max(_INSET, corner), area.y + _INSET)
+    _draw_bar(moved(pen, start), _level_bar(forme, corner), font)
     foot = area.y + forme.foot
     upright = turned(90, area.x + _INSET + _END, foot)
-    _draw_bar(moved(pen, upright), _bar_length(area.height - forme.foot - _INSET), font)
+    room = area.height - forme.foot - max(_INSET, corner)
+    _draw_bar(moved(pen, upright), _bar_length(room), font)
 
 
 def draw_foot(pen: Pen, sheet: Sheet, names: Sequence[str], font: FontRef) -> int:
@@ -70,33 +73,35 @@ def draw_foot(pen: Pen, sheet: Sheet, names: Sequence[str], font: FontRef) -> in
 
     ``names`` are in the order of the placements and are numbered from 1, as they are settled.
     """
-    forme = sheet.forme
+    forme, corner = sheet.forme, max(_INSET, kept(sheet))
     area = forme.printable
     base = area.y + _INSET
     number = shape(f"Sheet {sheet.number}", font, _NUMBER_SIZE)
-    lines = [Caption(number, area.x + area.width - _INSET - number.width, base)]
-    after_bar = area.x + _INSET + _bar_length(area.width - _INSET) + _WORDS
+    lines = [Caption(number, area.x + area.width - corner - number.width, base)]
+    after_bar = area.x + corner + _level_bar(forme, kept(sheet)) + _WORDS
     advice = first_that_fits(_advice(sheet), font, _SIZE, lines[0].x - 3 - after_bar)
     if advice is not None:
         lines.append(Caption(advice, after_bar, base))
     draw_captions(pen, lines)
     labels = [f"{place} {name}" for place, name in enumerate(names, start=1)]
-    room, at = _names_room(forme)
+    room, at = _names_room(sheet)
     captions = in_columns(labels, Rect(0, 0, *room), font)
     draw_captions(moved(pen, at), captions.lines)
     return captions.shown
 
 
-def _names_room(forme: Forme) -> tuple[Size, Transform]:
+def _names_room(sheet: Sheet) -> tuple[Size, Transform]:
     """Return the room for names between a check bar and the ticks, and what takes it there."""
+    forme, corner = sheet.forme, kept(sheet)
     area = forme.printable
     if forme.names == "foot":
         height = max(0.0, forme.foot - _TICK_ROOM - _BAR_ROOM)
-        return Size(area.width - _INSET, height), turned(0, area.x + _INSET, area.y + _BAR_ROOM)
+        start, width = max(_INSET, corner), area.width - max(_INSET, corner) - corner
+        return Size(width, height), turned(0, area.x + start, area.y + _BAR_ROOM)
     beside = _INSET + _BAR_ROOM
     right, foot = forme.side - _TICK_ROOM, forme.foot
     return (
-        Size(area.height - foot - _INSET, max(0.0, right - beside)),
+        Size(area.height - foot - max(_INSET, corner), max(0.0, right - beside)),
         turned(90, area.x + right, area.y + foot),
     )
 
@@ -142,6 +147,11 @@ def draw_numbers(
 
 _WORDS = 11.0
 """Room in mm for a bar's length in words."""
+
+
+def _level_bar(forme: Forme, corner: float) -> float:
+    """Return the length of the level bar between what stands in the corners of the foot."""
+    return _bar_length(forme.printable.width - max(_INSET, corner) - corner)
 
 
 def _bar_length(room: float) -> float:

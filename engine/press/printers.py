@@ -16,7 +16,7 @@ from pathlib import Path
 from shutil import which
 from time import sleep
 
-from engine.model import Stock, Value
+from engine.model import Reverse, Stock, Value
 from engine.model.errors import PrinterError
 from engine.model.waiting import Cancel, go_on
 from engine.press.media import media_name
@@ -69,10 +69,18 @@ def printers() -> tuple[Printer, ...]:
     return tuple(found)
 
 
-def send(path: Path, title: str, printer: str, stock: Stock, tray: str = "") -> str:
+def send(
+    path: Path,
+    title: str,
+    printer: str,
+    stock: Stock,
+    tray: str = "",
+    reverse: Reverse = "none",
+) -> str:
     """Hand a PDF to a printer, as it is and on the paper it was made for; return the job's id.
 
-    ``tray`` is as the printer calls it (``media-source``); empty leaves it to the printer. Raises
+    ``tray`` is as the printer calls it (``media-source``); empty leaves it to the printer.
+    ``reverse`` is the edge over which the paper is turned for a back. Raises
     PrinterError, for a printer that there is not or that takes no jobs, too.
     """
     known = {one.name: one for one in printers()}
@@ -85,7 +93,7 @@ def send(path: Path, title: str, printer: str, stock: Stock, tray: str = "") -> 
     options = {
         "print-scaling": "none",
         "media": media_name(stock),
-        "sides": "one-sided",
+        "sides": "one-sided" if reverse == "none" else f"two-sided-{reverse}-edge",
         "number-up": "1",
         "print-color-mode": "color",
         **({"media-source": tray} if tray else {}),

@@ -1,4 +1,4 @@
-"""A whole sheet as one page of a PDF."""
+"""A whole sheet as one page of a PDF, and its back as another."""
 
 from __future__ import annotations
 
@@ -6,23 +6,24 @@ from collections.abc import Mapping, Sequence
 
 from engine.ganging.cutorder import order_of
 from engine.lettering import check, default_font
-from engine.model import Forme, Placement, Rect, Sheet, Size
-from engine.model.errors import RefusedError
+from engine.model import Forme, Rect, Sheet, Size
 from engine.press.compose import Insert
 from engine.press.correcting import printer_page
 from engine.press.cutmarks import draw_cut_numbers
 from engine.press.marks import Numbered, draw_bars, draw_foot, draw_numbers, tick_area
-from engine.press.pens.base import box, turned
 from engine.press.pens.pdf import PdfDocument
-from engine.press.placed import PlacedInsert, draw_inserts
+from engine.press.placed import PlacedInsert, draw_inserts, placed_on
+from engine.press.registration import draw_registration, kept, rooms, without_rooms
+from engine.press.reverse import draw_reverse
+from engine.press.scoremarks import draw_letters
+from engine.press.scoring import score_lines
 from engine.press.strip import draw_strip
-
-_SAME = 0.05
-"""How far, in mm, an insert may differ from the room that was laid out for it."""
 
 
 def sheet_page(sheet: Sheet, inserts: Mapping[str, Insert], names: Mapping[str, str]) -> bytes:
-    """Return the PDF of ``sheet``: one page of the stock's very size, the same bytes each time.
+    """Return the PDF of ``sheet``: a page of the stock's very size, the same bytes each time.
+
+    Its back is a second page, where it has one.
 
     ``names`` are by game, and so are ``inserts``; one that is not its game's usual insert is
     by its design's fingerprint. Raises RefusedError where an insert is no longer the one that
@@ -43,46 +44,26 @@ def draw_sheet(
     forme = sheet.forme
     size = Size(forme.stock.width, forme.stock.height)
     pen = printer_page(document, size, sheet.calibration, label=f"Sheet {sheet.number}")
-    placed = [
-        _place(sheet, number, placement, _of(placement, inserts))
-        for number, placement in enumerate(sheet.placements, start=1)
-    ]
-    ticks = draw_inserts(pen, placed, bleed_on(forme), box(tick_area(forme)), forme.gutter)
+    placed = placed_on(sheet, inserts)
+    area = without_rooms(tick_area(forme), sheet)
+    ticks = draw_inserts(pen, placed, bleed_on(forme), area, forme.gutter)
     font = default_font()
-    draw_bars(pen, forme, font)
+    draw_registration(pen, sheet)
+    draw_bars(pen, forme, font, kept(sheet))
     draw_foot(pen, sheet, [_short(one.game, names) for one in sheet.placements], font)
     if sheet.strip is not None:
         draw_strip(pen, sheet.strip, sheet.number, font)
     numbered = _numbered(sheet, placed)
     order = order_of(forme, sheet.placements, sheet.strip)
-    cuts = order.cuts if order else ()
-    marked = draw_cut_numbers(pen, sheet, cuts, numbered, ticks, font)
-    draw_numbers(pen, forme, numbered, ticks, font, tuple(marked.values()))
+    cuts, lines = order.cuts if order else (), ticks.lines
+    marked = draw_cut_numbers(pen, sheet, cuts, numbered, lines, font)
+    scored = score_lines(placed)
+    letters = draw_letters(pen, sheet, scored, ticks, numbered, marked.values(), font)
+    taken = (*marked.values(), *letters, *rooms(sheet))
+    draw_numbers(pen, forme, numbered, lines, font, taken)
+    if sheet.reverse != "none":
+        draw_reverse(document, sheet, placed, font)
     return len(marked) == len(cuts)
-
-
-def _of(placement: Placement, inserts: Mapping[str, Insert]) -> Insert:
-    own = inserts.get(placement.design)
-    return inserts[placement.game] if own is None else own
-
-
-def _place(sheet: Sheet, number: int, placement: Placement, insert: Insert) -> PlacedInsert:
-    """Return where an insert lies; RefusedError where it is not the one that was laid out."""
-    where = f"sheet {sheet.number}, insert {number}"
-    mend = "Withdraw the sheet and press again"
-    if insert.design.fingerprint != placement.design:
-        raise RefusedError(where, "its design was changed after it was laid out", mend)
-    width, height = insert.net.size
-    across, up = (height, width) if placement.rotated else (width, height)
-    if max(abs(across - placement.width), abs(up - placement.height)) > _SAME:
-        what = (
-            f"it is {across:.1f} × {up:.1f} mm now, but was laid out as "
-            f"{placement.width:.1f} × {placement.height:.1f} mm"
-        )
-        raise RefusedError(where, what, mend)
-    if placement.rotated:
-        return PlacedInsert(insert, turned(90, placement.x + height, placement.y))
-    return PlacedInsert(insert, turned(0, placement.x, placement.y))
 
 
 def bleed_on(forme: Forme) -> float:

@@ -9,6 +9,7 @@ from engine.cases import FlatNet
 from engine.lettering import default_font, shape
 from engine.model import Rect, Rule, Sheet, Size, Stock, cautions
 from engine.model.units import millimetres
+from engine.press import scoring
 from engine.press.captions import Caption, draw_captions
 from engine.press.cutpage import set_lines, wrapped
 from engine.press.media import media_name
@@ -26,6 +27,10 @@ _DRYING = (
     "Let ink dry before you stack, cut or seal: ten minutes on plain paper, a day on photo paper, "
     "unless the paper's maker says otherwise. Seal only what is dry, in thin coats, a test first "
     "(common practice, no published source)."
+)
+_DIAMONDS = (
+    "A solid diamond: press the score on the printed side, it folds away from it (mountain). A "
+    "hollow one: press it on the back, it folds towards the printed side (valley)."
 )
 _GLUE = (
     "An insert that is to come out again: no glue where the case holds it; else a light coat of "
@@ -76,6 +81,11 @@ def draw_ticket(document: PdfDocument, title: str, lines: Sequence[str], stock: 
         room = Rect(_MARGIN, _MARGIN, width, size.height - 2 * _MARGIN)
 
 
+def empty_page(document: PdfDocument, stock: Stock) -> None:
+    """Add a page with nothing on it: the back of the ticket, where sheets have backs."""
+    document.page(Size(stock.width, stock.height), label="Ticket, back")
+
+
 def _paper(sheets: Sequence[Sheet]) -> list[str]:
     stocks = {sheet.forme.stock.id: sheet.forme.stock for sheet in sheets}
     counts = Counter(sheet.forme.stock.id for sheet in sheets)
@@ -85,7 +95,7 @@ def _paper(sheets: Sequence[Sheet]) -> list[str]:
         for key, stock in stocks.items()
     ]
     lines.append(
-        "Feed. Upright, short edge first, printed on one side. Which side faces up is your "
+        "Feed. Upright, short edge first. Which side faces up is your "
         "printer's matter: mark a corner of plain paper, print on it and look; photo and coated "
         "paper prints on its coated side. One sheet at a time where card jams."
     )
@@ -94,10 +104,12 @@ def _paper(sheets: Sequence[Sheet]) -> list[str]:
 
 def _settings(sheets: Sequence[Sheet]) -> list[str]:
     kinds = dict.fromkeys(_paper_type(sheet.forme.stock) for sheet in sheets)
+    backs = dict.fromkeys(sheet.reverse for sheet in sheets)
+    sides = " or ".join("one side" if b == "none" else f"two sides, {b} edge" for b in backs)
     return [
         (
-            "Printer. 100 % or actual size; not fitted to the page, no borderless enlargement; one "
-            f"side; colour; best quality; paper type {' or '.join(kinds)}."
+            "Printer. 100 % or actual size; not fitted to the page, no borderless enlargement; "
+            f"{sides}; colour; best quality; paper type {' or '.join(kinds)}."
         ),
         (
             "Measure both check bars of the first sheet before you print the others: each is as "
@@ -119,7 +131,20 @@ def _kinds(
     cut = "along the ticks"
     if any(sheet.forme.rule is Rule.TRIMMER for sheet in sheets):
         cut += ", in the order of the small numbers (white on black)"
-    lines = [f"Score before you cut; cut {cut}; then fold and fit."]
+    lines = [f"Score before you cut, along the diamonds; cut {cut}; then fold and fit. {_DIAMONDS}"]
+    backs = {sheet.reverse for sheet in sheets} - {"none"}
+    if backs:
+        lines.append(
+            f"The sheets have a back, turned over the {' or '.join(sorted(backs))} edge: dielines "
+            "and scores lie on those of the front. Print two-sided, or hold the first sheet "
+            "against the light before you print the rest."
+        )
+    machines = {sheet.machine for sheet in sheets} - {"none"}
+    if machines:
+        lines.append(
+            f"To cut by machine: sheet-NNNN.{' or '.join(sorted(machines))} beside each page, by "
+            "the three discs of the print. Run it once over a spoiled sheet with a pen."
+        )
     for case, number in counts.items():
         net, name = nets.get(case), names.get(case, case)
         lines.append(f"{name}, {number} ×. {_work(net) if net else 'Cut along the ticks.'}")
@@ -132,11 +157,9 @@ def _work(net: FlatNet) -> str:
     if len(net.dieline) > 1:
         steps.append(f"It is {len(net.dieline)} outlines: pieces, or holes in them.")
     if net.scores:
-        angles = Counter(round(abs(score.angle)) for score in net.scores)
-        folds = " and ".join(f"{count} by {angle}°" for angle, count in sorted(angles.items()))
-        away = all(score.angle > 0 for score in net.scores)
-        way = "away from the printed side" if away else "away from the printed side or towards it"
-        steps.append(f"Score {_count(len(net.scores), 'line')}; fold {folds}, {way}.")
+        said = scoring.steps(net)
+        listed = ".  ".join(f"({n}) {step}" for n, step in enumerate(said, 1))
+        steps.append(f"Score {_count(len(said), 'line')}, then fold in the same order: {listed}.")
     else:
         steps.append("Nothing is scored or folded.")
     steps.append(

@@ -2,7 +2,10 @@
 
 A tick is the continuation of a cut or of a score beyond the insert, so a rule laid on two
 of them lies on the line. It begins clear of the corner and ends clear of every finished
-insert; that it is drawn over bleed does no harm, as bleed is cut off.
+insert; that it is drawn over bleed does no harm, as bleed is cut off. A score's carries a diamond,
+so that nobody cuts there: solid where the score is pressed on the printed side and folds away from
+it (a mountain), hollow where it is pressed on the back and folds towards the printed side (a
+valley). It has no direction, so two that share a gutter cover each other.
 """
 
 from __future__ import annotations
@@ -22,8 +25,12 @@ off (common practice, no published source); between inserts that nearly touch th
 room."""
 SHORTEST = 0.3
 """A tick that would be shorter, in mm, is left out."""
+SIGN = (0.5, 0.4)
+"""Half of a diamond, along the score and across it, in mm."""
 STRAIGHT = 1.0
 """Edges shorter than this, in mm, are steps of a rounded corner and get no ticks."""
+
+_GROUND, _INK = "#ffffff", "#000000"
 
 _TOUCHING = 0.01
 """A line that runs this far along or into an insert, in mm, runs into it."""
@@ -45,6 +52,34 @@ class Score(NamedTuple):
 
     start: Point
     end: Point
+    angle: float = 90.0
+    """In degrees, away from the printed side; negative towards it."""
+
+
+class ScoreTick(NamedTuple):
+    """A tick on the line of a score, with the diamond that says how it folds."""
+
+    line: Tick
+    valley: bool
+    """Whether it folds towards the printed side."""
+    half: tuple[float, float]
+    """Half of its diamond along the line and across it, in mm."""
+
+    def sign(self, by: float = 1.0) -> Ring:
+        """Return the outline of the diamond, ``by`` times as large, its first corner nearest."""
+        x1, y1, x2, y2 = self.line
+        long = dist(self.line[:2], self.line[2:])
+        x, y = (x2 - x1) / long, (y2 - y1) / long
+        along, across = self.half
+        mx, my = x1 + x * along, y1 + y * along
+        turns = ((-along, 0.0), (0.0, -across), (along, 0.0), (0.0, across))
+        return [(mx + by * (x * a - y * b), my + by * (y * a + x * b)) for a, b in turns]
+
+    @property
+    def lines(self) -> tuple[Tick, Tick]:
+        """The line, and how far the diamond reaches across it: what others keep off."""
+        sign = self.sign()
+        return self.line, Tick(*sign[1], *sign[3])
 
 
 class Waste:
@@ -86,6 +121,12 @@ class Waste:
             return None
         return Tick(*first[0], *first[-1])
 
+    def clears(self, ring: Ring) -> bool:
+        """Return whether a mark of this outline keeps off every finished insert."""
+        from shapely import Polygon
+
+        return bool(self._kept.distance(Polygon(ring)) >= self.gap * 0.9 - _TOUCHING)
+
 
 def crop_ticks(dieline: Rings, waste: Waste) -> tuple[Tick, ...]:
     """Return the ticks of every corner of a ``dieline``: outlines counter-clockwise, holes not.
@@ -101,17 +142,20 @@ def crop_ticks(dieline: Rings, waste: Waste) -> tuple[Tick, ...]:
     return tuple(tick for tick in found if tick is not None)
 
 
-def score_ticks(scores: Iterable[Score], waste: Waste) -> tuple[Tick, ...]:
-    """Return two short ticks in line for each end of each score.
+def score_ticks(scores: Iterable[Score], waste: Waste) -> tuple[ScoreTick, ...]:
+    """Return the tick of each end of each score.
 
     An end in a corner that goes in has none: the crop tick there points at it.
     """
-    found: list[Tick] = []
+    found = []
     for score in scores:
         for start, end in ((score.start, score.end), (score.end, score.start)):
-            tick = waste.tick(end, _angle(start, end))
-            if tick is not None:
-                found.extend(_halves(tick))
+            line = waste.tick(end, _angle(start, end))
+            if line is not None:
+                along = min(SIGN[0], dist(line[:2], line[2:]) / 2)
+                wide = ScoreTick(line, score.angle < 0, (along, SIGN[1]))
+                narrow = wide._replace(half=(along, SIGN[1] / 2))
+                found.append(wide if waste.clears(wide.sign()) else narrow)
     return tuple(found)
 
 
@@ -119,6 +163,16 @@ def draw_ticks(pen: Pen, ticks: Iterable[Tick]) -> None:
     """Draw ``ticks``."""
     for tick in ticks:
         pen.tick(*tick)
+
+
+def draw_score_ticks(pen: Pen, ticks: Iterable[ScoreTick]) -> None:
+    """Draw the ticks of scores, their diamonds on a white ground as lines are."""
+    for tick in ticks:
+        pen.fill([tick.sign(1.3)], _GROUND)
+        pen.tick(*tick.line)
+        pen.fill([tick.sign()], _INK)
+        if tick.valley:
+            pen.fill([tick.sign(0.6)], _GROUND)
 
 
 def area_of(rings: Rings) -> Geometry:
@@ -156,15 +210,6 @@ def _straightened(ring: Ring) -> tuple[Point, ...]:
         here
         for before, here, after in zip(points, points[1:], points[2:], strict=False)
         if abs((_angle(here, after) - _angle(before, here) + 180) % 360 - 180) > 0.5
-    )
-
-
-def _halves(tick: Tick) -> tuple[Tick, Tick]:
-    """Return the first and the last two fifths of ``tick``."""
-    x, y = tick.x2 - tick.x1, tick.y2 - tick.y1
-    return (
-        Tick(tick.x1, tick.y1, tick.x1 + 0.4 * x, tick.y1 + 0.4 * y),
-        Tick(tick.x1 + 0.6 * x, tick.y1 + 0.6 * y, tick.x2, tick.y2),
     )
 
 

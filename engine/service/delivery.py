@@ -132,6 +132,7 @@ def take_in(session: Session, delivery: Delivery, case: str) -> IntakeReport:
         ]
         if changed or fresh:
             session.keep(f"took in {delivery.name}", games=changed, pictures=fresh)
+        notes.extend(session.snapshot.too_large)
         return _report(session.snapshot.recorded, added, matched, len(delivery.games.rows), notes)
 
 

@@ -10,6 +10,7 @@ import msgspec
 from engine import press
 from engine.artwork import ArtRequest
 from engine.cases import FlatNet
+from engine.cases.casing import Casing
 from engine.ganging import sheetwork
 from engine.model import Design, Placement, Printed, Sheet
 from engine.model.errors import CaseError, RefusedError
@@ -35,7 +36,7 @@ class Pages:
     def draw(
         self, sheet: Sheet, designs: Mapping[str, Design], job: PdfDocument | None = None
     ) -> tuple[bytes, bytes | None, Sheet]:
-        """Return the page of a sheet, that of its cut order, and the sheet as printed.
+        """Return the page of a sheet with its back, that of its cut order, and it as printed.
 
         The second is None where every cut's number found room on the first, or where no cuts from
         edge to edge free the inserts. ``designs`` are by fingerprint. The page is added to
@@ -50,16 +51,16 @@ class Pages:
         if job is not None:
             press.draw_sheet(job, sheet, inserts, titles)
         kept = tuple(designs[key] for key in inserts)
-        printed = Printed(designs=kept, titles=titles, digest=sha256(page).hexdigest())
-        cuts = None if numbered else self.cuts(sheet)
+        casing, settings = self._session.snapshot.casing, self._session.snapshot.settings
+        printed = Printed(
+            designs=kept,
+            titles=titles,
+            digest=sha256(page).hexdigest(),
+            poses={kind: casing.pose(kind).value for kind in {one.case for one in kept}},
+            spine=settings.spine,
+        )
+        cuts = None if numbered else self.cut_page(sheet, designs)
         return page, cuts, msgspec.structs.replace(sheet, printed=printed)
-
-    def cuts(self, sheet: Sheet) -> bytes | None:
-        """Return the page of a sheet's cut order; None where no cuts edge to edge free all."""
-        order = press.order_of(sheet.forme, sheet.placements, sheet.strip)
-        if order is None:
-            return None
-        return press.cut_page(sheet, order, self.by_hand(sheet.placements))
 
     def again(self, sheet: Sheet) -> bytes:
         """Return the very page that was written for a sheet.
@@ -71,12 +72,22 @@ class Pages:
         if printed is None:
             what = "was pressed before the program kept what sheets are printed with"
             raise RefusedError(where, what, "Print its file, or withdraw it and press again")
-        designs = {design.fingerprint: design for design in printed.designs}
-        page = press.sheet_page(sheet, self._inserts(sheet, designs), printed.titles)
+        page = press.sheet_page(sheet, self._as_printed(sheet, printed), printed.titles)
         if sha256(page).hexdigest() != printed.digest:
             what = "would be another: its case kind, a file it needs or the program has changed"
             raise RefusedError(where, what, "Withdraw it and press again")
         return page
+
+    def cut_page(self, sheet: Sheet, designs: Mapping[str, Design]) -> bytes:
+        """Return the page that tells how a sheet is scored and cut."""
+        order = press.order_of(sheet.forme, sheet.placements, sheet.strip)
+        inserts = self._inserts(sheet, designs)
+        return press.cut_page(sheet, order, inserts, self.by_hand(sheet.placements))
+
+    def machine_file(self, sheet: Sheet) -> bytes:
+        """Return what tells a machine how a printed sheet is cut."""
+        inserts = self._as_printed(sheet, sheet.printed) if sheet.printed else {}
+        return press.machine_file(sheet, inserts)
 
     def ticket(self, sheets: list[Sheet], designs: Mapping[str, Design]) -> tuple[str, ...]:
         """Return the job ticket of some sheets, a paragraph each."""
@@ -107,9 +118,25 @@ class Pages:
                 nets[one.game, one.case] = net
         return sheetwork.by_hand(placements, nets, {key: kind.name for key, kind in kinds.items()})
 
-    def _inserts(self, sheet: Sheet, designs: Mapping[str, Design]) -> dict[str, Insert]:
+    def _as_printed(self, sheet: Sheet, printed: Printed) -> dict[str, Insert]:
+        """Return the inserts of a sheet as it was printed, whatever was set up since."""
+        designs = {design.fingerprint: design for design in printed.designs}
+        if not printed.spine:
+            return self._inserts(sheet, designs)
+        settings = msgspec.structs.replace(
+            self._session.snapshot.settings,
+            stock=sheet.forme.stock,
+            stocks={},
+            poses=printed.poses,
+            spine=printed.spine,
+        )
+        return self._inserts(sheet, designs, Casing(self._session.kinds, settings))
+
+    def _inserts(
+        self, sheet: Sheet, designs: Mapping[str, Design], casing: Casing | None = None
+    ) -> dict[str, Insert]:
         """Return the inserts of a sheet by their designs' fingerprints, in the order they lie."""
         return {
-            key: self._proofs.composed(designs[key])
+            key: self._proofs.composed(designs[key], casing)
             for key in dict.fromkeys(placement.design for placement in sheet.placements)
         }

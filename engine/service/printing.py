@@ -40,11 +40,16 @@ class Printing:
             self._session.must_write()
             sheets = [self._session.snapshot.sheet(number) for number in numbers]
             pages = [self._pages.again(sheet) for sheet in sheets]
-            collection = self._session.collection
-            return tuple(
-                sheetwork.pressed(sheet, str(collection.write_sheet(sheet.number, page)))
-                for sheet, page in zip(sheets, pages, strict=True)
-            )
+            return tuple(map(self._write, sheets, pages))
+
+    def _write(self, sheet: Sheet, page: bytes) -> SheetReport:
+        """Write the page of a sheet, and what the machine that cuts it is told."""
+        collection, form, machine = self._session.collection, sheet.machine, None
+        file = collection.write_sheet(sheet.number, page)
+        if form != "none":
+            cuts = self._pages.machine_file(sheet)
+            machine = str(collection.write_machine_file(sheet.number, form, cuts))
+        return sheetwork.pressed(sheet, str(file), machine)
 
     def printers(self) -> tuple[Printer, ...]:
         """Return the printers of this machine and how they are. Raises PrinterError."""
@@ -74,7 +79,7 @@ class Printing:
         jobs = []
         for sheet in [self._session.snapshot.sheet(number) for number in numbers]:
             path, title = self._to_print(sheet), f"Sheet {sheet.number}"
-            job = cups.send(path, title, printer, sheet.forme.stock, tray)
+            job = cups.send(path, title, printer, sheet.forme.stock, tray, sheet.reverse)
             jobs.append(job)
             tell(f"{title} is at {printer} as {job}.")
             cups.follow(job, printer, tell, cancel)

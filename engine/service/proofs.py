@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from engine import press
+from engine.cases.casing import Casing
 from engine.collection import write_out
 from engine.lettering import default_font
 from engine.model import Design
@@ -30,15 +31,19 @@ class Proofs:
             snapshot = self._session.snapshot
             return self.composed(snapshot.proposal(snapshot.game(game).id).design)
 
-    def composed(self, design: Design) -> Insert:
-        """Compose the insert of a design."""
-        collection, snapshot = self._session.collection, self._session.snapshot
+    def composed(self, design: Design, casing: Casing | None = None) -> Insert:
+        """Compose the insert of a design, under another setup than the present where one is given.
+
+        Raises what ``Casing.net`` and ``press.compose`` raise.
+        """
+        collection = self._session.collection
+        casing = casing or self._session.snapshot.casing
         picture = design.art.picture
         others = [one.art.picture for one in design.art.others if one.art.picture]
         logos = [title.logo.picture for title in design.title if title.logo]
         return press.compose(
             design,
-            snapshot.casing.net_for(design),
+            casing.net_for(design),
             collection.picture_path(picture) if picture else None,
             default_font(),
             fonts=collection.font_folder,

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from collections.abc import Collection as AnyOf
 from functools import cache
 
 import msgspec
 
-from engine import artwork, ganging, press
+from engine import ganging, press
 from engine.ganging import papers, sheetwork
 from engine.ganging.papers import Paper, PaperSheets, Proposed
 from engine.ganging.results import (
@@ -19,7 +19,7 @@ from engine.ganging.results import (
     SheetReport,
     SheetsReport,
 )
-from engine.model import Design, Fitted, Game, Sheet, Stage, cautions
+from engine.model import Fitted, Game, Machine, Reverse, Sheet, Stage, cautions
 from engine.model.errors import RefusedError
 from engine.model.stages import outdated
 from engine.model.waiting import Cancel, go_on
@@ -27,6 +27,7 @@ from engine.service.fillers import Room
 from engine.service.pages import Pages
 from engine.service.pressing import Pressing
 from engine.service.session import Session, named
+from engine.service.writing import Wanted, written
 from engine.state import Snapshot
 
 
@@ -58,9 +59,7 @@ class Sheets:
                 sheetwork.proposed(*each.open, standing, each.lacks) for each in ganged if each.open
             ),
             pressed=tuple(
-                sheetwork.pressed(sheet, self._page(sheet.number))
-                for sheet in snapshot.live_sheets
-                if sheet.settled_at is None
+                self.told(sheet) for sheet in snapshot.live_sheets if sheet.settled_at is None
             ),
             plan=whole,
             beyond=sum(map(_that_fit, snapshot.papers))
@@ -103,14 +102,16 @@ class Sheets:
         fillers: AnyOf[str] = (),
         cut_page: bool = False,
         job: bool = False,
+        reverse: Reverse | None = None,
+        machine: Machine | None = None,
         cancel: Cancel | None = None,
     ) -> PressReport:
         """Write the PDFs of the sheets that are ready, or of all that waits if ``part_full``.
 
-        ``fillers`` of ``part_full()``, by their ids, then use the room that is left. The cut order
-        is written on a page beside a sheet where not every number finds room on it, with
-        ``cut_page`` beside each; with ``job``, one file of all sheets behind a job ticket as
-        well. Raises
+        ``fillers`` of ``part_full()``, by their ids, then use the room that is left. How to score
+        and cut is written on a page beside a sheet where not every cut's number finds room on it,
+        with ``cut_page`` beside each; with ``job``, one file of all sheets behind a job ticket as
+        well. ``reverse`` and ``machine`` are as in the settings where they are not given. Raises
         RefusedError when there is none, InputError for an unknown filler, CollectionError
         when it cannot be written, and Cancelled when ``cancel`` says so: then nothing is
         pressed.
@@ -128,23 +129,24 @@ class Sheets:
                 )
             with self._session.lock:
                 if snapshot is self._session.snapshot:
+                    settings = snapshot.settings
+                    wanted = Wanted(
+                        cut_page,
+                        job,
+                        reverse or settings.reverse,
+                        machine or settings.machine,
+                    )
                     return self._press(
-                        proposed,
-                        part_full=part_full,
-                        fillers=fillers,
-                        cut_page=cut_page,
-                        job=job,
-                        cancel=cancel,
+                        proposed, wanted, part_full=part_full, fillers=fillers, cancel=cancel
                     )
 
     def _press(
         self,
         proposed: Sequence[Proposed],
+        wanted: Wanted,
         *,
         part_full: bool,
         fillers: AnyOf[str],
-        cut_page: bool,
-        job: bool,
         cancel: Cancel | None,
     ) -> PressReport:
         snapshot = self._session.snapshot
@@ -165,10 +167,17 @@ class Sheets:
                 fill = part_full and bool(_paper_left(snapshot, one, number))
                 sheet = pressing.sheet(number, one, fill=fill)
                 calibration = snapshot.settings.calibration_on(one.forme.stock.id)
-                sheets.append(msgspec.structs.replace(sheet, calibration=calibration))
+                sheets.append(
+                    msgspec.structs.replace(
+                        sheet,
+                        calibration=calibration,
+                        reverse=wanted.reverse,
+                        machine=wanted.machine,
+                    )
+                )
             pressing.must_know_all()
-            sheets, beside, ticket = self._print(
-                sheets, pressing.designs, job=job, cut_page=cut_page, cancel=cancel
+            sheets, beside, ticket = written(
+                self._session.files, self._pages, sheets, pressing.designs, wanted, cancel
             )
             self._session.keep(
                 named("pressed", [f"sheet {sheet.number}" for sheet in sheets]),
@@ -180,10 +189,10 @@ class Sheets:
             for n, one in numbered
         ]
         return PressReport(
-            sheets=tuple(sheetwork.pressed(s, self._page(s.number)) for s in sheets),
+            sheets=tuple(map(self.told, sheets)),
             ticket=ticket,
             job=str(self._session.collection.job_path(sheets[0].number, sheets[-1].number))
-            if job
+            if wanted.job
             else None,
             notes=(
                 *filter(None, left),
@@ -196,42 +205,6 @@ class Sheets:
                 *cautions.CUTTING,
             ),
         )
-
-    def _print(
-        self,
-        sheets: Sequence[Sheet],
-        designs: Mapping[str, Design],
-        *,
-        job: bool,
-        cut_page: bool,
-        cancel: Cancel | None,
-    ) -> tuple[list[Sheet], list[str], tuple[str, ...]]:
-        """Write the pages of sheets; return them as printed, and the ticket of the job.
-
-        Between them, those whose cut order is on a page beside: 'sheet 3'.
-        """
-        files, pages = self._session.files, self._pages
-        ticket = pages.ticket(list(sheets), designs) if job else ()
-        title = press.title_of(sheets)
-        whole = press.PdfDocument(title) if job else None
-        if whole is not None:
-            press.draw_ticket(whole, title, ticket, sheets[0].forme.stock)
-        printed: list[Sheet] = []
-        beside: list[str] = []
-        art = (pages.art(sheet, designs) for sheet in sheets)
-        for sheet, _ in zip(sheets, artwork.ahead(art, cancel), strict=True):
-            go_on(cancel)
-            page, cuts, done = pages.draw(sheet, designs, whole)
-            printed.append(done)
-            files.sheet_page(sheet.number, page)
-            if cuts is None and cut_page:
-                cuts = pages.cuts(sheet)
-            if cuts is not None:
-                files.cut_page(sheet.number, cuts)
-                beside.append(f"sheet {sheet.number}")
-        if whole is not None:
-            files.job_page(sheets[0].number, sheets[-1].number, whole.finish())
-        return printed, beside, ticket
 
     def cuts(self, sheet: SheetReport) -> CutsReport:
         """Return the cut order of a sheet, proposed or pressed."""
@@ -268,10 +241,18 @@ class Sheets:
             return self._settled(kept)
 
     def _settled(self, sheet: Sheet) -> SheetReport:
-        page = self._page(sheet.number)
+        report = self.told(sheet)
         if sheet.settled_at is None:
-            return sheetwork.pressed(sheet, page)
-        return sheetwork.with_offcuts(sheet, page, self._stocks_used())
+            return report
+        return sheetwork.with_offcuts(sheet, report, self._stocks_used())
+
+    def told(self, sheet: Sheet) -> SheetReport:
+        """Return what there is to say of a pressed sheet, and where its files lie."""
+        number, found = sheet.number, self._session.collection
+        machine = None if sheet.machine == "none" else found.machine_path(number, sheet.machine)
+        return sheetwork.pressed(
+            sheet, str(found.sheet_path(number)), str(machine) if machine else None
+        )
 
     def _stocks_used(self) -> set[str]:
         return {sheet.forme.stock.id for sheet in self._session.snapshot.live_sheets}
@@ -355,10 +336,6 @@ class Sheets:
                 key = placement.game
                 games.setdefault(key, self._session.snapshot.games[key])
         return list(games.values())
-
-    def _page(self, number: int) -> str:
-        """Return where the page of a sheet lies."""
-        return str(self._session.collection.sheet_path(number))
 
 
 def _paper_left(snapshot: Snapshot, sheet: Proposed, number: int) -> str:

@@ -115,6 +115,12 @@ class Workshop:
             notes=tuple(notes),
         )
 
+    @property
+    def too_large(self) -> tuple[str, ...]:
+        """What fits no sheet of its paper, and the paper that would take it: a sentence each."""
+        with self._session.lock:
+            return tuple(self._session.snapshot.too_large)
+
     def check(self) -> Health:
         """Return what is wrong with the collection, with a mend for each."""
         with self._session.lock:

@@ -9,6 +9,7 @@ from shutil import which
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from PIL import Image, ImageCms
 from pypdf import PdfReader
 
@@ -52,6 +53,7 @@ def files(picture: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, 
     laid = sheet(
         A4, [place("kite", inserts["kite"], 13, 27), place("tide", inserts["tide"], 13, 125)]
     )
+    laid = replace(laid, reverse="long", machine="dxf")
     names = {"kite": "Kite", "tide": "The Ninth Tide"}
     job = PdfDocument("Sheet 7")
     kinds = {"snap-shell": net("snap-shell"), "jewel-tray": net("jewel-tray")}

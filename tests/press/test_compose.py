@@ -10,7 +10,7 @@ from engine.cases import Role
 from engine.lettering import default_font
 from engine.model import Art, Colours, Design, EdgeTitle, Fit, Rect
 from engine.model.errors import CaseError, PictureError
-from engine.press import Insert, Recorder, compose
+from engine.press import Insert, Recorder, box, compose
 from engine.press.compose import reading_sides
 from engine.press.pens.recorder import FillStroke, ImageStroke, TextStroke
 from tests.press.making import insert, kinds, net
@@ -70,7 +70,8 @@ def test_no_art_bleeds_onto_an_edge_beside_a_shorter_one(picture: Path) -> None:
     art = next(i for i, stroke in enumerate(pen.strokes) if isinstance(stroke, ImageStroke))
     after = [stroke.rings for stroke in pen.strokes[art:] if isinstance(stroke, FillStroke)]
     edges = [panel for panel in one.net.panels if panel.role is Role.EDGE]
-    assert len(after) == len(edges) == 2
+    assert [after[i] for i in range(2)] == [[box(panel.rect)] for panel in edges]
+    assert len(after) == 2 * len(edges) == 4, "each edge, then its colour past its fold"
 
 
 def test_titles_are_set_in_their_panels_and_turned_with_them(picture: Path) -> None:

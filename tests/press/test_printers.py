@@ -55,6 +55,25 @@ def test_without_cups_one_is_told_what_to_do(monkeypatch: pytest.MonkeyPatch) ->
         printers.printers()
 
 
+# RFC 8011 (IPP/1.1), 5.2.8 "sides".
+@pytest.mark.parametrize(
+    ("reverse", "sides"),
+    [("none", "one-sided"), ("long", "two-sided-long-edge"), ("short", "two-sided-short-edge")],
+)
+def test_a_sheet_with_a_back_is_printed_on_both_sides(
+    monkeypatch: pytest.MonkeyPatch, reverse: str, sides: str
+) -> None:
+    asked: list[str] = []
+    hall = printers.Printer(name="hall", state="idle", accepts=True)
+    monkeypatch.setattr(printers, "printers", lambda: (hall,))
+    monkeypatch.setattr(
+        printers, "_ask", lambda *given: asked.extend(given) or "request id is hall-7 (1 file(s))"
+    )
+    path = Path("sheet-0007.pdf")
+    assert printers.send(path, "Sheet 7", "hall", STOCKS["a4-card"], "", reverse) == "hall-7"
+    assert f"sides={sides}" in asked
+
+
 class Office:
     """A scheduler with one queue, and the printer behind it."""
 

@@ -111,12 +111,9 @@ def test_a_tray_card_is_as_the_trade_has_it(
     edges = [x / 20 for x in range(1, len(yellow)) if yellow[x] != yellow[x - 1]]
     outer = [edges[0], edges[-1]]
     assert outer == pytest.approx([placement.x - 1, placement.x + 152], abs=0.1), "with 1 mm bleed"
-    assert min(edges, key=lambda e: abs(e - placement.x - 6.5)) - placement.x == pytest.approx(
-        6.5, abs=0.1
-    )
-    assert min(edges, key=lambda e: abs(e - placement.x - 144.5)) - placement.x == pytest.approx(
-        144.5, abs=0.1
-    )
+    # Each edge's colour runs 0.5 mm past its fold.
+    found = [min(edges, key=lambda e: abs(e - placement.x - at)) for at in (7.0, 144.0)]
+    assert [at - placement.x for at in found] == pytest.approx([7.0, 144.0], abs=0.1)
 
 
 def test_colour_runs_past_every_cut_and_no_farther(

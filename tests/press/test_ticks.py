@@ -8,8 +8,19 @@ from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
 from engine.model import Rect
-from engine.press import box
-from engine.press.ticks import LONGEST, SHORTEST, Score, Tick, Waste, crop_ticks, score_ticks
+from engine.press import Recorder, box
+from engine.press.pens.recorder import FillStroke
+from engine.press.ticks import (
+    LONGEST,
+    SHORTEST,
+    SIGN,
+    Score,
+    Tick,
+    Waste,
+    crop_ticks,
+    draw_score_ticks,
+    score_ticks,
+)
 from tests.press.making import kinds, net
 
 PAGE = box(Rect(0, 0, 200, 200))
@@ -46,18 +57,50 @@ def test_a_corner_that_goes_in_has_one_tick_that_points_at_it() -> None:
     assert (tick.x1, tick.y1) == pytest.approx((80.5, 80.5)), "clear of both edges by the gap"
 
 
-def test_a_score_has_two_short_ticks_in_line_at_each_end() -> None:
-    ticks = score_ticks([Score((90, 50), (90, 110))], Waste(PAGE, [SQUARE], gutter=2))
-    assert len(ticks) == 4
-    assert {round(tick.x1, 6) for tick in ticks} | {round(tick.x2, 6) for tick in ticks} == {90}
-    reach = sorted(y for tick in ticks for y in (tick.y1, tick.y2))
-    assert reach == pytest.approx([46.5, 47.7, 48.3, 49.5, 110.5, 111.7, 112.3, 113.5])
+def test_a_score_has_a_tick_with_a_diamond_on_its_line_at_each_end() -> None:
+    away, towards = (
+        score_ticks([Score((90, 50), (90, 110), angle)], Waste(PAGE, [SQUARE], gutter=2))
+        for angle in (90, -90)
+    )
+    assert [tick.line for tick in away] == [tick.line for tick in towards]
+    assert lines(tuple(tick.line for tick in away)) == {
+        ("upright", 90, 49.5),
+        ("upright", 90, 110.5),
+    }
+    for tick in away:
+        sign = Polygon(tick.sign())
+        assert sign.centroid.x == pytest.approx(90)
+        assert sign.bounds[0] == pytest.approx(90 - SIGN[1])
+        assert sign.distance(Polygon(SQUARE[0])) == pytest.approx(0.5)
+    assert {tick.valley for tick in away} == {False}
+    assert {tick.valley for tick in towards} == {True}
+
+
+def test_a_diamond_is_solid_for_a_mountain_and_hollow_for_a_valley() -> None:
+    waste = Waste(PAGE, [SQUARE], gutter=2)
+    for angle, colours in ((90, ["#ffffff", "#000000"]), (-90, ["#ffffff", "#000000", "#ffffff"])):
+        pen = Recorder()
+        (tick, _) = score_ticks([Score((90, 50), (90, 110), angle)], waste)
+        draw_score_ticks(pen, [tick])
+        fills = [stroke for stroke in pen.strokes if isinstance(stroke, FillStroke)]
+        assert [fill.colour for fill in fills] == colours
+        areas = [Polygon(fill.rings[0]).area for fill in fills]
+        assert areas == sorted(areas, reverse=True), "each within the one before"
+
+
+def test_scores_that_share_a_gutter_have_one_diamond_between_them() -> None:
+    above = [box(Rect(50, 112, 100, 60))]
+    waste = Waste(PAGE, [SQUARE, above], gutter=2)
+    scores = [Score((90, 50), (90, 110)), Score((90, 112), (90, 172))]
+    signs = [Polygon(tick.sign()) for tick in score_ticks(scores, waste)]
+    between = [sign for sign in signs if 110 < sign.centroid.y < 112]
+    assert len(between) == 2
+    assert between[0].symmetric_difference(between[1]).area < 0.1 * between[0].area
 
 
 def test_a_score_that_ends_in_an_inner_corner_is_marked_at_its_other_end() -> None:
-    ticks = score_ticks([Score((50, 80), (80, 80))], Waste(PAGE, [ELL], gutter=2))
-    assert all(tick.x1 < 50 for tick in ticks)
-    assert len(ticks) == 2
+    (tick,) = score_ticks([Score((50, 80), (80, 80))], Waste(PAGE, [ELL], gutter=2))
+    assert tick.line.x1 < 50
 
 
 def test_rounded_corners_have_ticks_on_the_straight_edges_only() -> None:
@@ -85,7 +128,7 @@ def test_every_built_in_kind_has_its_cut_and_score_lines_marked(kind: str) -> No
     for score in flat.scores:
         marks = score_ticks([Score((score.x1, score.y1), (score.x2, score.y2))], waste)
         assert marks
-        for tick in marks:
+        for tick in (mark.line for mark in marks):
             along = LineString([(score.x1, score.y1), (score.x2, score.y2)])
             if score.x1 == score.x2:
                 assert (tick.x1, tick.x2) == pytest.approx((score.x1, score.x1))
@@ -94,7 +137,7 @@ def test_every_built_in_kind_has_its_cut_and_score_lines_marked(kind: str) -> No
             assert along.distance(LineString([tick[:2], tick[2:]])) >= waste.gap - 1e-6
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(
     st.integers(0, 60).map(lambda n: n / 10),
     st.integers(20, 60).map(float),

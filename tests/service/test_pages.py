@@ -30,6 +30,14 @@ def test_a_page_is_written_again_to_the_byte(pressed: Workshop) -> None:
     assert file.read_bytes() == page
 
 
+def test_a_page_is_written_again_whatever_was_set_up_since(pressed: Workshop) -> None:
+    file = Path(pressed.sheets.sheet(1).file)
+    page = file.read_bytes()
+    pressed.setup.change(pose="stack", spine="ascending", stock="a5-copy", caliper=0.4)
+    pressed.printing.again([1])
+    assert file.read_bytes() == page
+
+
 def test_a_page_that_would_be_another_is_not_written(pressed: Workshop) -> None:
     file = Path(pressed.sheets.sheet(1).file)
     for picture in (pressed.folder / "pictures").iterdir():
@@ -58,3 +66,48 @@ def test_a_job_is_one_file_of_a_ticket_and_every_sheet(stocked: Workshop) -> Non
     for words in ("100 %", "score", "eye protection", "flammable", "cut"):
         assert words in " ".join(said.split()).lower() or words in " ".join(report.ticket).lower()
     assert any("A4" in line for line in report.ticket)
+
+
+def test_the_back_and_the_machine_s_file_follow_their_sheet(stocked: Workshop) -> None:
+    stocked.designs.accept([line.id for line in stocked.games.lines()[:2]])
+    stocked.setup.change(machine="svg")
+    (sheet,) = stocked.sheets.press(part_full=True, reverse="short").sheets
+    assert sheet.reverse == "short"
+    page, machine = Path(sheet.file), Path(sheet.machine)
+    was = {path: path.read_bytes() for path in (page, machine)}
+    assert b'<g id="registration"' in was[machine]
+    with pypdfium2.PdfDocument(page) as pdf:
+        assert [pdf.get_page_label(n) for n in range(len(pdf))] == ["Sheet 1", "Sheet 1, back"]
+    stocked.setup.change(machine="none")
+    assert stocked.sheets.sheet(1).machine == str(machine), "pressed as it was set up then"
+    for path in was:
+        path.unlink()
+    stocked.printing.again([1])
+    assert {path: path.read_bytes() for path in was} == was
+    stocked.sheets.withdraw(1)
+    assert not any(path.exists() for path in was), "withdrawn: in the backups"
+    stocked.undo()
+    assert {path: path.read_bytes() for path in was} == was
+    assert stocked.check().ok
+    stocked.undo(), stocked.undo()  # the setup, the pressing
+    assert not any(path.exists() for path in was)
+
+
+def test_a_job_with_backs_begins_each_sheet_on_a_front(stocked: Workshop) -> None:
+    stocked.designs.accept([line.id for line in stocked.games.lines()[:2]])
+    report = stocked.sheets.press(part_full=True, job=True, reverse="long")
+    with pypdfium2.PdfDocument(report.job) as job:
+        labels = [job.get_page_label(n) for n in range(len(job))]
+    assert labels == ["Ticket", "Ticket, back", "Sheet 1", "Sheet 1, back"]
+    assert any("turned over the long edge" in line for line in report.ticket)
+
+
+def test_a_sheet_cut_by_knife_tells_its_scores(stocked: Workshop) -> None:
+    stocked.setup.change(rule="knife")
+    stocked.designs.accept([line.id for line in stocked.games.lines()[:2]])
+    stocked.sheets.press(part_full=True, cut_page=True)
+    page = pypdfium2.PdfDocument(stocked.folder / "sheets" / "sheet-0001-cuts.pdf")
+    said = page[0].get_textpage().get_text_bounded()
+    page.close()
+    assert "Score first, along the diamonds:" in said
+    assert "(mountain)" in said

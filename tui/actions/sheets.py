@@ -28,7 +28,7 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
         "cut_pages",
         "ampersand",
         "Cut pages",
-        "Write each sheet's cut order on a page too when it is pressed, or no longer.",
+        "Write each sheet's scores and cuts on a page too when it is pressed, or no longer.",
         _SHEETS,
     ),
     Act(

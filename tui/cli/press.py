@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
+from typing import get_args
 
 from engine import (
     InputError,
+    Machine,
     PartFull,
     PressReport,
     Printer,
     RefusedError,
+    Reverse,
     SpineryError,
     Workshop,
 )
@@ -39,12 +43,24 @@ def add(one: ArgumentParser) -> None:
         help="with --part-full: fill the room with these, as --fillers names them",
     )
     one.add_argument(
-        "--cut-page", action="store_true", help="write each sheet's cut order on a page, too"
+        "--cut-page",
+        action="store_true",
+        help="write scores and cut order on a page, too",
     )
     one.add_argument(
         "--job",
         action="store_true",
         help="write one file of all sheets behind a job ticket, too: paper, settings, steps",
+    )
+    one.add_argument(
+        "--reverse",
+        choices=get_args(Reverse),
+        help="whether sheets have a back, and over which edge it is turned; as set up by default",
+    )
+    one.add_argument(
+        "--machine",
+        choices=get_args(Machine),
+        help="write what a cutting machine is told, too; as set up by default",
     )
     one.add_argument(
         "--again",
@@ -84,9 +100,14 @@ def run(asked: Namespace) -> Answer:
                 fillers=asked.fill,
                 cut_page=asked.cut_page,
                 job=asked.job,
+                reverse=asked.reverse,
+                machine=asked.machine,
             )
-        lines = [f"Sheet {one.number}: {one.file} ({contents(one)})" for one in report.sheets]
-        jobs = _printed(shop, report, asked, lines) if asked.printer else ()
+        lines = []
+        for one in report.sheets:
+            lines.append(f"Sheet {one.number}: {one.file} ({contents(one)})")
+            lines += [f"  for the cutting machine: {one.machine}"] if one.machine else []
+        jobs = _printed(shop, report, asked) if asked.printer else ()
     if report.job:
         lines += [f"Job: {report.job}", "", *report.ticket, ""]
     data = told(report)
@@ -94,17 +115,19 @@ def run(asked: Namespace) -> Answer:
     return Answer([*lines, *notes], {**data, "jobs": list(jobs)} if jobs else data)
 
 
-def _printed(
-    shop: Workshop, report: PressReport, asked: Namespace, lines: list[str]
-) -> Sequence[str]:
-    """Print what was written; add what the printer says to ``lines``."""
+def _printed(shop: Workshop, report: PressReport, asked: Namespace) -> Sequence[str]:
+    """Print what was written; say at once what the printer says, which can take minutes."""
     wanted = [one.number for one in report.sheets if one.number is not None]
     try:
-        return shop.printing.send(wanted, asked.printer, asked.tray, lines.append)
+        return shop.printing.send(wanted, asked.printer, asked.tray, _say_now)
     except SpineryError as error:
         files = ", ".join(str(one.file) for one in report.sheets)
         mend = f"{error.mend}. The pages are written: {files}"
         raise type(error)(error.where, error.what, mend) from error
+
+
+def _say_now(words: str) -> None:
+    print(words, file=sys.stderr, flush=True)
 
 
 def _printers(found: Sequence[Printer]) -> Answer:

@@ -13,9 +13,9 @@ from tui.words import count
 
 
 def run(asked: Namespace) -> Answer:
-    """Count them."""
+    """Count them, and say what fits no sheet."""
     with opened(asked) as shop:
-        return standing(shop)
+        return standing(shop, shop.too_large)
 
 
 def standing(shop: Workshop, notes: Sequence[str] = ()) -> Answer:

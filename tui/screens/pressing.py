@@ -145,11 +145,13 @@ class PressingScreen(WorkScreen[SheetsState]):
             lambda _: self.notify(f"Sheet {number} is printed. Measure its check bars."),
             group=f"{PRINTING} {number}",
             words="Printing",
-            stopped=lambda: self.notify(f"Sheet {number} is at the printer, which goes on."),
+            left=f"Sheet {number} is at the printer, which goes on.",
         )
 
     def _pressed(self, report: PressReport) -> None:
         files = [sheet.file for sheet in report.sheets if sheet.file]
+        by_machine = any(sheet.machine for sheet in report.sheets)
+        machine = ("With a file of each for the cutting machine.",) if by_machine else ()
         folders = sorted({str(Path(file).parent) for file in files})
         names = [Path(file).name for file in files]
         job = (f"Job with its ticket: {Path(report.job).name}",) if report.job else ()
@@ -161,6 +163,7 @@ class PressingScreen(WorkScreen[SheetsState]):
                     f"In {', '.join(folders)}:",
                     f"{', '.join(shown)}",
                     *job,
+                    *machine,
                     "Print at 100 %, without fitting to the page.",
                     *(("", *report.notes) if report.notes else ()),
                 ),

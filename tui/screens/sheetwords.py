@@ -75,7 +75,9 @@ def about_words(sheet: SheetReport, kinds: Mapping[str, str], spoiled: int) -> s
             lines.append(f"Lacks {lacks}." if lacks else "Nothing that is left fits on it.")
         case SheetState.PRESSED:
             when = f"{sheet.pressed_at.astimezone():%d %B %H:%M}" if sheet.pressed_at else ""
-            lines.append(f"Pressed {when}: {Path(sheet.file or '').name}")
+            back = "" if sheet.reverse == "none" else " with its back"
+            lines.append(f"Pressed {when}: {Path(sheet.file or '').name}{back}")
+            lines += [f"Cut by machine: {Path(sheet.machine).name}"] if sheet.machine else []
             spoil, settle = BY_ID["spoil"].shown, BY_ID["settle"].shown
             lines.append(f"{spoil} marks spoiled ({spoiled} {SPOILED}), {settle} settles.")
         case SheetState.SETTLED:

@@ -43,6 +43,9 @@ class Pen(Protocol):
     def tick(self, x1: float, y1: float, x2: float, y2: float) -> None:
         """Draw a hairline mark that shows on any ground."""
 
+    def register(self, x: float, y: float, diameter: float) -> None:
+        """Draw a disc by which a machine that cuts the page finds it."""
+
     def clip(self, rings: Rings) -> AbstractContextManager[None]:
         """Return a context in which nothing outside ``rings`` is drawn."""
 
@@ -74,6 +77,10 @@ class _MovedPen:
 
     def tick(self, x1: float, y1: float, x2: float, y2: float) -> None:
         self._pen.tick(*self._line(x1, y1, x2, y2))
+
+    def register(self, x: float, y: float, diameter: float) -> None:
+        there_x, there_y = self._at.transformPoint((x, y))
+        self._pen.register(there_x, there_y, diameter)
 
     @contextmanager
     def clip(self, rings: Rings) -> Iterator[None]:

@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from hashlib import sha256
+from itertools import pairwise
+from math import pi, tan
 
 from fontTools.misc.transform import Transform
 from fontTools.pens.basePen import BasePen
@@ -25,6 +27,12 @@ HAIRLINE = 0.1
 """Width of marks in mm: about 2.4 dots at 600 dots to the inch."""
 HALO = 0.3
 """Width in mm of the white line under a mark, so that it shows on dark bleed too."""
+
+
+DASHES = {False: (2.0, 0.6, 0.3, 0.6, 0.3, 0.6), True: (2.0, 1.0)}
+"""Lengths in mm of strokes and gaps of a fold line, by whether it is a valley: a dash and two dots
+for a mountain, dashes for a valley, as folding diagrams have it (the signs of Yoshizawa and
+Randlett; S. Randlett, The Art of Origami, 1961; from memory, the lengths are ours)."""
 
 
 class PageFont:
@@ -102,15 +110,27 @@ class PdfPen:
         self._code.append(f"q 0 G {_width(HAIRLINE)} {_path(rings)} S Q")
 
     def score(self, x1: float, y1: float, x2: float, y2: float, angle: float) -> None:
-        """Draw a dashed hairline, whatever the ``angle``."""
-        del angle
-        dash = f"[{_number(points(2))} {_number(points(1))}] 0 d"
+        """Draw a broken hairline, by its ``angle`` a mountain or a valley."""
+        dash = f"[{' '.join(_number(points(part)) for part in DASHES[angle < 0])}] 0 d"
         self._code.append(f"q 0 G {_width(HAIRLINE)} {dash} {_line(x1, y1, x2, y2)} S Q")
 
     def tick(self, x1: float, y1: float, x2: float, y2: float) -> None:
         """Draw a black hairline on a white one."""
         line = _line(x1, y1, x2, y2)
         self._code.append(f"q 1 G {_width(HALO)} {line} S 0 G {_width(HAIRLINE)} {line} S Q")
+
+    def register(self, x: float, y: float, diameter: float) -> None:
+        """Draw a black disc."""
+        half = diameter / 2
+        bow = half * 4 / 3 * tan(pi / 8)  # a quarter of a circle by a cubic, the usual way
+        stops = [(half, 0.0), (0.0, half), (-half, 0.0), (0.0, -half), (half, 0.0)]
+        code = [f"{_point(points(x + half), points(y))} m"]
+        for (a, b), (c, d) in pairwise(stops):
+            # A quarter leaves each point at a right angle to its radius.
+            off = bow / half
+            spots = (a - b * off, b + a * off), (c + d * off, d - c * off), (c, d)
+            code.append(" ".join(_point(points(x + u), points(y + v)) for u, v in spots) + " c")
+        self._code.append(f"0 g {' '.join(code)} h f")
 
     @contextmanager
     def clip(self, rings: Rings) -> Iterator[None]:

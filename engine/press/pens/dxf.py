@@ -20,7 +20,7 @@ from engine.press.pens.base import Rings
 _VERSION = "R2010"
 _MILLIMETRES, _METRIC = 4, 1
 """$INSUNITS and $MEASUREMENT of the DXF reference."""
-LAYERS = {"CUT": 7, "SCORE": 5, "MARK": 8, "NOTE": 3}
+LAYERS = {"CUT": 7, "SCORE": 5, "SCORE-BACK": 4, "MARK": 8, "REGISTRATION": 1, "NOTE": 3}
 """The layers and their colour numbers."""
 
 
@@ -66,13 +66,17 @@ class DxfPen:
             self._space.add_lwpolyline(ring, close=True, dxfattribs={"layer": "CUT"})
 
     def score(self, x1: float, y1: float, x2: float, y2: float, angle: float) -> None:
-        """Draw a line on the layer of what is scored, whatever the ``angle``."""
-        del angle
-        self._space.add_line((x1, y1), (x2, y2), dxfattribs={"layer": "SCORE"})
+        """Draw a line on the layer of what is scored, on the printed side or the back."""
+        layer = "SCORE-BACK" if angle < 0 else "SCORE"
+        self._space.add_line((x1, y1), (x2, y2), dxfattribs={"layer": layer})
 
     def tick(self, x1: float, y1: float, x2: float, y2: float) -> None:
         """Draw a line on the layer of marks."""
         self._space.add_line((x1, y1), (x2, y2), dxfattribs={"layer": "MARK"})
+
+    def register(self, x: float, y: float, diameter: float) -> None:
+        """Draw a circle on the layer of registration marks."""
+        self._space.add_circle((x, y), diameter / 2, dxfattribs={"layer": "REGISTRATION"})
 
     @contextmanager
     def clip(self, rings: Rings) -> Iterator[None]:

@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from functools import cache
 from io import BytesIO
-from typing import Any
+from typing import Any, Literal
 
 from engine.model import Rect, Size
 from engine.model.units import points
@@ -102,6 +102,18 @@ class PdfDocument:
         pen = PdfPen(self._resources)
         self._pages.append((page, pen))
         return pen
+
+    @property
+    def pages(self) -> int:
+        """How many pages there are so far."""
+        return len(self._pages)
+
+    def turn_over(self, edge: Literal["long", "short"]) -> None:
+        """Ask whoever prints it for both sides, the paper turned over this edge."""
+        flip = f"/DuplexFlip{edge.capitalize()}Edge"  # ISO 32000-1, 12.2
+        self._doc.Catalog.ViewerPreferences = self._dictionary(
+            PrintScaling="/None", DisplayDocTitle="true", Duplex=flip
+        )
 
     def finish(self) -> bytes:
         """Return the file; nothing may be drawn on it after."""

@@ -59,7 +59,17 @@ class TickStroke(NamedTuple):
     y2: float
 
 
-Stroke = FillStroke | ImageStroke | TextStroke | CutStroke | ScoreStroke | TickStroke
+class RegisterStroke(NamedTuple):
+    """A registration mark."""
+
+    x: float
+    y: float
+    diameter: float
+
+
+Stroke = (
+    FillStroke | ImageStroke | TextStroke | CutStroke | ScoreStroke | TickStroke | RegisterStroke
+)
 """One thing drawn."""
 
 
@@ -95,6 +105,10 @@ class Recorder:
     def tick(self, x1: float, y1: float, x2: float, y2: float) -> None:
         """Keep a hairline mark."""
         self._keep(TickStroke(x1, y1, x2, y2))
+
+    def register(self, x: float, y: float, diameter: float) -> None:
+        """Keep a registration mark."""
+        self._keep(RegisterStroke(x, y, diameter))
 
     @contextmanager
     def clip(self, rings: Rings) -> Iterator[None]:

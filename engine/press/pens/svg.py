@@ -1,7 +1,8 @@
 """Writes SVG files (SVG 1.1) of true size: one user unit is one millimetre.
 
 What is cut, scored and marked lies in groups of their own, so that a cutting machine's
-program can be told what to do with each. Type goes in as outlines, so the file needs no font.
+program can be told what to do with each; what is scored on the back has one too. Type goes in as
+outlines, so the file needs no font.
 """
 
 from __future__ import annotations
@@ -22,8 +23,14 @@ from engine.press.pens.typeface import Typeface
 
 HAIRLINE = 0.1
 """Width of lines in mm."""
-CUT, SCORE, MARK = "#000000", "#0050c0", "#606060"
-"""Line colours of the three groups; the groups' names tell them apart without colour."""
+COLOURS = {
+    "cut": "#000000",
+    "score": "#0050c0",
+    "score-back": "#00a0a0",
+    "mark": "#606060",
+    "registration": "#d00000",
+}
+"""Line colours of the groups; their names tell them apart without colour."""
 
 
 class SvgPen:
@@ -34,7 +41,7 @@ class SvgPen:
         self._size = size
         self._title = title
         self._art: list[str] = []
-        self._lines: dict[str, list[str]] = {"cut": [], "score": [], "mark": []}
+        self._lines: dict[str, list[str]] = {name: [] for name in COLOURS}
         self._faces: dict[FontRef, Typeface] = {}
         self._clips = 0
         # SVG counts y downwards from the top.
@@ -43,9 +50,8 @@ class SvgPen:
     def finish(self) -> bytes:
         """Return the file."""
         width, height = _number(self._size.width), _number(self._size.height)
-        colours = {"cut": CUT, "score": SCORE, "mark": MARK}
         groups = [
-            f'<g id="{name}" fill="none" stroke="{colours[name]}" stroke-width="{HAIRLINE}">'
+            f'<g id="{name}" fill="none" stroke="{COLOURS[name]}" stroke-width="{HAIRLINE}">'
             f"{''.join(lines)}</g>"
             for name, lines in self._lines.items()
             if lines
@@ -91,11 +97,18 @@ class SvgPen:
     def score(self, x1: float, y1: float, x2: float, y2: float, angle: float) -> None:
         """Draw a line in the group of what is scored, its angle as a label."""
         label = f' aria-label="{angle:g} degrees"'
-        self._lines["score"].append(self._line(x1, y1, x2, y2, label))
+        group = "score-back" if angle < 0 else "score"
+        self._lines[group].append(self._line(x1, y1, x2, y2, label))
 
     def tick(self, x1: float, y1: float, x2: float, y2: float) -> None:
         """Draw a line in the group of marks."""
         self._lines["mark"].append(self._line(x1, y1, x2, y2))
+
+    def register(self, x: float, y: float, diameter: float) -> None:
+        """Draw a circle in the group of registration marks."""
+        cx, cy = self._page.transformPoint((x, y))
+        circle = f'cx="{_number(cx)}" cy="{_number(cy)}" r="{_number(diameter / 2)}"'
+        self._lines["registration"].append(f"<circle {circle}/>")
 
     @contextmanager
     def clip(self, rings: Rings) -> Iterator[None]:

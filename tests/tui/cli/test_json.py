@@ -45,7 +45,7 @@ propose: propose copper-kite-6 copper-kite-7 moles --accept
 sheets: sheets
 press: press
 press --part-full --fillers: press --part-full --fillers
-press: press --part-full --fill strip --job
+press: press --part-full --fill strip --job --reverse long --machine dxf
 sheets: sheets
 sheets --cuts: sheets --cuts
 sheets SHEET: sheets 2

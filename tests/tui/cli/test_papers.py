@@ -69,11 +69,15 @@ def test_pressing_says_how_to_feed_it_and_what_crosses_its_grain(wrap: Said) -> 
     assert crossing is place["rotated"]  # its scores are upright on the net, as the fibres are
 
 
-def test_what_fits_no_paper_is_said_at_once_and_everywhere(wrap: Said) -> None:
+def test_what_fits_no_paper_is_said_at_once_and_everywhere(wrap: Said, tmp_path: Path) -> None:
     """Letter is 279.4 mm high: less margins of 18 mm there are 261.4 for a wrap of 273."""
     wrap("setup", "--stock", "letter-card")
     what = "Keep case, wrap: its insert of 273 × 184 mm does not fit on Letter card, 65 lb cover"
     mend = "It fits on A4 card, 200 g/m²: spinery setup --stock-of keep-case=a4-card"
+    assert f"{what}. {mend}." in wrap("progress")
+    assert f"{what}. {mend}." in wrap.json("progress")["notes"]
+    again = str(tmp_path / "list.csv")
+    assert f"{what}. {mend}." in wrap.json("intake", again)["notes"]
     assert f"{what}. {mend}." in wrap("propose", "bay-otters")
     assert f"{what}. {mend}." in wrap("propose", "--accept")
     for asked in (["press"], ["press", "--part-full"]):

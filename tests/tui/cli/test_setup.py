@@ -29,6 +29,8 @@ ASKED: dict[str, tuple[list[str], object]] = {
     "least_distance": (["15"], "15 mm"),
     "least_edge": (["40"], "40 mm"),
     "stack": (["1"], "1 mm"),
+    "reverse": (["long"], "long: turned over the long edge of the paper"),
+    "machine": (["dxf"], "dxf: as DXF, on layers"),
     "batch_size": (["8"], "8 games"),
     "threshold": (["0.95"], "0.95\n"),
     "case": (["keep case, wrap"], "Keep case, wrap (keep-case)"),

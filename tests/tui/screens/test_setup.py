@@ -95,6 +95,8 @@ ANSWERS: dict[str, tuple[Answer, object]] = {
     "least_distance": (types("15"), 15),
     "least_edge": (types("40"), 40),
     "stack": (types("1"), 1),
+    "reverse": (picks("long"), "long"),
+    "machine": (picks("dxf"), "dxf"),
     "batch_size": (types("9"), 9),
     "threshold": (types("0.95"), 0.95),
     "case": (picks("keep-case"), "keep-case"),

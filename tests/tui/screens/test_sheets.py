@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+from time import sleep
+
 import pytest
 from msgspec.structs import replace as altered
 
-from engine import PartFull, PlanPart, PlanReport, SheetsReport, Stock, Workshop
+from engine import Cancel, PartFull, PlanPart, PlanReport, Printer, SheetsReport, Stock, Workshop
+from engine.ganging import sheetwork
 from engine.model.errors import CollectionError
+from engine.model.waiting import go_on
+from engine.press import printers
+from tests.press.making import A4, sheet
 from tests.tui.bench_stories import stage
 from tests.tui.conftest import AtWork
 from tests.tui.sheet_stories import pressed
 from tui.actions import BY_ID
-from tui.screens.sheetwords import all_wasted_words, plan_words
+from tui.screens.sheetwords import about_words, all_wasted_words, plan_words
 
 STOCK = Stock(id="a4-card", name="A4 card", width=210.0, height=297.0)
 
@@ -155,3 +161,32 @@ async def test_what_waits_beyond_the_sheets_shown_is_counted(
         assert "3 more wait." in hand.sees("#plan")
         await hand.do("press_part")
         assert hand.screen.is_modal, "they can be pressed though no sheet is begun"
+
+
+async def test_who_leaves_a_sheet_at_the_printer_is_told_once(
+    at_work: AtWork, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def follow(job: str, printer: str, tell: object, cancel: Cancel) -> None:
+        while True:
+            go_on(cancel)
+            sleep(0.01)
+
+    hall = Printer(name="hall", state="idle", accepts=True)
+    monkeypatch.setattr(printers, "printers", lambda: (hall,))
+    monkeypatch.setattr(printers, "send", lambda *given: f"{given[2]}-1")
+    monkeypatch.setattr(printers, "follow", follow)
+    async with at_work("full") as hand:
+        await hand.do("sheets", "press", "leave", "print")
+        hand.send(BY_ID["choose"].key)
+        await hand.until(lambda: "Printing…" in hand.sees("Masthead"))
+        await hand.do("stop")
+        await hand.until(lambda: "Sheet 1 is at the printer, which goes on." in hand.notices())
+        assert "Nothing was changed" not in hand.notices()
+
+
+def test_a_sheet_with_a_back_that_is_cut_by_machine_says_so() -> None:
+    made = altered(sheet(A4, []), reverse="long")
+    report = sheetwork.pressed(made, "sheets/sheet-0007.pdf", "sheets/sheet-0007.dxf")
+    said = about_words(report, {}, 0)
+    assert "sheet-0007.pdf with its back\n" in said
+    assert "\nCut by machine: sheet-0007.dxf\n" in said
