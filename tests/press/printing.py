@@ -13,8 +13,9 @@ from typing import NamedTuple
 import numpy as np
 from PIL import Image
 
+from engine.artwork import page_pixels
 from engine.model import Size
-from engine.press import CheckFigures, CheckLines, rasterise
+from engine.press import CheckFigures, CheckLines
 
 PER_MM = 10
 """Pixels to the millimetre."""
@@ -87,7 +88,7 @@ def printed_on(
     pdf: bytes, size: Size, printer: Printer, page: int = 0, *, back: bool = False
 ) -> Paper:
     """Return what comes out when ``printer`` prints a page on paper of its size."""
-    picture = rasterise(pdf, page, 25.4 * PER_MM).convert("L")
+    picture = page_pixels(pdf, page, 25.4 * PER_MM).convert("L")
     wide, high = round(size.width * PER_MM), round(size.height * PER_MM)
     # PIL wants, for a pixel of the new picture, where it comes from; y from the top.
     corners = [(0.0, 0.0), (1.0, 0.0), (0.0, 1.0)]
