@@ -14,6 +14,7 @@ from engine.intake.decoding import decode
 from engine.intake.titles import title_key
 from engine.model import Value
 from engine.model.errors import ListError
+from engine.model.plain import plain
 
 
 class ListRow(Value, frozen=True):
@@ -200,7 +201,7 @@ def _plain(text: str) -> list[ListRow]:
 
 
 def _one_line(text: str) -> str:
-    return " ".join(text.split())
+    return " ".join(plain(text).split())
 
 
 def _repeats(rows: list[ListRow], path: Path) -> list[str]:

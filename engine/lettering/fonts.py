@@ -26,7 +26,8 @@ def choose_font(path: Path, face: int = 0, axes: tuple[tuple[str, float], ...] =
     """Return a font file's face as a font to set titles in.
 
     A worker process tries it first. Raises FontError when it cannot be read, has no such face
-    or axis, an axis' value is out of its range, or its maker does not permit what a printed page needs.
+    or axis, an axis' value is out of its range, or its maker does not permit what a printed
+    page needs.
     """
     font = FontRef(str(path), face, tuple(sorted(axes)))
     tried(font)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Annotated, NamedTuple
 
-from engine.model.base import Value
+from engine.model.base import Value, make_plain
 from engine.model.text import FontRef
 from engine.model.units import DEGREES, rounded
 
@@ -125,6 +125,10 @@ class Art(Value, frozen=True):
     others: tuple[PanelArt, ...] = ()
     """What panels besides the main one show of their own; the rest show their part of a split
     scan, or words."""
+
+    def __post_init__(self) -> None:
+        if self.words or self.lines or self.back:
+            make_plain(self, "words", "lines", "back")
 
     @property
     def pictures(self) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 from engine.model.art import Trim
-from engine.model.base import Instant, Value
+from engine.model.base import Instant, Value, make_plain
 from engine.model.design import Accepted
 from engine.model.reading import Reading
 
@@ -81,6 +81,9 @@ class Game(Value, frozen=True):
     accepted: Accepted = Accepted()
     fitted: Fitted | None = None
 
+    def __post_init__(self) -> None:
+        make_plain(self, "title", "series", "maker", "genre", "year", several=("notes", "extra"))
+
 
 class Picture(Value, frozen=True):
     """A picture of the collection, as found when it was taken in."""
@@ -113,6 +116,9 @@ class Picture(Value, frozen=True):
     """What it says and shows; None until it was read."""
     names: tuple[str, ...] = ()
     """Further file names that the same content came with, besides ``source``."""
+
+    def __post_init__(self) -> None:
+        make_plain(self, "source", "names")
 
 
 class Stage(StrEnum):

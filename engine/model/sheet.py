@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from engine.model.base import Instant, Rect, Value
+from engine.model.base import Instant, Rect, Value, make_plain
 from engine.model.calibration import Calibration
 from engine.model.design import Design
 from engine.model.paper import Forme
@@ -49,6 +49,9 @@ class Printed(Value, frozen=True):
     """What its games were called, by id."""
     digest: str
     """SHA-256 of its page."""
+
+    def __post_init__(self) -> None:
+        make_plain(self, "titles")
 
 
 class Sheet(Value, frozen=True):

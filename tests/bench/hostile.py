@@ -43,7 +43,7 @@ def spinery(*arguments: str, where: Path) -> Cost:
             stdout=words,
             stderr=words,
             cwd=where,
-            env={**os.environ, "PYTHONPATH": os.getcwd(), "HOME": str(where)},
+            env={**os.environ, "PYTHONPATH": str(Path.cwd()), "HOME": str(where)},
             start_new_session=True,
         )
         while process.poll() is None and monotonic() - began < MOST_SECONDS:
