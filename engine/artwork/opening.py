@@ -25,6 +25,15 @@ MOST_SLENDER = 50
 """How many times as long as wide a picture may be. The most slender panel, the edge of a thin case,
 is 33 to 1; of a line of pixels drawing would make a panel full of nothing, at any price."""
 
+MOST_SCANS = 200
+"""Of a JPEG: programs write some ten, a small copy of itself included (common practice, no
+published source); each costs as long as decoding the picture once."""
+
+START_OF_SCAN = b"\xff\xda"
+"""ITU-T T.81, table B.1; what is coded never holds these bytes (B.1.1.5)."""
+
+_ANEW = "Open it and save it anew"
+
 _DECODED = {kind.pillow: kind for kind in PICTURE_KINDS if kind.pillow}
 """What Pillow opens, by its own name; JPEG brings MPO with it, the cameras' several in one."""
 
@@ -129,10 +138,17 @@ def _header(path: Path, name: str) -> Image.Image | None:
         raise _too_large(name, limit, f"{width} × {height} pixels are")
     try:
         _refuse_slender(image.size, name)
+        _refuse_scans(image, path, name)
     except PictureError:
         image.close()
         raise
     return image
+
+
+def _refuse_scans(image: Image.Image, path: Path, name: str) -> None:
+    """Refuse a JPEG that goes over its picture again and again, each time for little."""
+    if image.info.get("progressive") and path.read_bytes().count(START_OF_SCAN) > MOST_SCANS:
+        raise PictureError(name, "goes over its picture more often than any camera does", _ANEW)
 
 
 def _refuse_slender(size: tuple[int, int], name: str) -> None:
