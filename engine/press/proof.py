@@ -7,6 +7,7 @@ from pathlib import Path
 
 from engine.artwork import page_pixels
 from engine.model import Rect, Size
+from engine.model.maker import MAKER
 from engine.press.compose import Insert
 from engine.press.pens.base import box, turned
 from engine.press.pens.pdf import PdfDocument
@@ -31,8 +32,12 @@ def proof(insert: Insert, ppi: float = 150.0) -> bytes:
 
 def page_picture(pdf: bytes | Path, ppi: float = 150.0) -> bytes:
     """Return a PNG of the first page of a PDF. Raises what ``page_pixels`` raises."""
+    from PIL.PngImagePlugin import PngInfo
+
     file = BytesIO()
-    page_pixels(pdf, 0, ppi).save(file, "PNG", dpi=(ppi, ppi))
+    told = PngInfo()
+    told.add_text("Software", MAKER)
+    page_pixels(pdf, 0, ppi).save(file, "PNG", dpi=(ppi, ppi), pnginfo=told)
     return file.getvalue()
 
 
