@@ -44,6 +44,9 @@ class GameList(Value, frozen=True):
 SIZE_LIMIT = 64 << 20
 """In bytes; a hundred thousand games take a tenth of it."""
 
+MOST_COLUMNS = 1_000
+"""Of a list; spreadsheets have some sixteen thousand at most, people some twenty."""
+
 _TABLE_SUFFIXES = {".csv", ".tsv", ".tab"}
 _DELIMITERS = ",;\t|"
 _NO_DELIMITER = "\x1f"
@@ -99,6 +102,10 @@ def _table(text: str, path: Path) -> _ListTable | None:
     """Return the list as a table, or None where it is a title a line."""
     found = [(delimiter, _headers(text, delimiter)) for delimiter in _DELIMITERS]
     delimiter, headers = max(found, key=lambda each: (len(assign(each[1])), len(each[1])))
+    if len(headers) > MOST_COLUMNS:
+        raise ListError(
+            str(path), f"this has {len(headers)} columns", "Save those of the games only"
+        )
     columns = assign(headers)
     if "title" in columns:
         records = _records(text, delimiter if len(headers) > 1 else _NO_DELIMITER, path)

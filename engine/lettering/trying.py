@@ -89,5 +89,8 @@ def attempt(path: bytes, face: int) -> int:
         sized.draw_glyph_with_pen(glyph, NullPen())
     wanted = hb.SubsetInput()
     wanted.glyph_set.update(glyphs)
-    hb.subset(whole, wanted)
+    try:
+        hb.subset(whole, wanted)
+    except RuntimeError as fault:
+        raise FontError("", "its outlines cannot be read", "Choose another font") from fault
     return len(glyphs)

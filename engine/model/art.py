@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Annotated, NamedTuple
 
-from engine.model.base import Value, make_plain
+from engine.model.base import Hex, Value, make_plain
 from engine.model.text import FontRef
 from engine.model.units import DEGREES, rounded
 
@@ -157,8 +157,8 @@ class PanelArt(Value, frozen=True):
 class Colours(Value, frozen=True):
     """The colours of an insert as ``#rrggbb`` in sRGB."""
 
-    base: str
-    text: str
+    base: Hex
+    text: Hex
     sign: Sign = Sign.NONE
     """Drawn on the edges in the colour of the text."""
 

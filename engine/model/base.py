@@ -16,6 +16,13 @@ Instant = Annotated[datetime, msgspec.Meta(tz=True)]
 """A time with its zone: a file that leaves the zone out is faulty."""
 
 
+Hex = Annotated[str, msgspec.Meta(pattern="^#[0-9A-Fa-f]{6}$")]
+"""A colour of sRGB as ``#rrggbb``: what draws it counts on its form."""
+
+NoHex = Annotated[str, msgspec.Meta(pattern="^(#[0-9A-Fa-f]{6})?$")]
+"""The same, or empty for none."""
+
+
 class Value(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True):
     """A frozen record. Unknown fields in a file are a fault, never silently dropped."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 
-from engine.model.base import Value, make_plain
+from engine.model.base import NoHex, Value, make_plain
 from engine.model.text import FontRef
 
 
@@ -62,7 +62,7 @@ class EdgeTitle(Value, frozen=True):
     furniture: Furniture = Furniture()
     mark: str = ""
     """What stands in the mark's room."""
-    stripe: str = ""
+    stripe: NoHex = ""
     """The stripe's colour, ``#rrggbb``."""
     logo: Logo | None = None
     stand_ins: tuple[FontRef, ...] = ()
