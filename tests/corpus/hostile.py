@@ -154,17 +154,17 @@ def png(width: int, height: int, *chunks: bytes, colour: int = 0, depth: int = 8
     )
 
 
-def scans() -> bytes:
+def scans(side: int = 6000, times: int = 4000) -> bytes:
     """A progressive JPEG that goes over 36 million pixels four thousand times (T.81, G)."""
     file = BytesIO()
-    Image.new("L", (6000, 6000), 90).save(file, "JPEG", progressive=True)
+    Image.new("L", (side, side), 90).save(file, "JPEG", progressive=True)
     data = file.getvalue()
     first = data.index(b"\xff\xda")
     starts = [first]
     while (at := data.find(b"\xff\xda", starts[-1] + 2)) >= 0:
         starts.append(at)
     last = data[starts[-1] : data.rindex(b"\xff\xd9")]
-    return data[: starts[-1]] + last * 4_000 + b"\xff\xd9"
+    return data[: starts[-1]] + last * times + b"\xff\xd9"
 
 
 def frames() -> bytes:

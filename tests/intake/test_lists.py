@@ -191,12 +191,13 @@ def test_a_file_too_large_for_a_list_is_not_read(tmp_path: Path) -> None:
 
 
 CELL = st.text(st.characters(codec="utf-8", exclude_categories=["Cc", "Cs"]), max_size=20)
+TITLE = CELL.filter(lambda title: plain(title).split())
 
 
 @settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     st.lists(
-        st.tuples(CELL.filter(lambda title: plain(title).split()), CELL, CELL),
+        st.tuples(TITLE, CELL, CELL),
         min_size=1,
         max_size=8,
     ),
