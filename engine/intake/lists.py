@@ -14,7 +14,7 @@ from engine.intake.decoding import decode
 from engine.intake.titles import title_key
 from engine.model import Value
 from engine.model.errors import ListError
-from engine.model.plain import plain
+from engine.model.plain import LONGEST, plain
 
 
 class ListRow(Value, frozen=True):
@@ -183,6 +183,9 @@ def _rows(table: _ListTable, path: Path) -> tuple[list[ListRow], list[str]]:
         if not title:
             notes.append(f"{path.name}, line {line}: no title. Give one or delete the line.")
             continue
+        if len(title) > LONGEST:
+            said = f"the title has {len(title)} characters, of which {LONGEST} are kept"
+            notes.append(f"{path.name}, line {line}: {said}.")
         rows.append(ListRow(title, line, **fields, extra=_extra(table, cells)))
     return rows, notes
 

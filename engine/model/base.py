@@ -9,7 +9,7 @@ from typing import Annotated, Any, NamedTuple, TypeVar
 
 import msgspec
 
-from engine.model.plain import plain, plain_lines
+from engine.model.plain import brief, plain, plain_lines
 from engine.model.units import Mm
 
 Instant = Annotated[datetime, msgspec.Meta(tz=True)]
@@ -31,11 +31,11 @@ def make_plain(record: Value, *fields: str, several: Sequence[str] = ()) -> None
     """Take out of these fields of a record that is being made what acts on whoever shows it.
 
     They are texts, or tuples of them, of which a list, a file or a collection from someone else
-    may hold anything. Those named by ``several`` may have several lines, or are texts by name.
+    may hold anything, of any length. Those named by ``several`` may have several lines, or are texts by name.
     """
     for field in (*fields, *several):
         value: Any = getattr(record, field)
-        clean = plain if field in fields else plain_lines
+        clean = brief if field in fields else plain_lines
         if isinstance(value, str):
             made: Any = clean(value)
         elif isinstance(value, tuple):

@@ -28,6 +28,15 @@ def plain(text: str) -> str:
     return _HALVES.sub("\ufffd", _ACTS.sub("", _BREAKS.sub(" ", text)))
 
 
+LONGEST = 500
+"""Characters of a title and the like; setting one takes ever longer, and no edge has room for it."""
+
+
+def brief(text: str) -> str:
+    """Return what ``plain`` does, no longer than LONGEST."""
+    return plain(text)[:LONGEST]
+
+
 def plain_lines(text: str) -> str:
     """Return what ``plain`` does of each line of ``text``."""
     return "\n".join(map(plain, text.split("\n")))

@@ -131,3 +131,24 @@ def collection(path: bytes, seed: int) -> str:
             if code == 2 and command == COMMANDS[0]:
                 break
     return ""
+
+
+def title(path: bytes, seed: int) -> str:
+    """Work in a collection in which a game, its series and its notes are called like this."""
+    import json
+    import tempfile
+
+    _open_the_front_door()
+    from tests.fuzz.targets import collections
+
+    text = Path(os.fsdecode(path)).read_bytes().decode("utf-8", "surrogateescape")
+    said = json.dumps(text)[1:-1].encode()
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder, "titled.json")
+        file.write_bytes(
+            collections()[0]
+            .replace(b"Oyster Clock", said)
+            .replace(b'"Tide"', b'"%b"' % said)
+            .replace(b'"notes": "a"', b'"notes": "%b"' % said)
+        )
+        return collection(os.fsencode(file), seed)

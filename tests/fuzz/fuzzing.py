@@ -22,8 +22,11 @@ LIMITS = Limits(SECONDS, GIGABYTE, answer=1_000_000)
 ALLOWED = {Reason.TIME, Reason.MEMORY, Reason.SIZE, Reason.CRASH}
 """How a worker may end that decodes what is native: the program says so in a sentence."""
 
-IN_THE_PROGRAM = {"lists", "case kinds", "collections"}
+IN_THE_PROGRAM = {"lists", "case kinds", "collections", "titles"}
 """What the program itself reads, so that not even its process may end."""
+
+WHOLE = LIMITS._replace(memory=3 * GIGABYTE)
+"""Of these: all libraries of the program together reserve more than they use."""
 
 
 class Found(NamedTuple):
@@ -38,8 +41,9 @@ class Found(NamedTuple):
 def fuzzed(target: str, seeds: range, counts: Counter[str]) -> Iterator[Found]:
     """Yield what goes wrong with the files of these dice; add to ``counts`` how each ended."""
     suffix, good, attempt = TARGETS[target]
+    limits = WHOLE if target in IN_THE_PROGRAM else LIMITS
     function = f"{attempt.__module__}:{attempt.__name__}"
-    pool: Pool[str, PictureError] = Pool(Job(function, str, LIMITS, _refused, _ended), most=1)
+    pool: Pool[str, PictureError] = Pool(Job(function, str, limits, _refused, _ended), most=1)
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder, f"a-file{suffix}")
         for seed in seeds:

@@ -127,6 +127,22 @@ def collections() -> tuple[bytes, ...]:
         return first, Path(folder, "shelf", "collection.json").read_bytes(), kept.read_bytes()
 
 
+def titles() -> tuple[bytes, ...]:
+    texts = (
+        "Oyster Clock: the Long Tide",
+        "שעון הצדפה",
+        "ساعة المحار 2",
+        "牡蠣の時計",
+        "Ça va? «Ü» [bold]b[/]",
+        "e\u0301\u0323\u0308 \u202e\u2066x\u2069 👩\u200d🚀",
+        "A" * 300,
+        "W i d e " * 60,
+        "=SUM(A1)",
+        "\x1b[2J\x1b]0;x\x07",
+    )
+    return tuple(text.encode() for text in texts)
+
+
 TARGETS: Mapping[str, Target] = {
     "pictures": Target(".png", pictures, attempts.picture),
     "PDFs": Target(".pdf", pages, attempts.picture),
@@ -135,4 +151,5 @@ TARGETS: Mapping[str, Target] = {
     "case kinds": Target(".toml", kinds, attempts.kind),
     "lists": Target(".csv", lists, attempts.games),
     "collections": Target(".json", collections, attempts.collection),
+    "titles": Target(".txt", titles, attempts.title),
 }

@@ -46,5 +46,10 @@ def test_a_record_of_a_stranger_is_plain() -> None:
     assert (game.title, game.extra) == ("A]0;b ", {"x": "y"})
 
 
+def test_a_title_of_a_stranger_is_no_longer_than_one_can_be() -> None:
+    game = Game("a", "W" * 9_000, datetime(2026, 3, 1, tzinfo=UTC), notes="n" * 9_000)
+    assert (len(game.title), len(game.notes)) == (500, 9_000)
+
+
 def test_a_sentence_is_plain() -> None:
     assert str(InputError("\x1b[31m.png", "is bad\n", "Mend it")) == "[31m.png: is bad . Mend it."
