@@ -31,7 +31,8 @@ def make_plain(record: Value, *fields: str, several: Sequence[str] = ()) -> None
     """Take out of these fields of a record that is being made what acts on whoever shows it.
 
     They are texts, or tuples of them, of which a list, a file or a collection from someone else
-    may hold anything, of any length. Those named by ``several`` may have several lines, or are texts by name.
+    may hold anything, of any length. Those named by ``several`` may have several lines, or are
+    texts by name.
     """
     for field in (*fields, *several):
         value: Any = getattr(record, field)

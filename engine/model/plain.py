@@ -29,7 +29,7 @@ def plain(text: str) -> str:
 
 
 LONGEST = 500
-"""Characters of a title and the like; setting one takes ever longer, and no edge has room for it."""
+"""Characters of a title and the like: no edge has room for more."""
 
 
 def brief(text: str) -> str:
