@@ -1,6 +1,7 @@
-"""Set up and run Spinery from a checkout: python3 dev.py demo | test | check | run [...].
+"""Set up and run Spinery from a checkout: python3 dev.py demo | test | check | run [...] | pins.
 
-Uses nothing but Python's standard library, since it runs before anything is installed.
+Uses nothing but Python's standard library, since it runs before anything is installed. With
+SPINERY_PINNED set, as CI sets it, the versions of constraints.txt are installed.
 """
 
 from __future__ import annotations
@@ -14,7 +15,14 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent
 VENV = ROOT / ".venv"
 BIN = VENV / ("Scripts" if os.name == "nt" else "bin")
-EXTRAS = {"demo": "[reading]", "run": "[reading]", "test": "[test]", "check": "[test,dev]"}
+EXTRAS = {
+    "demo": "[reading]",
+    "run": "[reading]",
+    "test": "[test]",
+    "check": "[test,dev]",
+    "pins": "[test,dev]",
+}
+CONSTRAINTS = ROOT / "constraints.txt"
 
 
 def install(extras: str) -> None:
@@ -25,7 +33,8 @@ def install(extras: str) -> None:
     print("Setting up in .venv: this takes a minute the first time.", flush=True)
     if not VENV.exists():
         venv.create(VENV, with_pip=True)
-    run("python", "-m", "pip", "install", "--quiet", "--editable", f"{ROOT}{extras}")
+    pinned = ["--constraint", str(CONSTRAINTS)] if os.environ.get("SPINERY_PINNED") else []
+    run("python", "-m", "pip", "install", "--quiet", *pinned, "--editable", f"{ROOT}{extras}")
     mark.touch()
 
 
@@ -34,6 +43,15 @@ def run(program: str, *arguments: str) -> None:
     done = subprocess.run([str(BIN / program), *arguments], check=False)
     if done.returncode:
         sys.exit(done.returncode)
+
+
+def pin() -> None:
+    """Write the versions that are installed into constraints.txt, under the words at its head."""
+    freeze = [str(BIN / "python"), "-m", "pip", "freeze", "--exclude-editable"]
+    found = subprocess.run(freeze, check=True, capture_output=True, text=True).stdout
+    lines = CONSTRAINTS.read_text(encoding="utf-8").splitlines(keepends=True)
+    words = "".join(line for line in lines if line.startswith("#"))
+    CONSTRAINTS.write_text(words + found, encoding="utf-8")
 
 
 def main(arguments: list[str]) -> None:
@@ -46,6 +64,9 @@ def main(arguments: list[str]) -> None:
     install(EXTRAS[task])
     if task in {"demo", "run"}:
         run("spinery", *(["demo"] if task == "demo" else []), *rest)
+        return
+    if task == "pins":
+        pin()
         return
     os.chdir(ROOT)
     if task == "test":

@@ -20,8 +20,9 @@ from PIL import Image
 from textual_image.widget import HalfcellImage
 
 from engine import Workshop
+from engine.artwork import page_pixels
 from engine.demo import make_demo
-from engine.press import page_picture, rasterise
+from engine.press import page_picture
 from tui.app import SpineryApp
 from tui.widgets import proof
 
@@ -64,7 +65,7 @@ def draw_all_of_a_sheet(workshop: Workshop, folder: Path) -> None:
     if report.job:
         pages["ticket"] = (Path(report.job), 0)
     for name, (file, page) in pages.items():
-        rasterise(file, page, PPI).save(folder / f"{name}.png", optimize=True)
+        page_pixels(file, page, PPI).save(folder / f"{name}.png", optimize=True)
 
 
 def draw_check_page(workshop: Workshop, to: Path) -> None:

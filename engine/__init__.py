@@ -71,6 +71,7 @@ from engine.model.errors import (
     SpineryError,
 )
 from engine.model.naming import Of, There
+from engine.model.plain import plain, plain_lines
 from engine.model.setting import Settable
 from engine.model.settings import POSES, SETTINGS, Lettering, Settings
 from engine.model.stocks import STOCKS
@@ -256,6 +257,8 @@ __all__ = [
     "known_pictures",
     "last_opened",
     "open_workshop",
+    "plain",
+    "plain_lines",
     "remember",
     "shipped_kinds",
     "unpack",

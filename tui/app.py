@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from typing import ClassVar
 
 from textual.app import App, SystemCommand
 from textual.binding import BindingType
+from textual.filter import LineFilter
 from textual.screen import Screen
 
 from engine import Cancel, ReadingReport, Workshop
 from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, bindings
 from tui.look import LAMP, PAPER
+from tui.onlytext import ONLY_TEXT
 from tui.screens.backlog import BacklogScreen
 from tui.screens.base import View, WorkScreen
 from tui.screens.bench import BenchScreen
@@ -54,6 +56,10 @@ class SpineryApp(App[None]):
         for look in (PAPER, LAMP):
             self.register_theme(look)
         self.theme = PAPER.name
+
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """Return what every line passes before it is drawn."""
+        return (*super().get_line_filters(), ONLY_TEXT)
 
     def on_mount(self) -> None:
         """Say why nothing can be changed, if so."""

@@ -5,6 +5,7 @@ from engine.artwork.fitting import Fitting, Wanted, cost, fittings, judge, propo
 from engine.artwork.ink import Coverage, art_in, base_in, coverage, sum_of, text_in
 from engine.artwork.inspecting import Progressing, inspect, inspect_all
 from engine.artwork.opening import open_picture
+from engine.artwork.pages import page_pixels
 from engine.artwork.patterns import draw_pattern
 from engine.artwork.printing import ahead, laid
 from engine.artwork.rendering import ArtRequest, Laid
@@ -38,6 +39,7 @@ __all__ = [
     "move_split",
     "move_trim",
     "open_picture",
+    "page_pixels",
     "propose_fit",
     "room",
     "sum_of",

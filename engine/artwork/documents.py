@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from engine.artwork.pdfium import PDFIUM
 from engine.model.errors import PictureError
 from engine.model.units import POINTS_PER_INCH
 
@@ -34,13 +33,9 @@ def is_document(path: Path) -> bool:
 def draw_first_page(path: Path, matte: str, name: str) -> tuple[Image.Image, tuple[str, ...]]:
     """Return the first page of the PDF in ``path`` on ``matte`` as RGB, and remarks.
 
-    Raises PictureError for a PDF that is damaged, locked or has no page.
+    For workers: PDFium bears one thread, and ends the process where it lacks memory. Raises
+    PictureError for a PDF that is damaged, locked or has no page.
     """
-    with PDFIUM:
-        return _draw_first_page(path, matte, name)
-
-
-def _draw_first_page(path: Path, matte: str, name: str) -> tuple[Image.Image, tuple[str, ...]]:
     import pypdfium2 as pdfium
 
     try:

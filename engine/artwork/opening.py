@@ -21,6 +21,19 @@ if TYPE_CHECKING:
 MAX_BYTES = 500_000_000
 """A file larger than this is not even looked at."""
 
+MOST_SLENDER = 50
+"""How many times as long as wide a picture may be. The most slender panel, the edge of a thin case,
+is 33 to 1; of a line of pixels drawing would make a panel full of nothing, at any price."""
+
+MOST_SCANS = 200
+"""Of a JPEG: programs write some ten, a small copy of itself included (common practice, no
+published source); each costs as long as decoding the picture once."""
+
+START_OF_SCAN = b"\xff\xda"
+"""ITU-T T.81, table B.1; what is coded never holds these bytes (B.1.1.5)."""
+
+_ANEW = "Open it and save it anew"
+
 _DECODED = {kind.pillow: kind for kind in PICTURE_KINDS if kind.pillow}
 """What Pillow opens, by its own name; JPEG brings MPO with it, the cameras' several in one."""
 
@@ -63,12 +76,18 @@ def open_wholly(
     image = _header(path, name)
     if image is not None:
         return _decode(image, matte, name, enough)
+    opened = _drawn(path, matte, name)
+    _refuse_slender(opened.size, name)
+    return opened
+
+
+def _drawn(path: Path, matte: str, name: str) -> OpenedPicture:
     if documents.is_document(path):
         image, notes = documents.draw_first_page(path, matte, name)
         return OpenedPicture(image, notes, image.size)
     if drawings.is_drawing(path):
-        image = drawings.draw_svg(path, matte, name)
-        return OpenedPicture(image, (), image.size)
+        image, notes = drawings.draw_svg(path, matte, name)
+        return OpenedPicture(image, notes, image.size)
     what = "is no picture that can be opened"
     raise PictureError(name, what, f"Save it as {KINDS_IN_WORDS}")
 
@@ -117,7 +136,25 @@ def _header(path: Path, name: str) -> Image.Image | None:
     if width * height > limit:
         image.close()
         raise _too_large(name, limit, f"{width} × {height} pixels are")
+    try:
+        _refuse_slender(image.size, name)
+        _refuse_scans(image, path, name)
+    except PictureError:
+        image.close()
+        raise
     return image
+
+
+def _refuse_scans(image: Image.Image, path: Path, name: str) -> None:
+    """Refuse a JPEG that goes over its picture again and again, each time for little."""
+    if image.info.get("progressive") and path.read_bytes().count(START_OF_SCAN) > MOST_SCANS:
+        raise PictureError(name, "goes over its picture more often than any camera does", _ANEW)
+
+
+def _refuse_slender(size: tuple[int, int], name: str) -> None:
+    if max(size) > MOST_SLENDER * min(size):
+        what = f"{size[0]} × {size[1]} pixels are too slender for any panel"
+        raise PictureError(name, what, "Choose another picture")
 
 
 def _decode(image: Image.Image, matte: str, name: str, enough: Enough) -> OpenedPicture:

@@ -52,6 +52,9 @@ class _Kept:
 
 _KEPT = _Kept(MOST_KEPT)
 
+_REFUSED: dict[_Key, PictureError] = {}
+"""What could not be drawn ahead, until it is asked for: a hostile file takes its time only once."""
+
 
 def laid(wanted: ArtRequest) -> Laid:
     """Return what ``lay`` does, drawn by a worker process or kept from before.
@@ -61,6 +64,8 @@ def laid(wanted: ArtRequest) -> Laid:
     key = _key(wanted)
     found = _KEPT.get(key)
     if found is None:
+        if refused := _REFUSED.pop(key, None):
+            raise refused
         found = _drawing().ask(Path(wanted.path).name, msgspec.msgpack.encode(wanted))
         _KEPT.put(key, found)
     return found
@@ -83,6 +88,8 @@ def prepare(wanted: Iterable[ArtRequest], cancel: Cancel | None = None) -> None:
     for key, answer in zip(missing, _drawing().each(asked, cancel), strict=True):
         if isinstance(answer, Laid):
             _KEPT.put(key, answer)
+        else:
+            _REFUSED[key] = answer
 
 
 def ahead(batches: Iterable[Sequence[ArtRequest]], cancel: Cancel | None = None) -> Iterator[None]:

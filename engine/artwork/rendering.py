@@ -24,6 +24,7 @@ from engine.artwork.straightening import straightened
 from engine.artwork.windows import DOTS_PPI, Bleed, PixelRect, bled, part_of, window
 from engine.colours.colour import matte_colour
 from engine.model import Art, Fit, InkMode, Matte, Rect, Size
+from engine.model.picturekinds import MOST_PIXELS
 from engine.model.units import MM_PER_INCH
 
 if TYPE_CHECKING:
@@ -187,6 +188,9 @@ def _scaled(image: Image.Image, art: Art, panel: Size, bleed: Bleed, base: str) 
         _dots(panel.width + bleed.left + bleed.right, across),
         _dots(panel.height + bleed.bottom + bleed.top, down),
     )
+    small = _bearable(image, grown, size)
+    if small is not image:
+        return _scaled(small, art, panel, bleed, base)
     padded, moved = _padded(image, art, shown, grown)
     scaled = padded.resize(size, Resampling.LANCZOS, box=moved, reducing_gap=3.0)
     if scaled.mode == "RGB":
@@ -196,6 +200,19 @@ def _scaled(image: Image.Image, art: Art, panel: Size, bleed: Bleed, base: str) 
     ground = _ground(image, art, panel, bleed, base, size)
     ground.paste(scaled, mask=scaled.getchannel("A"))
     return ground
+
+
+def _bearable(image: Image.Image, grown: PixelRect, size: tuple[int, int]) -> Image.Image:
+    """Return ``image``, reduced where what is laid around it would take too much memory.
+
+    It keeps twice the pixels of its final ``size`` at least: a slender picture that is laid on a
+    broad panel brings many more pixels of matte than of its own.
+    """
+    across, down = max(grown.width, image.width), max(grown.height, image.height)
+    if across * down <= MOST_PIXELS:
+        return image
+    factor = int(min(across / size[0], down / size[1]) / 2)
+    return image.reduce(factor) if factor > 1 else image
 
 
 def _dots(mm: float, per_mm: float) -> int:

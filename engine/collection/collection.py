@@ -229,14 +229,21 @@ class Collection:
         return self.folder / folders.SHEETS / folders.job_page(first, last)
 
     def picture_path(self, name: str) -> Path:
-        """Return where the picture ``name`` lies; CollectionError if that is not a file name."""
+        """Return where the picture ``name`` lies.
+
+        Raises CollectionError if that is no file name, or leads out of the collection.
+        """
         if Path(name).name != name or name in {"", ".."}:
             raise CollectionError(name, "this is no name of a picture", "Choose one of the list")
-        return self.folder / folders.PICTURES / name
+        return folders.within(self.folder, self.folder / folders.PICTURES / name)
 
     def sheet_path(self, number: int) -> Path:
-        """Return where the PDF of sheet ``number`` lies or will lie."""
-        return self.folder / folders.SHEETS / folders.sheet_page(number)
+        """Return where the PDF of sheet ``number`` lies or will lie.
+
+        Raises CollectionError where that leads out of the collection.
+        """
+        page = self.folder / folders.SHEETS / folders.sheet_page(number)
+        return folders.within(self.folder, page)
 
     @property
     def font_folder(self) -> Path:

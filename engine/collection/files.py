@@ -15,6 +15,7 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 from engine.model.errors import CollectionError, InputError
+from engine.model.maker import bears_mark
 
 UNFINISHED = ".new"
 """The suffix of a file that is still being written; a death's leftover goes at the next opening."""
@@ -69,19 +70,30 @@ def write_in(path: Path, chunks: Iterable[bytes], *, forced: bool = True) -> Non
         raise not_written(path, error) from error
 
 
-def write_out(path: Path, data: bytes) -> None:
+def write_out(path: Path, data: bytes, *, replace: bool = False) -> None:
     """Write a file that a person asks for outside their collection.
 
+    What is there already is written over if Spinery made it, or if the person says ``replace``.
     Raises InputError where it cannot be written.
     """
     if path.exists() and not path.is_file():
         what = "is a folder" if path.is_dir() else "is no file"
         raise InputError(str(path), what, "Give the name of a file")
+    if path.exists() and not replace and not _is_ours(path):
+        what = "is there already, and Spinery did not make it"
+        raise InputError(str(path), what, "Give another name, or --replace to write over it")
     try:
         write_whole(path, (data,))
     except OSError as error:
         what = f"cannot be written ({reason(error)})"
         raise InputError(str(path), what, "Give a folder that may be written") from error
+
+
+def _is_ours(path: Path) -> bool:
+    try:
+        return path.stat().st_size == 0 or bears_mark(path.read_bytes())
+    except OSError:
+        return False
 
 
 def force(paths: Collection[Path]) -> None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+from engine.model.errors import CollectionError
+
 FILE = "collection.json"
 LOCK = ".collection.lock"
 PICTURES = "pictures"
@@ -14,6 +16,26 @@ CASES = "cases"
 BACKUPS = "backups"
 
 FOLDERS = (PICTURES, FONTS, SHEETS, CASES, BACKUPS)
+
+
+def within(folder: Path, path: Path) -> Path:
+    """Return ``path``, which lies in a collection's ``folder``.
+
+    Raises CollectionError where it leads out of it, by its name or by a link: a collection from
+    someone else could name any file of the person's.
+    """
+    if not path.resolve().is_relative_to(folder.resolve()):
+        raise CollectionError(str(path), "leads out of the collection", "Put the file itself there")
+    return path
+
+
+def refuse_links(folder: Path) -> None:
+    """Raise CollectionError where a part of a collection is a link to somewhere else."""
+    for name in (FILE, LOCK, *FOLDERS):
+        if (folder / name).is_symlink():
+            what = "is a link, and nothing of a collection may lie elsewhere"
+            raise CollectionError(str(folder / name), what, "Put what it leads to in its place")
+
 
 _PAGE = re.compile(r"sheet-(\d+)(?:-cuts)?\.(?:pdf|svg|dxf)")
 

@@ -11,7 +11,7 @@ from filelock import FileLock, Timeout
 
 from engine.collection import backups
 from engine.collection.files import discard, force_folder, not_made, reason, unfinished_in
-from engine.collection.folders import BACKUPS, FILE, FOLDERS, LOCK
+from engine.collection.folders import BACKUPS, FILE, FOLDERS, LOCK, refuse_links
 from engine.collection.pages import keep_pages
 from engine.collection.storage import AtomicStorage
 from engine.collection.store import Store
@@ -35,6 +35,7 @@ def open_folder(folder: Path, now: Callable[[], datetime]) -> OpenFolder:
     Raises CollectionError if it can be neither made nor read.
     """
     _make_folder(folder)
+    refuse_links(folder)
     lock, notes = _lock(folder)
     try:
         store = _read(folder)

@@ -14,6 +14,7 @@ from engine.intake.decoding import decode
 from engine.intake.titles import title_key
 from engine.model import Value
 from engine.model.errors import ListError
+from engine.model.plain import LONGEST, plain
 
 
 class ListRow(Value, frozen=True):
@@ -42,6 +43,9 @@ class GameList(Value, frozen=True):
 
 SIZE_LIMIT = 64 << 20
 """In bytes; a hundred thousand games take a tenth of it."""
+
+MOST_COLUMNS = 1_000
+"""Of a list; spreadsheets have some sixteen thousand at most, people some twenty."""
 
 _TABLE_SUFFIXES = {".csv", ".tsv", ".tab"}
 _DELIMITERS = ",;\t|"
@@ -98,6 +102,10 @@ def _table(text: str, path: Path) -> _ListTable | None:
     """Return the list as a table, or None where it is a title a line."""
     found = [(delimiter, _headers(text, delimiter)) for delimiter in _DELIMITERS]
     delimiter, headers = max(found, key=lambda each: (len(assign(each[1])), len(each[1])))
+    if len(headers) > MOST_COLUMNS:
+        raise ListError(
+            str(path), f"this has {len(headers)} columns", "Save those of the games only"
+        )
     columns = assign(headers)
     if "title" in columns:
         records = _records(text, delimiter if len(headers) > 1 else _NO_DELIMITER, path)
@@ -175,6 +183,9 @@ def _rows(table: _ListTable, path: Path) -> tuple[list[ListRow], list[str]]:
         if not title:
             notes.append(f"{path.name}, line {line}: no title. Give one or delete the line.")
             continue
+        if len(title) > LONGEST:
+            said = f"the title has {len(title)} characters, of which {LONGEST} are kept"
+            notes.append(f"{path.name}, line {line}: {said}.")
         rows.append(ListRow(title, line, **fields, extra=_extra(table, cells)))
     return rows, notes
 
@@ -200,7 +211,7 @@ def _plain(text: str) -> list[ListRow]:
 
 
 def _one_line(text: str) -> str:
-    return " ".join(text.split())
+    return " ".join(plain(text).split())
 
 
 def _repeats(rows: list[ListRow], path: Path) -> list[str]:

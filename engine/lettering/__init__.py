@@ -17,6 +17,7 @@ from engine.lettering.shaping import PlacedRun, shape
 from engine.lettering.shelf import Mode, Shelf
 from engine.lettering.standins import StandIns, fallbacks, keep_fonts, machine_fonts
 from engine.lettering.style import STYLE, TypeStyle, style_of
+from engine.lettering.trying import tried
 
 __all__ = [
     "STYLE",
@@ -58,5 +59,6 @@ __all__ = [
     "set_lines",
     "shape",
     "style_of",
+    "tried",
     "weighted",
 ]

@@ -67,7 +67,11 @@ def open_raw(path: str, index: int) -> hb.Face:
         face = hb.Face(hb.Blob.from_file_path(path), index)
     except (OSError, hb.HarfBuzzError) as fault:
         raise FontError(name, "cannot be read", "Choose a font file that is there") from fault
-    if not face.glyph_count or "cmap" not in face.table_tags:
+    try:
+        is_whole = face.glyph_count and "cmap" in face.table_tags
+    except UnicodeDecodeError:  # a tag is no text
+        is_whole = False
+    if not is_whole:
         which = f"has no face {index}" if index else "is no TrueType or OpenType font"
         raise FontError(name, which, "Choose a .ttf, .otf or .ttc file")
     return face

@@ -7,8 +7,10 @@ from pathlib import Path
 
 from engine.lettering.fontfile import Embedding, FontFacts, facts
 from engine.lettering.machine import WEIGHT
+from engine.lettering.trying import tried
 from engine.model import FontRef
 from engine.model.errors import FontError
+from engine.model.shipped import shipped_font
 
 
 @lru_cache(maxsize=1)
@@ -17,21 +19,18 @@ def default_font() -> FontRef:
 
     Raises FontError when its package is damaged.
     """
-    import fontpkg_noto_sans as package
-
-    for path in sorted((package.ROOT / "files").glob("*.ttf")):
-        if "Italic" not in path.name:
-            return FontRef(str(path), 0, (("wdth", 100.0), ("wght", WEIGHT)))
-    raise FontError("fontpkg-noto-sans", "the package holds no font", "Install it again")
+    return FontRef(str(shipped_font()), 0, (("wdth", 100.0), ("wght", WEIGHT)))
 
 
 def choose_font(path: Path, face: int = 0, axes: tuple[tuple[str, float], ...] = ()) -> FontRef:
     """Return a font file's face as a font to set titles in.
 
-    Raises FontError when it cannot be read, has no such face or axis, an axis' value is out
-    of its range, or its maker does not permit what a printed page needs.
+    A worker process tries it first. Raises FontError when it cannot be read, has no such face
+    or axis, an axis' value is out of its range, or its maker does not permit what a printed
+    page needs.
     """
     font = FontRef(str(path), face, tuple(sorted(axes)))
+    tried(font)
     known = facts(font)
     _refuse_unpermitted(known, path.name)
     ranges = {axis.tag: axis for axis in known.axes}
@@ -45,8 +44,19 @@ def choose_font(path: Path, face: int = 0, axes: tuple[tuple[str, float], ...] =
 
 
 def kept(font: FontRef, folder: Path) -> FontRef:
-    """Return a font whose path is a name in ``folder``, as it is opened."""
-    return FontRef(str(folder / font.path), font.face, font.axes)
+    """Return a font whose path is a name in ``folder``, as it is opened, tried by a worker process.
+
+    One of the machine, whose path is absolute, is taken as it is. Raises FontError where the path
+    leads out of the folder by its name or by a link, and what ``tried`` raises.
+    """
+    path = folder / font.path
+    found = FontRef(str(path), font.face, font.axes)
+    if Path(font.path).is_absolute():
+        return found
+    if not font.is_kept or path.is_symlink():
+        raise FontError(font.path, "leads out of the collection", "Choose the font anew")
+    tried(found)
+    return found
 
 
 @lru_cache(maxsize=256)

@@ -96,7 +96,7 @@ class StandIns:
         """The fonts to choose from, best first: of those kept, what most titles need."""
         games, self._games = self._games, ()  # looked through once: nothing holds them longer
         named = Counter(one for game in games for one in _stand_ins(game.accepted))
-        ours = [one for one in named if one.is_kept and _opens(kept(one, self.folder))]
+        ours = [one for one in named if one.is_kept and _opens(one, self.folder)]
         ours.sort(key=lambda one: (-named[one], one.path, one.face, one.axes))
         return (*ours, *map(machine.weighted, machine.fonts_to_hand()))
 
@@ -114,9 +114,9 @@ def _characters(font: FontRef) -> hb.Set:
     return open_raw(font.path, font.face).unicodes
 
 
-def _opens(font: FontRef) -> bool:
+def _opens(font: FontRef, folder: Path) -> bool:
     try:
-        return bool(_characters(font))
+        return bool(_characters(kept(font, folder)))
     except FontError:
         return False
 

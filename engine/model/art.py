@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Annotated, NamedTuple
 
-from engine.model.base import Value
+from engine.model.base import Hex, Value, make_plain
 from engine.model.text import FontRef
 from engine.model.units import DEGREES, rounded
 
@@ -126,6 +126,10 @@ class Art(Value, frozen=True):
     """What panels besides the main one show of their own; the rest show their part of a split
     scan, or words."""
 
+    def __post_init__(self) -> None:
+        if self.words or self.lines or self.back:
+            make_plain(self, "words", "lines", "back")
+
     @property
     def pictures(self) -> tuple[str, ...]:
         """Every picture that is shown, the main one first, each once."""
@@ -153,8 +157,8 @@ class PanelArt(Value, frozen=True):
 class Colours(Value, frozen=True):
     """The colours of an insert as ``#rrggbb`` in sRGB."""
 
-    base: str
-    text: str
+    base: Hex
+    text: Hex
     sign: Sign = Sign.NONE
     """Drawn on the edges in the colour of the text."""
 

@@ -2,20 +2,49 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 from functools import cache
-from typing import Annotated, NamedTuple, TypeVar
+from typing import Annotated, Any, NamedTuple, TypeVar
 
 import msgspec
 
+from engine.model.plain import brief, plain, plain_lines
 from engine.model.units import Mm
 
 Instant = Annotated[datetime, msgspec.Meta(tz=True)]
 """A time with its zone: a file that leaves the zone out is faulty."""
 
 
+Hex = Annotated[str, msgspec.Meta(pattern="^#[0-9A-Fa-f]{6}$")]
+"""A colour of sRGB as ``#rrggbb``: what draws it counts on its form."""
+
+NoHex = Annotated[str, msgspec.Meta(pattern="^(#[0-9A-Fa-f]{6})?$")]
+"""The same, or empty for none."""
+
+
 class Value(msgspec.Struct, frozen=True, forbid_unknown_fields=True, omit_defaults=True):
     """A frozen record. Unknown fields in a file are a fault, never silently dropped."""
+
+
+def make_plain(record: Value, *fields: str, several: Sequence[str] = ()) -> None:
+    """Take out of these fields of a record that is being made what acts on whoever shows it.
+
+    They are texts, or tuples of them, of which a list, a file or a collection from someone else
+    may hold anything, of any length. Those named by ``several`` may have several lines, or are
+    texts by name.
+    """
+    for field in (*fields, *several):
+        value: Any = getattr(record, field)
+        clean = brief if field in fields else plain_lines
+        if isinstance(value, str):
+            made: Any = clean(value)
+        elif isinstance(value, tuple):
+            made = tuple(map(clean, value))
+        else:
+            made = {plain(key): clean(text) for key, text in value.items()}
+        if made != value:
+            msgspec.structs.force_setattr(record, field, made)
 
 
 V = TypeVar("V", bound=Value)

@@ -17,6 +17,8 @@ what to do about it. ``str`` gives the whole sentence, the form in which it is s
 
 from __future__ import annotations
 
+from engine.model.plain import plain
+
 
 class SpineryError(Exception):
     """Something the person can put right."""
@@ -34,7 +36,7 @@ class SpineryError(Exception):
     def __str__(self) -> str:
         """Return one line: where, what, and the mend."""
         said = f"{self.where}: {self.what}." if self.where else f"{self.what}."
-        return f"{said} {self.mend}." if self.mend else said
+        return plain(f"{said} {self.mend}." if self.mend else said)
 
 
 class InputError(SpineryError):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 from engine.model.art import Trim
-from engine.model.base import Instant, Value
+from engine.model.base import Hex, Instant, Value, make_plain
 from engine.model.design import Accepted
 from engine.model.reading import Reading
 
@@ -81,6 +81,9 @@ class Game(Value, frozen=True):
     accepted: Accepted = Accepted()
     fitted: Fitted | None = None
 
+    def __post_init__(self) -> None:
+        make_plain(self, "title", "series", "maker", "genre", "year", several=("notes", "extra"))
+
 
 class Picture(Value, frozen=True):
     """A picture of the collection, as found when it was taken in."""
@@ -92,7 +95,7 @@ class Picture(Value, frozen=True):
     width: int
     """In pixels, the right way up."""
     height: int
-    side: str
+    side: Hex
     """The colour of its left edge strip, ``#rrggbb``."""
     notes: tuple[str, ...] = ()
     """What opening it had to say: 'first of 3 pages'."""
@@ -105,7 +108,7 @@ class Picture(Value, frozen=True):
     split: tuple[float, float] | None = None
     """Where the spine of a flat cover scan begins and ends, as fractions of the trimmed width;
     None where it is no such scan."""
-    palette: tuple[str, ...] = ()
+    palette: tuple[Hex, ...] = ()
     """Its main colours as ``#rrggbb``, the most striking first."""
     dot: int = 0
     """Pixels to a side of one dot of a screenshot; 0 where it is no pixel art."""
@@ -113,6 +116,9 @@ class Picture(Value, frozen=True):
     """What it says and shows; None until it was read."""
     names: tuple[str, ...] = ()
     """Further file names that the same content came with, besides ``source``."""
+
+    def __post_init__(self) -> None:
+        make_plain(self, "source", "names")
 
 
 class Stage(StrEnum):

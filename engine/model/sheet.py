@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple
 
-from engine.model.base import Instant, Rect, Value
+from engine.model.base import Instant, Rect, Value, make_plain
 from engine.model.calibration import Calibration
 from engine.model.design import Design
 from engine.model.paper import Forme
@@ -59,6 +59,9 @@ class Printed(Value, frozen=True):
     spine: Literal["", "descending", "ascending"] = ""
     """Which way titles on upright spines read; '' for sheets pressed by a program that did not
     keep these two."""
+
+    def __post_init__(self) -> None:
+        make_plain(self, "titles")
 
 
 class Sheet(Value, frozen=True):

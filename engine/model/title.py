@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 
-from engine.model.base import Value
+from engine.model.base import NoHex, Value, make_plain
 from engine.model.text import FontRef
 
 
@@ -62,9 +62,12 @@ class EdgeTitle(Value, frozen=True):
     furniture: Furniture = Furniture()
     mark: str = ""
     """What stands in the mark's room."""
-    stripe: str = ""
+    stripe: NoHex = ""
     """The stripe's colour, ``#rrggbb``."""
     logo: Logo | None = None
     stand_ins: tuple[FontRef, ...] = ()
     """Fonts for the characters that ``font`` and the one that ships lack, to be asked in turn.
     Kept in the collection once the title is accepted; no other font is asked then."""
+
+    def __post_init__(self) -> None:
+        make_plain(self, "lines", "mark")

@@ -18,7 +18,7 @@ from engine.press.machine import machine_file
 from engine.press.pens.base import Pen, Ring, Rings, box, frame, moved, turned
 from engine.press.pens.pdf import PdfDocument
 from engine.press.pens.recorder import Recorder
-from engine.press.proof import insert_page, page_picture, proof, rasterise
+from engine.press.proof import insert_page, page_picture, proof
 from engine.press.sheetpage import bleed_on, draw_sheet, sheet_page
 from engine.press.strip import STRIP_SIZE
 from engine.press.ticket import draw_ticket, empty_page, ticket_lines, title_of
@@ -56,7 +56,6 @@ __all__ = [
     "order_of",
     "page_picture",
     "proof",
-    "rasterise",
     "sheet_page",
     "ticket_lines",
     "title_of",

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from engine.artwork import Coverage, coverage
+from engine.artwork import Coverage, coverage, page_pixels
 from engine.model import Rect, Size
 from engine.press.compose import Insert
 from engine.press.pens.base import moved, turned
 from engine.press.pens.pdf import PdfDocument
-from engine.press.proof import rasterise
 
 PPI = 60.0
 """Fine enough: coverage is a mean over some hundred thousand pixels."""
@@ -23,7 +22,7 @@ def ink_of(insert: Insert, bleed: float) -> Coverage:
     trim = Rect(bleed, bleed, *insert.net.size)
     pen = document.page(size, trim=trim, bleed=Rect(0, 0, size.width, size.height))
     insert.draw(moved(pen, turned(0, bleed, bleed)), bleed)
-    return coverage(rasterise(document.finish(), ppi=PPI))
+    return coverage(page_pixels(document.finish(), ppi=PPI))
 
 
 def bled(size: Size, bleed: float) -> Size:

@@ -24,6 +24,8 @@ from engine.press.media import media_name
 _SECONDS = 20.0
 """How long a print system may take to answer."""
 _POLL = 0.5
+_KEYWORD = re.compile(r"[\w.-]+")
+"""What a keyword of a printer is written with: a space would begin an option of its own."""
 
 
 class Printer(Value, frozen=True):
@@ -90,6 +92,8 @@ def send(
     if not known[printer].accepts:
         said = known[printer].said or "it takes no jobs"
         raise PrinterError(printer, said, "Start it again (cupsaccept), or choose another")
+    if tray and not _KEYWORD.fullmatch(tray):
+        raise PrinterError(tray, "is no name of a tray", "Give it as the printer calls it")
     options = {
         "print-scaling": "none",
         "media": media_name(stock),

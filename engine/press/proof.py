@@ -4,20 +4,15 @@ from __future__ import annotations
 
 from io import BytesIO
 from pathlib import Path
-from typing import TYPE_CHECKING
 
-from engine.artwork.pdfium import PDFIUM
+from engine.artwork import page_pixels
 from engine.model import Rect, Size
-from engine.model.errors import CollectionError
-from engine.model.units import POINTS_PER_INCH
+from engine.model.maker import MAKER
 from engine.press.compose import Insert
 from engine.press.pens.base import box, turned
 from engine.press.pens.pdf import PdfDocument
 from engine.press.placed import PlacedInsert, draw_inserts
 from engine.press.ticks import LONGEST
-
-if TYPE_CHECKING:
-    from PIL import Image
 
 BLEED = 1.0
 """In mm: what a sheet has where nobody set it otherwise."""
@@ -36,9 +31,13 @@ def proof(insert: Insert, ppi: float = 150.0) -> bytes:
 
 
 def page_picture(pdf: bytes | Path, ppi: float = 150.0) -> bytes:
-    """Return a PNG of the first page of a PDF. Raises what ``rasterise`` raises."""
+    """Return a PNG of the first page of a PDF. Raises what ``page_pixels`` raises."""
+    from PIL.PngImagePlugin import PngInfo
+
     file = BytesIO()
-    rasterise(pdf, 0, ppi).save(file, "PNG", dpi=(ppi, ppi))
+    told = PngInfo()
+    told.add_text("Software", MAKER)
+    page_pixels(pdf, 0, ppi).save(file, "PNG", dpi=(ppi, ppi), pnginfo=told)
     return file.getvalue()
 
 
@@ -53,21 +52,3 @@ def insert_page(insert: Insert, bleed: float = BLEED) -> bytes:
     placed = PlacedInsert(insert, turned(0, edge, edge))
     draw_inserts(pen, [placed], bleed, box(page.inset(_WHITE)), gutter=2 * bleed)
     return document.finish()
-
-
-def rasterise(pdf: bytes | Path, page: int = 0, ppi: float = 150.0) -> Image.Image:
-    """Return a page of a PDF, counted from 0, as an RGB picture at ``ppi`` pixels to the inch.
-
-    Raises CollectionError for a file that is gone or is no PDF.
-    """
-    import pypdfium2
-
-    where = str(pdf) if isinstance(pdf, Path) else "the page"
-    try:
-        with PDFIUM, pypdfium2.PdfDocument(pdf) as document:
-            picture: Image.Image = document[page].render(scale=ppi / POINTS_PER_INCH).to_pil()
-            return picture.convert("RGB")
-    except (OSError, IndexError, pypdfium2.PdfiumError) as error:
-        raise CollectionError(
-            where, "this page cannot be shown", "Press the sheet again"
-        ) from error

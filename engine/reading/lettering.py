@@ -26,6 +26,10 @@ has a dozen pixels then, which is what the reader needs."""
 LEAST_SURE = 0.5
 """Lines that are read with less are no lettering, as often as not; their boxes are dropped."""
 
+SLENDER = 4
+"""How many times as long as wide a picture may be: the detector enlarges the shorter side to what
+it needs, and a strip of 8 to 1 takes a gigabyte and ten seconds, one of 64 to 1 five."""
+
 TALL = 1.5
 """A box so much taller than wide holds a line that runs up or down, or one character."""
 
@@ -70,7 +74,7 @@ def find_lines(pixels: Pixels) -> tuple[TextLine, ...]:
 
 def _lines_in(pixels: Pixels) -> list[TextLine]:
     height, width = pixels.shape[:2]
-    found = _engine()(pixels[:, :, ::-1])  # it takes blue first
+    found = _engine()(_bearable(pixels)[:, :, ::-1])  # it takes blue first
     if found.boxes is None or found.txts is None:
         return []
     return [
@@ -78,6 +82,17 @@ def _lines_in(pixels: Pixels) -> list[TextLine]:
         for box, text, score in zip(found.boxes, found.txts, found.scores, strict=True)
         if text.strip()
     ]
+
+
+def _bearable(pixels: Pixels) -> Pixels:
+    """Return a picture, its last row or column drawn out where it is more slender than SLENDER."""
+    import numpy as np
+
+    height, width = pixels.shape[:2]
+    rows, columns = max(height, width // SLENDER), max(width, height // SLENDER)
+    if (rows, columns) == (height, width):
+        return pixels
+    return np.pad(pixels, ((0, rows - height), (0, columns - width), (0, 0)), mode="edge")
 
 
 def _turned_back(line: TextLine) -> TextLine:

@@ -12,7 +12,8 @@ from engine.model.errors import PictureError
 from engine.model.reading import Reading
 from engine.model.waiting import Cancel
 from engine.workers import Asked, Job, Pool, Reason, usable_cores
-from engine.workers.limits import READING
+from engine.workers.limits import GIGABYTE, READING
+from engine.workers.serving import within
 
 NEEDED = ("rapidocr", "onnxruntime", "cv2")
 
@@ -55,7 +56,8 @@ def read(path: bytes) -> Reading:
     from engine.artwork.opening import open_wholly
     from engine.reading import lettering, rounds, subject
 
-    image = open_wholly(Path(os.fsdecode(path)), enough=lettering.SIDE).image
+    with within(GIGABYTE):
+        image = open_wholly(Path(os.fsdecode(path)), enough=lettering.SIDE).image
     image.thumbnail((lettering.SIDE, lettering.SIDE), reducing_gap=3.0)
     pixels = np.asarray(image.convert("RGB"))
     lines = lettering.find_lines(pixels)

@@ -177,14 +177,14 @@ class Kinds:
         """Return a PNG of a kind's insert folded, its panels named. Raises CaseError."""
         return foldedview.folded_picture(self.folded(said), self.net(said))
 
-    def write_net(self, kind: str, path: Path) -> None:
+    def write_net(self, kind: str, path: Path, *, replace: bool = False) -> None:
         """Draw a kind's net as .svg, .dxf, .pdf or .png. Raises CaseError or InputError."""
-        write_out(path, netdrawing.net_file(self.net(kind), path.suffix))
+        write_out(path, netdrawing.net_file(self.net(kind), path.suffix), replace=replace)
 
-    def write_folded(self, kind: str, path: Path) -> None:
+    def write_folded(self, kind: str, path: Path, *, replace: bool = False) -> None:
         """Draw a kind's insert folded, as a PNG. Raises CaseError or InputError."""
         _must_be(path, ".png", "a folded view")
-        write_out(path, self.folded_picture(kind))
+        write_out(path, self.folded_picture(kind), replace=replace)
 
     # --- a person's own ----------------------------------------------------------------
 
@@ -216,7 +216,7 @@ class Kinds:
                 )
             return self._keep_kind(kind, settings)
 
-    def trial(self, said: str, path: Path | None = None) -> TrialReport:
+    def trial(self, said: str, path: Path | None = None, *, replace: bool = False) -> TrialReport:
         """Write a page to cut and hold against the case: by default among the sheets.
 
         Raises CaseError, RefusedError where the net does not fit the stock, InputError or
@@ -233,7 +233,7 @@ class Kinds:
         if path is None:
             path = self._session.collection.keep_trial(kind.id, page)
         else:
-            write_out(path, page)
+            write_out(path, page, replace=replace)
         return TrialReport(
             file=str(path),
             sides=self.trial_sides(kind.id),

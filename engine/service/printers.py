@@ -71,6 +71,7 @@ class Printers:
         *,
         duplex: bool = False,
         corrected: bool = False,
+        replace: bool = False,
     ) -> CheckReport:
         """Write the check page of a stock, by default among the sheets.
 
@@ -90,7 +91,7 @@ class Printers:
         if path is None:
             path = self._session.collection.keep_check_page(paper.id, page)
         else:
-            write_out(path, page)
+            write_out(path, page, replace=replace)
         return msgspec.structs.replace(report, file=str(path))
 
     def doubts(self, figures: CheckFigures, stock: str = "") -> Mapping[str, str]:

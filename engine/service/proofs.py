@@ -64,10 +64,22 @@ class Proofs:
             folded = casing.folded(design.case, frozenset(design.left_out))
         return folded_picture(folded, insert.net, insert, ppi)
 
-    def write(self, game: str, path: Path, ppi: float = 150, *, folded: bool = False) -> None:
-        """Write the proof of an insert, flat or folded, as a PNG. Raises InputError."""
+    def write(
+        self,
+        game: str,
+        path: Path,
+        ppi: float = 150,
+        *,
+        folded: bool = False,
+        replace: bool = False,
+    ) -> None:
+        """Write the proof of an insert, flat or folded, as a PNG, over another file if told to.
+
+        Raises InputError.
+        """
         if not COARSEST <= ppi <= FINEST:
             raise InputError("ppi", f"it is from {COARSEST} to {FINEST}", "Give another value")
         if path.suffix.lower() != ".png":
             raise InputError(str(path), "a proof is a PNG", "Let the name end in .png")
-        write_out(path, self.folded(game, ppi) if folded else self.proof(game, ppi))
+        drawn = self.folded(game, ppi) if folded else self.proof(game, ppi)
+        write_out(path, drawn, replace=replace)

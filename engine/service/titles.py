@@ -10,7 +10,7 @@ import msgspec
 from engine import artwork, lettering
 from engine.lettering.reach import Reader
 from engine.lettering.results import Legibility, Wording
-from engine.model import Value, columns
+from engine.model import FontRef, Value, columns
 from engine.model.errors import FontError, InputError, RefusedError
 from engine.service.designs import Designs
 from engine.service.session import Session
@@ -55,6 +55,7 @@ class Titles:
         file = Path(words.strip()).expanduser()
         if words.strip() and file.is_file():
             try:
+                lettering.tried(FontRef(str(file)))
                 found = tuple(one for one in lettering.faces_in(file) if one.usable)
             except FontError:
                 return ()

@@ -8,6 +8,7 @@ up all; docs/decisions/workers-by-pipes.md tells more.
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
 import sys
 from contextlib import suppress
@@ -24,7 +25,7 @@ sys.path[:] = {path!r}
 engine = sys.modules["engine"] = types.ModuleType("engine")
 engine.__path__ = [{folder!r}]
 from engine.workers.serving import serve
-serve({function!r}, {memory!r})
+serve({function!r}, {seconds!r}, {memory!r})
 """
 """The engine's front door is left shut: it would import all rooms, half a second of work."""
 
@@ -36,6 +37,13 @@ _SETTINGS = {
     # a quarter of the time that a picture takes; so much it may keep. Others know no such setting.
     "MALLOC_TOP_PAD_": "64000000",
 }
+
+
+_TOO_LONG = getattr(signal, "SIGXCPU", 0)
+"""What ends a process that used up its processor time (POSIX, setrlimit); Windows has no such."""
+
+_ENDING = 2.0
+"""Seconds that a process which answers nothing may take to end by itself."""
 
 
 class NoAnswer(Exception):  # noqa: N818 - what it means is for the pool to say
@@ -59,6 +67,7 @@ class Worker:
             path=sys.path,
             folder=str(Path(__file__).resolve().parents[1]),
             function=function,
+            seconds=limits.seconds,
             memory=limits.memory,
         )
         try:
@@ -81,7 +90,7 @@ class Worker:
 
     def ask(self, request: bytes) -> bytes:
         """Return the answer to ``request``. Raises NoAnswer where there is none."""
-        late = Timer(self._limits.seconds, self.end, [Reason.TIME])
+        late = Timer(self._limits.clock, self.end, [Reason.TIME])
         late.daemon = True
         late.start()
         try:
@@ -89,11 +98,19 @@ class Worker:
         finally:
             late.cancel()
         if answer is None:
-            self.end(Reason.CRASH)
-            self.let_go()
-            raise NoAnswer(self._ended or Reason.CRASH)
+            raise NoAnswer(self._told_why())
         self.fresh = False
         return answer
+
+    def _told_why(self) -> Reason:
+        """Return why there is no answer, the worker gone."""
+        with suppress(subprocess.TimeoutExpired):  # it may have shut its pipe and live on
+            self._process.wait(_ENDING)
+        if self._process.returncode == -_TOO_LONG:
+            self._ended = self._ended or Reason.TIME
+        self.end(Reason.CRASH)
+        self.let_go()
+        return self._ended or Reason.CRASH
 
     def _exchanged(self, request: bytes) -> bytes | None:
         try:

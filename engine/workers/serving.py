@@ -5,10 +5,14 @@ from __future__ import annotations
 import os
 import signal
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager, suppress
 from importlib import import_module
+from math import ceil
+from pathlib import Path
 from threading import Timer
-from typing import BinaryIO
+from time import process_time
+from typing import Any, BinaryIO
 
 import msgspec
 
@@ -20,13 +24,17 @@ _REQUEST = 1 << 30
 """Bytes of a request. It is our own: this only catches a stream that is out of step."""
 
 
-def serve(function: str, memory: int) -> None:
-    """Answer what comes on standard input with ``function``, "module:name", until it is closed."""
+def serve(function: str, seconds: float, memory: int) -> None:
+    """Answer what comes on standard input with ``function``, "module:name", until it is closed.
+
+    Each answer may take ``seconds`` of processor time; ``memory`` is for the process.
+    """
     requests, answers = _channels()
     _hold_to(memory)
     module, name = function.split(":")
     run = getattr(import_module(module), name)
     while (request := _next(requests)) is not None:
+        _give(seconds)
         reply = _replied(run, msgspec.msgpack.decode(request))
         send(answers, msgspec.msgpack.encode(reply))
 
@@ -61,16 +69,59 @@ def _channels() -> tuple[BinaryIO, BinaryIO]:
     return sys.stdin.buffer, answers
 
 
+@contextmanager
+def within(memory: int) -> Iterator[None]:
+    """Hold this worker to ``memory`` bytes more than it has by now, for a while.
+
+    Where the system cannot tell what it has, nothing is held. Raises MemoryError where the limit
+    is met, if the library that meets it does not end the process.
+    """
+    resource = _resource()
+    try:
+        pages = int(Path("/proc/self/statm").read_text(encoding="ascii").split()[0])
+    except OSError:
+        resource = None
+    if resource is None:
+        yield
+        return
+    before, most = resource.getrlimit(resource.RLIMIT_AS)
+    held = pages * resource.getpagesize() + memory
+    if before != resource.RLIM_INFINITY:
+        held = min(held, before)
+    resource.setrlimit(resource.RLIMIT_AS, (held, most))
+    try:
+        yield
+    finally:
+        resource.setrlimit(resource.RLIMIT_AS, (before, most))
+
+
 def _hold_to(memory: int) -> None:
     """Let the system refuse more than ``memory`` bytes of address space, where it can."""
-    try:
-        import resource
-    except ImportError:  # Windows
+    resource = _resource()
+    if resource is None:
         return
     _, most = resource.getrlimit(resource.RLIMIT_AS)
     held = memory if most == resource.RLIM_INFINITY else min(memory, most)
-    try:
+    with suppress(OSError, ValueError):  # macOS knows the limit and refuses to set it
         resource.setrlimit(resource.RLIMIT_AS, (held, held))
         resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
-    except (OSError, ValueError):  # macOS knows the limit and refuses to set it
+
+
+def _give(seconds: float) -> None:
+    """Let the system end this process when it has used so much more of the processor."""
+    resource = _resource()
+    if resource is None:
         return
+    _, most = resource.getrlimit(resource.RLIMIT_CPU)
+    held = ceil(process_time() + seconds)
+    with suppress(OSError, ValueError):
+        held = held if most == resource.RLIM_INFINITY else min(held, most)
+        resource.setrlimit(resource.RLIMIT_CPU, (held, most))
+
+
+def _resource() -> Any:
+    try:
+        import resource
+    except ImportError:  # Windows
+        return None
+    return resource

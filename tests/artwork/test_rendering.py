@@ -223,7 +223,7 @@ def test_alpha_shows_the_base_colour(tmp_path):
 def shapes(tmp_path_factory) -> dict[tuple[int, int], Path]:
     folder = tmp_path_factory.mktemp("shapes")
     paths = {}
-    for size in ((1, 1), (1, 90), (90, 1), (37, 53), (300, 200)):
+    for size in ((1, 1), (1, 50), (50, 1), (37, 53), (300, 200)):
         paths[size] = folder / f"{size[0]}x{size[1]}.png"
         photo("coffee").resize(size).save(paths[size])
     return paths
@@ -238,7 +238,7 @@ splits = st.none() | st.tuples(st.floats(0.01, 0.49), st.floats(0.5, 0.99))
     max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 @given(
-    size=st.sampled_from([(1, 1), (1, 90), (90, 1), (37, 53), (300, 200)]),
+    size=st.sampled_from([(1, 1), (1, 50), (50, 1), (37, 53), (300, 200)]),
     panel=st.builds(Size, st.floats(2, 120), st.floats(2, 120)),
     bleed=bleeds,
     art=st.builds(

@@ -120,7 +120,7 @@ def test_a_flat_cover_scanned_askew_is_straightened_trimmed_and_split():
     assert right >= 7
 
 
-@pytest.mark.parametrize("size", [(1, 1), (1, 3000), (3000, 1), (25, 25), (640, 640)])
+@pytest.mark.parametrize("size", [(1, 1), (1, 50), (50, 1), (25, 25), (640, 640)])
 def test_a_picture_of_one_colour_or_hardly_any_pixels_shows_nothing(tmp_path, size):
     path = tmp_path / "flat.png"
     Image.new("RGB", size, "#2c7a3c").save(path)

@@ -181,11 +181,21 @@ def test_a_refusal_is_told_in_a_sentence(number: int, words: str) -> None:
 
 
 def test_a_file_asked_for_outside_is_written_whole(tmp_path: Path, told: Told) -> None:
-    write_out(tmp_path / "net.svg", b"old")
+    write_out(tmp_path / "net.svg", b"<!-- Spinery --> old")
     write_out(tmp_path / "net.svg", b"new")
     assert (tmp_path / "net.svg").read_bytes() == b"new"
     assert told[0] == "forced .net.svg.new"
     assert [path.name for path in tmp_path.iterdir()] == ["net.svg"]
+
+
+def test_a_file_of_others_is_written_over_only_when_told_to(tmp_path: Path) -> None:
+    path = tmp_path / "letter.pdf"
+    path.write_bytes(b"%PDF-1.7 a letter to the bank")
+    with pytest.raises(InputError, match="Spinery did not make it"):
+        write_out(path, b"new")
+    assert path.read_bytes().endswith(b"bank")
+    write_out(path, b"new", replace=True)
+    assert path.read_bytes() == b"new"
 
 
 @pytest.mark.parametrize(

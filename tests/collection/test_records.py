@@ -15,11 +15,11 @@ from engine.model.settings import Settings
 
 def test_a_record_stands_on_one_line_with_spaces() -> None:
     row = written(
-        Game("tide", "Tide\nMill", datetime(2026, 3, 1, tzinfo=UTC), extra={"Shelf": "B"})
+        Game("tide", "Tide", datetime(2026, 3, 1, tzinfo=UTC), notes="a\nb", extra={"Shelf": "B"})
     )
     assert row.text == (
-        b'{"id": "tide", "title": "Tide\\nMill", "added_at": "2026-03-01T00:00:00Z", '
-        b'"extra": {"Shelf": "B"}}'
+        b'{"id": "tide", "title": "Tide", "added_at": "2026-03-01T00:00:00Z", '
+        b'"notes": "a\\nb", "extra": {"Shelf": "B"}}'
     )
 
 

@@ -12,8 +12,9 @@ from typing import NamedTuple
 
 import numpy as np
 
+from engine.artwork import page_pixels
 from engine.model import Size
-from engine.press import CheckFigures, CheckLines, rasterise
+from engine.press import CheckFigures, CheckLines
 
 PER_MM = 10
 """Pixels to the millimetre."""
@@ -94,7 +95,7 @@ def printed_on(
     pdf: bytes, size: Size, printer: Printer, page: int = 0, *, back: bool = False
 ) -> Paper:
     """Return what comes out when ``printer`` prints a page on paper of its size."""
-    picture = rasterise(pdf, page, 25.4 * PER_MM).convert("L")
+    picture = page_pixels(pdf, page, 25.4 * PER_MM).convert("L")
     return Paper(np.asarray(picture), size, printer, back)
 
 

@@ -19,6 +19,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 from PIL import Image
 
+from engine.artwork import page_pixels
 from engine.cases import CaseKind, FlatNet, Panel, Role, Side, flatten
 from engine.cases.model import Measure
 from engine.lettering import default_font
@@ -26,7 +27,7 @@ from engine.model import Art, Colours, Design, Fit, InkMode, Matte, PanelArt, Pa
 from engine.model.errors import PictureError
 from engine.press import Insert, compose
 from engine.press.pens.recorder import ImageStroke, Recorder, TextStroke
-from engine.press.proof import insert_page, rasterise
+from engine.press.proof import insert_page
 from tests.measuring import MM, TRUE
 from tests.press.making import CALIPER, net
 
@@ -109,7 +110,7 @@ def test_a_back_cover_lies_on_the_back_the_right_way_up_and_bleeds(
     assert len(on_net) == 2
     assert min(max(map(abs, map(float.__sub__, box, wanted))) for box in on_net) < TRUE
 
-    picture = rasterise(file.getvalue(), 0, PER_MM * 25.4)
+    picture = page_pixels(file.getvalue(), 0, PER_MM * 25.4)
     below = BLUE if above == RED else RED
 
     def at(x: float, y: float) -> tuple[int, ...]:

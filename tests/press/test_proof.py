@@ -7,8 +7,9 @@ import pytest
 from PIL import Image
 from pypdf import PdfReader
 
+from engine.artwork import page_pixels
 from engine.model.errors import CollectionError
-from engine.press import insert_page, page_picture, proof, rasterise
+from engine.press import insert_page, page_picture, proof
 from tests.press.making import insert
 
 MM = 25.4 / 72
@@ -61,12 +62,12 @@ def test_a_page_is_shown_from_its_file_too(picture: Path, tmp_path: Path) -> Non
     pdf = insert_page(insert("snap-shell", "Tovarby", picture))
     path = tmp_path / "page.pdf"
     path.write_bytes(pdf)
-    assert rasterise(path).tobytes() == rasterise(pdf).tobytes()
-    assert Image.open(BytesIO(page_picture(path, 60))).width == rasterise(pdf, 0, 60).width
+    assert page_pixels(path).tobytes() == page_pixels(pdf).tobytes()
+    assert Image.open(BytesIO(page_picture(path, 60))).width == page_pixels(pdf, 0, 60).width
 
 
 def test_a_page_that_cannot_be_shown_is_named(tmp_path: Path) -> None:
     with pytest.raises(CollectionError, match=r"gone\.pdf: this page cannot be shown"):
-        rasterise(tmp_path / "gone.pdf")
+        page_pixels(tmp_path / "gone.pdf")
     with pytest.raises(CollectionError, match="cannot be shown"):
-        rasterise(b"no page at all")
+        page_pixels(b"no page at all")

@@ -10,10 +10,11 @@ import pdfplumber
 import pytest
 from pypdf import PdfReader
 
+from engine.artwork import page_pixels
 from engine.cases import Role
 from engine.model import Placement, Rect, Sheet, Stock
 from engine.model.errors import RefusedError
-from engine.press import Insert, rasterise, sheet_page
+from engine.press import Insert, sheet_page
 from tests.press.making import A4, LETTER, insert, place, sheet
 
 MM = 25.4 / 72  # the inch of 1959; ISO 32000-1, 8.3.2.3
@@ -105,7 +106,7 @@ def test_a_tray_card_is_as_the_trade_has_it(
     # memory). Measured from the colours of the rasterised page, at 20 pixels to the mm.
     made, pdf = pressed
     placement = made.placements[1]
-    picture = rasterise(pdf, 0, 508)
+    picture = page_pixels(pdf, 0, 508)
     y = round((made.forme.stock.height - placement.y - placement.height / 2) * 20)
     yellow = [picture.getpixel((x, y)) == (0xF0, 0xE0, 0x20) for x in range(picture.width)]
     edges = [x / 20 for x in range(1, len(yellow)) if yellow[x] != yellow[x - 1]]
@@ -120,7 +121,7 @@ def test_colour_runs_past_every_cut_and_no_farther(
     pressed: tuple[Sheet, bytes], inserts: dict[str, Insert]
 ) -> None:
     made, pdf = pressed
-    picture = rasterise(pdf, 0, 508)
+    picture = page_pixels(pdf, 0, 508)
     height = made.forme.stock.height
 
     def white(x: float, y: float) -> bool:
@@ -186,7 +187,7 @@ def test_nothing_is_drawn_outside_what_the_printer_reaches(pressed: tuple[Sheet,
         assert x0 >= area.x - 0.01
         assert x1 <= area.x + area.width + 0.01
         assert y1 <= area.y + area.height + 0.01
-    picture = rasterise(pdf, 0, 127)
+    picture = page_pixels(pdf, 0, 127)
     inked = picture.convert("L").point(lambda level: 255 * (level < 250)).getbbox()
     assert inked is not None
     left, top, right, bottom = (edge / 5 for edge in inked)
@@ -252,7 +253,7 @@ def test_bleed_never_reaches_a_neighbour_across_a_narrow_gutter(inserts: dict[st
     width = one.net.size.width
     made = sheet(A4, [place("tovarby", one, 13, 27), place("tovarby", one, 13 + width + 0.5, 27)])
     made = replace(made, forme=replace(made.forme, gutter=0.5))
-    picture = rasterise(sheet_page(made, inserts, NAMES), 0, 508)
+    picture = page_pixels(sheet_page(made, inserts, NAMES), 0, 508)
     y = (297 - 27 - 30) * 20
     base = (0x20, 0x40, 0x60)
     row = [picture.getpixel((round(x * 20), y)) for x in (13 + width - 0.1, 13 + width + 0.6)]

@@ -6,6 +6,7 @@ import sys
 from collections.abc import Callable, Mapping, Sequence
 
 from engine import QUESTIONS, CaseShape, Measured, Question, RefusedError, figure
+from tui.cli.saying import printable, tell
 from tui.words import SHAPES, usual_figures
 
 
@@ -94,7 +95,7 @@ def _ask_length(
 
 def _ask(prompt: str, *, required: bool = False) -> str:
     while True:
-        sys.stderr.write(prompt)
+        sys.stderr.write(printable(prompt, sys.stderr))
         sys.stderr.flush()
         line = sys.stdin.readline()
         if not line:
@@ -104,4 +105,4 @@ def _ask(prompt: str, *, required: bool = False) -> str:
 
 
 def _tell(line: str) -> None:
-    sys.stderr.write(f"{line}\n")
+    tell(line)

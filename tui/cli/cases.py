@@ -5,7 +5,6 @@ from __future__ import annotations
 import sys
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from collections.abc import Sequence
-from pathlib import Path
 from typing import Any
 
 from engine import (
@@ -24,7 +23,7 @@ from engine import (
 from tui.cli.answers import Answer, Command, wrote
 from tui.cli.asking import ask_for
 from tui.cli.opening import folder_to_hand, opened
-from tui.cli.options import add_settings_of_kind, chosen_of_kind
+from tui.cli.options import add_out, add_settings_of_kind, chosen_of_kind
 from tui.cli.told import Object, told
 
 NEW = "new"
@@ -56,7 +55,7 @@ def add(one: ArgumentParser) -> None:
     one.add_argument(
         "kind", nargs="?", metavar="KIND", help='a case kind\'s id or name, or "new" to add one'
     )
-    one.add_argument("--out", type=Path, metavar="FILE", help="draw its net: .svg .dxf .pdf .png")
+    add_out(one, "FILE", "draw its net: .svg .dxf .pdf .png")
     one.add_argument("--folded", action="store_true", help="draw it folded instead, as .png")
     one.add_argument("--trial", action="store_true", help="write a trial cut, as .pdf")
     one.add_argument(
@@ -101,7 +100,7 @@ def run(asked: Namespace) -> Answer:
         if asked.kind == NEW:
             return _new(shop, asked, settings)
         if asked.trial:
-            return _trial(shop.kinds.trial(asked.kind, asked.out))
+            return _trial(shop.kinds.trial(asked.kind, asked.out, replace=asked.replace))
         if asked.correct:
             shop.kinds.correct(asked.kind, asked.correct, **settings)
         elif settings:
@@ -121,7 +120,7 @@ def _draw(shop: Workshop, asked: Namespace) -> Answer:
     if not asked.out:
         raise InputError("--folded", "draws a picture", "Add --out FILE.png")
     write = shop.kinds.write_folded if asked.folded else shop.kinds.write_net
-    write(asked.kind, asked.out)
+    write(asked.kind, asked.out, replace=asked.replace)
     return wrote(asked.out)
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import sys
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
-from pathlib import Path
 
 from engine import (
     CHECKED,
@@ -19,6 +18,7 @@ from engine import (
 from tui.cli.answers import Answer, Command
 from tui.cli.asking import ask_for_figure
 from tui.cli.opening import opened
+from tui.cli.options import add_out
 from tui.cli.told import told
 
 REQUIRED = tuple(name for name in CHECKED if name not in CHECKED_ON_BACK)
@@ -40,7 +40,7 @@ def add(one: ArgumentParser) -> None:
     one.add_argument(
         "--corrected", action="store_true", help="write it corrected, to see that all is true now"
     )
-    one.add_argument("--out", type=Path, metavar="FILE.pdf", help="where to write it")
+    add_out(one, "FILE.pdf", "where to write it")
     one.add_argument("--measured", action="store_true", help="ask for what was measured")
     one.add_argument("--forget", action="store_true", help="undo nothing of this printer any more")
     one.add_argument("--anyway", action="store_true", help="keep figures that are doubted")
@@ -66,7 +66,11 @@ def run(asked: Namespace) -> Answer:
             words = _kept(report, shop.setup.settings().printer)
         else:
             report = shop.printers.check_page(
-                *where, asked.out, duplex=asked.duplex, corrected=asked.corrected
+                *where,
+                asked.out,
+                duplex=asked.duplex,
+                corrected=asked.corrected,
+                replace=asked.replace,
             )
             words = _written(report, asked)
     return Answer(words, told(report))

@@ -10,6 +10,7 @@ from engine import RefusedError, holds_collection, remember
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import show
 from tui.cli.progress import standing
+from tui.cli.saying import tell
 
 
 def add(one: ArgumentParser) -> None:
@@ -27,7 +28,7 @@ def run(asked: Namespace) -> Answer | None:
         raise RefusedError(str(asked.folder), "holds a collection already")
     if not made:
         if sys.stderr.isatty():
-            print(f"Making the demo in {asked.folder}.", file=sys.stderr, flush=True)
+            tell(f"Making the demo in {asked.folder}.", now=True)
         workshop = make_demo(asked.folder)
         answer = standing(workshop)
         workshop.close()

@@ -7,7 +7,6 @@ Control-C, as shells count it: 128 and the number of the signal.
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Sequence
 from difflib import get_close_matches
 from pathlib import Path
@@ -16,6 +15,8 @@ from engine import InputError, RefusedError, SpineryError
 from tui.cli import COMMANDS
 from tui.cli.answers import BAD_INPUT, DONE, NOTHING, STOPPED, STOPPED_WORDS
 from tui.cli.opening import show, usual_folder
+from tui.cli.saying import answer as said
+from tui.cli.saying import tell
 from tui.cli.told import text
 
 OPEN = """\
@@ -67,12 +68,12 @@ def _do(arguments: Sequence[str]) -> int:
     answer = COMMANDS[asked.command].run(asked)
     if answer is None:
         return DONE
-    print(text(answer.data) if asked.json else "\n".join(answer.words))
+    said(text(answer.data) if asked.json else "\n".join(answer.words))
     return answer.code
 
 
 def _complain(error: object, code: int) -> int:
-    print(error, file=sys.stderr)
+    tell(error)
     return code
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from argparse import Namespace
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -16,6 +15,7 @@ from engine import (
     open_workshop,
     remember,
 )
+from tui.cli.saying import tell
 
 
 def folder_to_hand() -> Path | None:
@@ -49,7 +49,7 @@ def opened(asked: Namespace, *, make: bool = False) -> Iterator[Workshop]:
         raise InputError(str(folder), "holds no collection", f"Open it once: spinery {folder}")
     workshop = open_workshop(folder)
     for note in workshop.notes:
-        print(note, file=sys.stderr)
+        tell(note)
     try:
         yield workshop
     finally:

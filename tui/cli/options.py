@@ -31,6 +31,14 @@ def add_games(one: argparse.ArgumentParser, count: str) -> None:
     one.add_argument("games", nargs=count, metavar="GAME", help="a game's id or title")
 
 
+def add_out(one: argparse.ArgumentParser, sign: str, about: str, *, required: bool = False) -> None:
+    """Add where to write a file, called ``sign``."""
+    one.add_argument("--out", type=Path, metavar=sign, required=required, help=about)
+    one.add_argument(
+        "--replace", action="store_true", help="write over a file that Spinery did not make"
+    )
+
+
 def numbers(text: str) -> tuple[int, ...]:
     """Return the whole numbers of a list parted by commas."""
     try:

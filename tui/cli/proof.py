@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
-from pathlib import Path
 
 from tui.cli.answers import Answer, Command, wrote
 from tui.cli.opening import opened
+from tui.cli.options import add_out
 
 
 def add(one: ArgumentParser) -> None:
     """Add what it takes."""
     one.add_argument("game", metavar="GAME", help="a game's id or title")
-    one.add_argument("--out", type=Path, metavar="FILE.png", required=True)
+    add_out(one, "FILE.png", "where to write it", required=True)
     one.add_argument("--folded", action="store_true", help="as it looks in the case")
     one.add_argument("--ppi", type=float, default=150.0, help="pixels to the inch (150)")
 
@@ -20,7 +20,9 @@ def add(one: ArgumentParser) -> None:
 def run(asked: Namespace) -> Answer:
     """Write it."""
     with opened(asked) as shop:
-        shop.proofs.write(asked.game, asked.out, asked.ppi, folded=asked.folded)
+        shop.proofs.write(
+            asked.game, asked.out, asked.ppi, folded=asked.folded, replace=asked.replace
+        )
     return wrote(asked.out)
 
 

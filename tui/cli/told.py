@@ -9,6 +9,7 @@ field stands in ``engine.model.units``.
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator, Mapping
 from datetime import UTC, datetime
 from enum import Enum
@@ -24,8 +25,18 @@ Marks = Mapping[str, Any]
 
 
 def text(data: Object) -> str:
-    """Return an object as indented JSON."""
-    return json.dumps(data, indent=2, ensure_ascii=False)
+    """Return an object as indented JSON; what acts on a terminal stands in it as an escape."""
+    return _HIDDEN.sub(_escape, json.dumps(data, indent=2, ensure_ascii=False))
+
+
+_HIDDEN = re.compile(
+    r"[^\n -~\u00a0-\u2027\u202f-\u2065\u206a-\ud7ff\ue000-\ufefe\uff00-\ufff8\ufffc-\U000dffff]"
+)
+"""All but what is printed and harmless; ``json`` itself escapes only below the space."""
+
+
+def _escape(found: re.Match[str]) -> str:
+    return json.dumps(found[0])[1:-1]
 
 
 def told(value: Any, *only: str) -> Any:

@@ -14,6 +14,7 @@ from typing import Any
 from fontTools.misc.transform import Transform
 
 from engine.model import TextRun
+from engine.model.maker import MAKER
 from engine.model.units import millimetres
 from engine.press.pens.base import Rings
 
@@ -43,7 +44,7 @@ class DxfPen:
         text = StringIO()
         with _without_clock():
             self._document.write(text)
-        return text.getvalue().encode("utf-8")
+        return f"999\n{MAKER}\n{text.getvalue()}".encode()
 
     def fill(self, rings: Rings, colour: str) -> None:
         """Draw nothing."""

@@ -16,6 +16,7 @@ from io import BytesIO
 from typing import Any, Literal
 
 from engine.model import Rect, Size
+from engine.model.maker import MAKER
 from engine.model.units import points
 from engine.press.pens import srgb
 from engine.press.pens.content import PageFont, PdfPen, Resources
@@ -24,7 +25,6 @@ from engine.press.pens.xmp import packet
 
 _VERSION = (1, 7)
 """ISO 32000-1; PrintScaling came with 1.6."""
-_MAKER = "Spinery"
 _DATE = "2000-01-01T00:00:00+00:00"
 """Of every file, since the same drawing gives the same bytes; as the PDF library writes it."""
 
@@ -43,7 +43,7 @@ class PdfDocument:
         info.format = lambda document: self._info(title).format(document)
         catalog = self._doc.Catalog
         catalog.ViewerPreferences = self._dictionary(PrintScaling="/None", DisplayDocTitle="true")
-        metadata = self._stream(packet(title, _MAKER, _DATE), packed=False)  # 19005-1, 6.7.2
+        metadata = self._stream(packet(title, MAKER, _DATE), packed=False)  # 19005-1, 6.7.2
         metadata.dictionary = self._dictionary(Type="/Metadata", Subtype="/XML")
         catalog.Metadata = metadata
         # The library writes no entry of the catalogue that it does not know.
@@ -58,8 +58,8 @@ class PdfDocument:
         text, day = self._lib.PDFString, self._lib.PDFString("D:20000101000000+00'00'")
         return self._dictionary(
             Title=text(title),
-            Creator=text(_MAKER),
-            Producer=text(_MAKER),
+            Creator=text(MAKER),
+            Producer=text(MAKER),
             CreationDate=day,
             ModDate=day,
             Trapped="/False",

@@ -17,6 +17,7 @@ from fontTools.pens.svgPathPen import SVGPathPen
 from fontTools.pens.transformPen import TransformPen
 
 from engine.model import FontRef, Size, TextRun
+from engine.model.maker import MAKER
 from engine.model.units import millimetres
 from engine.press.pens.base import Rings
 from engine.press.pens.typeface import Typeface
@@ -63,7 +64,9 @@ class SvgPen:
             f'version="1.1" width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}">'
         )
         title = f"<title>{escape(self._title)}</title>"
-        return "\n".join([head, title, *art, *groups, "</svg>\n"]).encode("utf-8")
+        return "\n".join([head, f"<!-- {MAKER} -->", title, *art, *groups, "</svg>\n"]).encode(
+            "utf-8"
+        )
 
     def fill(self, rings: Rings, colour: str) -> None:
         """Cover the inside of ``rings`` with ``colour``."""

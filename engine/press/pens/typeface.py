@@ -96,7 +96,11 @@ class Typeface:
             wanted.pin_all_axes_to_default(self._face)
             for tag, value in self._axes.items():
                 wanted.pin_axis_location(self._face, tag, value)
-        return bytes(hb.subset(self._face, wanted).blob.data)
+        try:
+            return bytes(hb.subset(self._face, wanted).blob.data)
+        except RuntimeError as error:
+            what = "its outlines cannot be read"
+            raise FontError(self.name, what, "Choose another font") from error
 
     def draw(self, gid: int, pen: Any) -> None:
         """Draw the outline of glyph ``gid`` onto a fontTools ``pen``, its baseline from the origin.

@@ -10,10 +10,11 @@ import pytest
 from fontTools.misc.transform import Transform
 from pypdf import PdfReader
 
+from engine.artwork import page_pixels
 from engine.lettering import default_font, lay, shape
 from engine.model import FontRef, Rect, Size
 from engine.model.units import MM_PER_INCH, POINTS_PER_INCH
-from engine.press import PdfDocument, box, rasterise, turned
+from engine.press import PdfDocument, box, turned
 from engine.press.pens.typeface import Typeface
 from tests.lettering.typefaces import STYLE
 
@@ -109,7 +110,7 @@ def test_lengths_come_back_as_they_were_given() -> None:
 
 
 def test_a_hole_stays_open_and_a_clip_holds() -> None:
-    picture = rasterise(drawn(), 0, 127)  # 5 pixels to the mm
+    picture = page_pixels(drawn(), 0, 127)  # 5 pixels to the mm
 
     def colour(x: float, y: float) -> tuple[int, int, int]:
         return picture.getpixel((round(x * 5), round((297 - y) * 5)))  # type: ignore[return-value]
@@ -220,7 +221,7 @@ def test_outlines_that_cannot_be_embedded_are_drawn_with_the_text_beneath(cff: F
     assert drawn_at[0] == pytest.approx(
         [50 + 0.1 * em, 100, 50 + 0.5 * em, 100 + 0.7 * em], abs=1e-3
     )
-    picture = rasterise(pdf, 0, 127)
+    picture = page_pixels(pdf, 0, 127)
     inside = (50 + 0.3 * em, 100 + 0.3 * em)
     assert picture.getpixel((round(inside[0] * 5), round((297 - inside[1]) * 5))) == (0, 255, 0)
     fonts = PdfReader(BytesIO(pdf)).pages[0]["/Resources"]["/Font"].values()
@@ -277,7 +278,7 @@ def test_points_and_vowels_are_found_with_their_letter(title: str) -> None:
 def test_dots_and_marks_are_drawn_at_their_place_all_the_same() -> None:
     # The same glyphs, once as text with their marks as outlines, once all as outlines.
     title = SCRIPTS["Arabic"]
-    picture = rasterise(printed(title), 0, 600)
+    picture = page_pixels(printed(title), 0, 600)
     wanted = PdfDocument("outlines")
     pen = wanted.page(A4)
     for line in lay((title,), 12, Size(150, 12), default_font(), STYLE):
@@ -287,7 +288,8 @@ def test_dots_and_marks_are_drawn_at_their_place_all_the_same() -> None:
     import numpy as np
 
     a, b = (
-        np.asarray(p.convert("L"), dtype=int) for p in (picture, rasterise(wanted.finish(), 0, 600))
+        np.asarray(p.convert("L"), dtype=int)
+        for p in (picture, page_pixels(wanted.finish(), 0, 600))
     )
     assert (a < 128).sum() > 5000
     assert ((a < 128) != (b < 128)).sum() < 0.05 * (a < 128).sum()

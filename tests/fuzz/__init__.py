@@ -1,0 +1,1 @@
+"""Fuzzing: whatever a file holds, it is used or refused in a sentence, within the limits."""
