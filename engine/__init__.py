@@ -15,6 +15,7 @@ from engine.cases import (
 from engine.collection import Finding
 from engine.collection.opening import known_pictures
 from engine.collection.recent import holds_collection, last_opened, remember
+from engine.collection.restoring import Copy, Restored, copies
 from engine.ganging import Cut, Lack, Why
 from engine.ganging.results import (
     CutsReport,
@@ -57,7 +58,9 @@ from engine.model import (
 )
 from engine.model.errors import (
     CaseError,
+    ChangedError,
     CollectionError,
+    DamagedError,
     FontError,
     InputError,
     ListError,
@@ -66,6 +69,7 @@ from engine.model.errors import (
     ReadOnlyError,
     RefusedError,
     SpineryError,
+    UnconfirmedError,
 )
 from engine.model.naming import Of, There
 from engine.model.setting import Settable
@@ -91,7 +95,7 @@ from engine.model.units import MM_PER_INCH, figure
 from engine.model.waiting import Cancel, Cancelled
 from engine.press.checkpage import check_option
 from engine.press.printers import Printer
-from engine.service import Workshop, open_workshop
+from engine.service import Workshop, open_workshop, restore
 from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
 from engine.service.delivery import Delivery, IntakeReport, unpack
@@ -137,6 +141,7 @@ __all__ = [
     "CaseError",
     "CaseKind",
     "CaseShape",
+    "ChangedError",
     "CheckFigures",
     "CheckReport",
     "Choice",
@@ -144,8 +149,10 @@ __all__ = [
     "ColourChoice",
     "Colours",
     "ColoursReport",
+    "Copy",
     "Cut",
     "CutsReport",
+    "DamagedError",
     "Decision",
     "Delivery",
     "Design",
@@ -217,6 +224,7 @@ __all__ = [
     "ReadingReport",
     "Rect",
     "RefusedError",
+    "Restored",
     "Rule",
     "Settable",
     "SettingLine",
@@ -238,6 +246,7 @@ __all__ = [
     "TrialReport",
     "TrialSide",
     "Trim",
+    "UnconfirmedError",
     "Undecided",
     "Usual",
     "Why",
@@ -245,12 +254,14 @@ __all__ = [
     "Words",
     "Workshop",
     "check_option",
+    "copies",
     "figure",
     "holds_collection",
     "known_pictures",
     "last_opened",
     "open_workshop",
     "remember",
+    "restore",
     "shipped_kinds",
     "unpack",
 ]

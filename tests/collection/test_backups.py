@@ -34,12 +34,32 @@ def test_the_same_content_is_not_kept_twice(opens: Opens, folder: Path) -> None:
 
 def test_the_newest_and_the_last_of_each_day_are_kept(tmp_path: Path) -> None:
     file = tmp_path / "collection.json"
-    for day in range(12):
-        for hour in range(5):
+    for day in range(40):
+        for hour in range(4):
             file.write_text(f"{day} {hour}")
             backups.keep(file, NOON + timedelta(days=day, hours=hour))
     kept = [path.read_text() for path in backups.backups(tmp_path)]
-    assert kept == ["11 4", "11 3", "11 2", "10 4", "9 4", "8 4", "7 4", "6 4", "5 4"]
+    ten = [f"{day} {hour}" for day in (39, 38, 37) for hour in (3, 2, 1, 0)][:10]
+    assert kept == [*ten, *(f"{day} 3" for day in range(36, 9, -1))]
+    assert len({stamp.partition(" ")[0] for stamp in kept}) == 30
+
+
+def test_a_clock_set_back_makes_no_copy_older_than_those_before_it(tmp_path: Path) -> None:
+    file = tmp_path / "collection.json"
+    for number in range(15):
+        file.write_text(str(number))
+        backups.keep(file, NOON - timedelta(days=400 * number))
+    assert [path.read_text() for path in backups.backups(tmp_path)] == [
+        str(number) for number in range(14, 4, -1)
+    ]
+
+
+def test_two_copies_of_one_second_are_both_kept(tmp_path: Path) -> None:
+    file = tmp_path / "collection.json"
+    for text in ("one", "two"):
+        file.write_text(text)
+        backups.keep(file, NOON)
+    assert [path.read_text() for path in backups.backups(tmp_path)] == ["two", "one"]
 
 
 def test_the_zone_of_the_clock_does_not_change_the_order(tmp_path: Path) -> None:

@@ -56,11 +56,6 @@ def test_a_damaged_older_file_is_told_in_a_sentence(monkeypatch: pytest.MonkeyPa
         migrate(at(1), FILE, {1: needs_a_number})
 
 
-def test_a_newer_file_is_not_touched() -> None:
-    with pytest.raises(CollectionError, match=r"written by a newer Spinery .* Install the newer"):
-        migrate(at(schema.SCHEMA + 1), FILE)
-
-
 @pytest.mark.parametrize("number", [None, "1", 0, True, 1.5])
 def test_the_schema_is_a_number_from_one(number: object) -> None:
     with pytest.raises(CollectionError, match="meta, row 1, field schema: a number from 1"):

@@ -22,6 +22,7 @@ from tui.cli import (
     proof,
     propose,
     read,
+    restore,
     settle,
     setup,
     sheets,
@@ -57,6 +58,7 @@ COMMANDS = {
         titles,
         checkpage,
         check,
+        restore,
     )
 }
 """By name, in the order of the help."""
