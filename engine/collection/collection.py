@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Callable, Iterable, Mapping
 from datetime import datetime
 from pathlib import Path
 from threading import RLock
+from time import perf_counter
 from typing import Any, NamedTuple, Self, TypeVar
 
 from engine.collection import backups, folders
@@ -27,6 +29,8 @@ from engine.model.errors import (
     UnconfirmedError,
 )
 from engine.model.settings import Settings
+
+_log = logging.getLogger("spinery.collection")
 
 K = TypeVar("K")
 V = TypeVar("V", bound=Value)
@@ -60,6 +64,8 @@ class Collection:
         self._take(opened)
 
     def _take(self, opened: OpenFolder) -> None:
+        how = "for reading" if opened.lock is None else "for writing"
+        _log.info("opened %s %s %s", self.folder, how, " ".join(opened.notes))
         self.read_only = opened.lock is None
         self.notes = opened.notes
         self.may_go_on = opened.is_taken
@@ -332,7 +338,15 @@ class Collection:
             pictures=tables.pictures.edits(changes.get("pictures", {})),
             settings=settings and Edit(settings.old or Settings(), settings.new or Settings()),
         )
-        doubt = self._store.apply(changes, history)
+        begun = perf_counter()
+        try:
+            doubt = self._store.apply(changes, history)
+        except CollectionError as error:
+            _log.error("%s: not recorded: %s", words, error)
+            raise
+        took = (perf_counter() - begun) * 1000
+        rows = sum(map(len, changes.values()))
+        _log.info("%s (%d records, %.0f ms) %s", words or "noted", rows, took, doubt or "")
         if edits.sheets:
             keep_pages(self.folder, self.sheets.values())
         return edits._replace(doubt=doubt)
@@ -344,6 +358,7 @@ class Collection:
         kept = backups.new_path(self.folder, backups.ASIDE, self._now())
         self._store.write_aside(kept, changes, history)
         self.read_only = self.may_go_on = True
+        _log.warning("changed from outside; what is held is kept as %s", kept.name)
         raise ChangedError(
             str(self.folder / folders.FILE),
             "another program or another computer changed the file since it was read here, so it "

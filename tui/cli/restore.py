@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 
-from engine import Restored, copies, restore
+from engine import copies, restore
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import folder_of
 from tui.cli.told import told
-from tui.words import count
+from tui.words import count, went_back
 
 
 def add(one: ArgumentParser) -> None:
@@ -29,15 +29,7 @@ def run(asked: Namespace) -> Answer:
         data = {"copies": told(found)}
         return Answer(lines or ["No backup is there."], data, DONE if found else NOTHING)
     restored = restore(folder, asked.backup)
-    return Answer([words(restored)], told(restored))
-
-
-def words(restored: Restored) -> str:
-    """Return what going back came to, in a sentence or two."""
-    said = f"Went back to {restored.backup}, with {count(restored.games, 'game')}."
-    if restored.aside:
-        said += f" What was there is kept as {restored.aside} in backups."
-    return said
+    return Answer([went_back(restored)], told(restored))
 
 
 COMMAND = Command("restore", "go back to a backup of the collection", run, add)

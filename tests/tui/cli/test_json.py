@@ -67,7 +67,9 @@ papers: papers Board --size 250x353 --grain long
 check-page: check-page --duplex
 check-page: check-page {figures}
 check-page: check-page --corrected
-check: check
+check: check --mend
+restore: restore
+restore --list: restore --list
 intake: intake {bay} --pictures {sides} --case keep-case --no-reading
 propose: propose lantern-bay
 """
