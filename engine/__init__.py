@@ -100,6 +100,7 @@ from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
 from engine.service.delivery import Delivery, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
+from engine.service.exporting import ExportReport
 from engine.service.ink import InkReport, InkSummary, SheetInk
 from engine.service.kinds import (
     KindDraft,
@@ -159,6 +160,7 @@ __all__ = [
     "EdgeReport",
     "EdgeTitle",
     "EvenReport",
+    "ExportReport",
     "FarTitle",
     "Figure",
     "Filler",

@@ -15,10 +15,12 @@ from engine.collection.restoring import Restored
 from engine.model import Stage, Value
 from engine.model.errors import RefusedError
 from engine.model.stages import stage_counts
+from engine.service import exporting
 from engine.service.art import Arts
 from engine.service.batch import BatchWork
 from engine.service.colours import GroupColours
 from engine.service.designs import Designs
+from engine.service.exporting import ExportReport
 from engine.service.games import Games
 from engine.service.ink import InkUse
 from engine.service.kinds import Kinds
@@ -153,6 +155,13 @@ class Workshop:
                 with suppress(RefusedError):
                     self.printing.again([number])
                     yield f"Sheet {number}: its page is written again."
+
+    def export(self, folder: Path) -> ExportReport:
+        """Write the collection out into a new folder, as CSV, JSON and files.
+
+        Raises InputError for a folder that holds something, CollectionError where the disk refuses.
+        """
+        return exporting.export(self._session, folder)
 
     def go_on(self) -> bool:
         """Return whether changes can be made, having tried to where they could not.

@@ -12,6 +12,7 @@ from tui.cli import (
     checkpage,
     colours,
     demo,
+    export,
     fit,
     ink,
     intake,
@@ -59,6 +60,7 @@ COMMANDS = {
         checkpage,
         check,
         restore,
+        export,
     )
 }
 """By name, in the order of the help."""
