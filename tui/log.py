@@ -37,8 +37,9 @@ def begin(arguments: tuple[str, ...]) -> None:
     """Write down from now on what the program does; that it runs is the first of it."""
     logger = logging.getLogger("spinery")
     logger.propagate = False
-    if logger.handlers:
-        return
+    for before in logger.handlers[:]:
+        logger.removeHandler(before)
+        before.close()
     logger.setLevel(logging.INFO)
     file = path()
     try:

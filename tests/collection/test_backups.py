@@ -32,15 +32,17 @@ def test_the_same_content_is_not_kept_twice(opens: Opens, folder: Path) -> None:
     assert len(backups.backups(folder)) == 1
 
 
-def test_the_newest_and_the_last_of_each_day_are_kept(tmp_path: Path) -> None:
+def test_the_newest_and_the_last_of_each_day_are_kept(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(os, "fsync", lambda _: None)
     file = tmp_path / "collection.json"
-    for day in range(40):
-        for hour in range(4):
-            file.write_text(f"{day} {hour}")
-            backups.keep(file, NOON + timedelta(days=day, hours=hour))
+    for day, hour in [*((day, hour) for day in range(34) for hour in (1, 2)), (34, 1)]:
+        file.write_text(f"{day} {hour}")
+        backups.keep(file, NOON + timedelta(days=day, hours=hour))
     kept = [path.read_text() for path in backups.backups(tmp_path)]
-    ten = [f"{day} {hour}" for day in (39, 38, 37) for hour in (3, 2, 1, 0)][:10]
-    assert kept == [*ten, *(f"{day} 3" for day in range(36, 9, -1))]
+    ten = ["34 1", *(f"{day} {hour}" for day in range(33, 28, -1) for hour in (2, 1))][:10]
+    assert kept == [*ten, *(f"{day} 2" for day in range(28, 4, -1))]
     assert len({stamp.partition(" ")[0] for stamp in kept}) == 30
 
 
