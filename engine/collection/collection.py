@@ -30,6 +30,7 @@ from engine.model.errors import (
 )
 from engine.model.settings import Settings
 
+logging.getLogger("spinery").addHandler(logging.NullHandler())
 _log = logging.getLogger("spinery.collection")
 
 K = TypeVar("K")
