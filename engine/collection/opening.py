@@ -109,6 +109,9 @@ def _opened(folder: Path, lock: FileLock, now: Callable[[], datetime]) -> OpenFo
             lock.release()
             return OpenFolder(store, None, (_newer(folder, store.unread),))
         return OpenFolder(store, lock, _prepare(folder, store, now))
+    except OSError as error:
+        lock.release()
+        raise not_made(folder, error) from error
     except BaseException:
         lock.release()
         raise

@@ -20,7 +20,7 @@ def keep_pages(folder: Path, sheets: Iterable[Sheet]) -> None:
     live = {sheet.number: sheet for sheet in sheets if sheet.withdrawn_at is None}
     shown, kept = folder / SHEETS, folder / BACKUPS
     for source, target, wanted in ((shown, kept, False), (kept, shown, True)):
-        for path in sorted((*source.glob("sheet-*.pdf"), *source.glob("job-*.pdf"))):
+        for path in _pages_in(source):
             number, job = sheet_of(path), job_of(path)
             numbers = set(job or ()) if number is None else {number}
             if not numbers or (numbers <= live.keys()) is not wanted:
@@ -30,6 +30,14 @@ def keep_pages(folder: Path, sheets: Iterable[Sheet]) -> None:
                     path.replace(target / path.name)
             except OSError:
                 continue
+
+
+def _pages_in(folder: Path) -> list[Path]:
+    """Return the pages in a folder; none where it cannot be looked into."""
+    try:
+        return sorted((*folder.glob("sheet-*.pdf"), *folder.glob("job-*.pdf")))
+    except OSError:
+        return []
 
 
 def _is_missing(page: Path, kept: Path, sheet: Sheet | None) -> bool:

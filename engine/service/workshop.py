@@ -11,9 +11,10 @@ import msgspec
 
 from engine import cases
 from engine.collection import Collection, Finding, restoring
+from engine.collection.files import reason
 from engine.collection.restoring import Restored
 from engine.model import Stage, Value
-from engine.model.errors import RefusedError
+from engine.model.errors import CollectionError, RefusedError
 from engine.model.stages import stage_counts
 from engine.service import exporting
 from engine.service.art import Arts
@@ -192,6 +193,10 @@ def open_workshop(folder: Path, now: Callable[[], datetime] = utc_now) -> Worksh
     collection = Collection.open(folder, now=now)
     try:
         return Workshop(Session(collection, cases.load_kinds(folder / "cases"), now))
+    except OSError as error:
+        collection.close()
+        what = f"it cannot be read ({reason(error)})"
+        raise CollectionError(str(folder), what, "See to the disk and do it again") from error
     except BaseException:
         collection.close()
         raise

@@ -12,6 +12,7 @@ import shutil
 import signal
 import subprocess
 import time
+import traceback
 from collections.abc import Callable, Sequence
 from hashlib import sha256
 from pathlib import Path
@@ -77,8 +78,8 @@ def forked(do: Callable[[], int], out: Path) -> int:
         code = do()
     except SystemExit as left:
         code = left.code if isinstance(left.code, int) else 98
-    except BaseException as error:  # noqa: BLE001 - whatever it is, the parent looks at it
-        os.write(2, f"Traceback: {error!r}\n".encode())
+    except BaseException:  # noqa: BLE001 - whatever it is, the parent looks at it
+        os.write(2, traceback.format_exc().encode())
     finally:
         os._exit(code)
 
