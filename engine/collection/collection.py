@@ -16,7 +16,7 @@ from engine.collection.files import not_written, write_in
 from engine.collection.history import History
 from engine.collection.mending import put_away, settled
 from engine.collection.newfiles import NewFiles
-from engine.collection.opening import OpenFolder, open_folder, open_if_free
+from engine.collection.opening import OpenFolder, open_folder, open_if_free, release
 from engine.collection.pages import keep_pages
 from engine.collection.records import Before, Change, Written, kept, whole_text, written
 from engine.collection.table import Changed, Edit, RecordTable
@@ -310,7 +310,7 @@ class Collection:
 
     def _let_go(self) -> None:
         if self._lock is not None:
-            self._lock.release()
+            release(self._lock)
             self._lock = None
 
     def __enter__(self) -> Self:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import shlex
 import warnings
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 from typing import NamedTuple
@@ -82,6 +83,12 @@ def locked(folder: Path) -> FileLock:
         raise not_made(folder, error) from error
 
 
+def release(lock: FileLock) -> None:
+    """Let other programs write; where the system refuses, they may as soon as this one ends."""
+    with suppress(OSError):
+        lock.release()
+
+
 def _make_folder(folder: Path) -> None:
     try:
         folder.mkdir(parents=True, exist_ok=True)
@@ -106,14 +113,14 @@ def _opened(folder: Path, lock: FileLock, now: Callable[[], datetime]) -> OpenFo
     try:
         store = _read(folder)
         if store.unread is not None:
-            lock.release()
+            release(lock)
             return OpenFolder(store, None, (_newer(folder, store.unread),))
         return OpenFolder(store, lock, _prepare(folder, store, now))
     except OSError as error:
-        lock.release()
+        release(lock)
         raise not_made(folder, error) from error
     except BaseException:
-        lock.release()
+        release(lock)
         raise
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 from engine.collection import backups
 from engine.collection.files import not_written, write_in, write_whole
 from engine.collection.folders import FILE
-from engine.collection.opening import locked
+from engine.collection.opening import locked, release
 from engine.collection.storage import AtomicStorage
 from engine.collection.store import Store
 from engine.model import Value
@@ -70,7 +70,7 @@ def restore(folder: Path, name: str, now: Callable[[], datetime]) -> Restored:
         aside = _set_aside(folder, now())
         write_in(folder / FILE, (copy.read_bytes(),))
     finally:
-        lock.release()
+        release(lock)
     return Restored(copy.name, games, aside.name if aside else None)
 
 
