@@ -44,7 +44,7 @@ FAULTS: Mapping[str, str] = {
     "full": "error=ENOSPC",
     "kill": "signal=KILL",
 }
-_CALL = re.compile(r"^(?:\[pid +)?(\d+)\]? +(\w+)\(")
+CALL = re.compile(r"^(?:\[pid +)?(\d+)\]? +(\w+)\(")
 
 
 class Case(NamedTuple):
@@ -103,7 +103,7 @@ def cases(folder: Path, shelf: Path, only: Sequence[str]) -> Iterator[Case]:
         by_thread = Counter(
             (found[1], found[2])
             for line in logged.read_text().splitlines()
-            if (found := _CALL.match(line))
+            if (found := CALL.match(line))
         )
         calls: dict[str, int] = {}
         for (_, call), times in by_thread.items():
