@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Callable, Iterable, Mapping
-from datetime import datetime
+from contextlib import suppress
+from datetime import date, datetime
 from pathlib import Path
 from threading import RLock
 from time import perf_counter
@@ -62,6 +63,8 @@ class Collection:
         self.folder = folder
         self._now = now
         self._turn = RLock()
+        self._day: date | None = None
+        """Of the last change that was made here."""
         self._take(opened)
 
     def _take(self, opened: OpenFolder) -> None:
@@ -148,6 +151,7 @@ class Collection:
                 for name, rows in changes.items()
             }
             change = Change(whole_text(words), self._now(), Before(**before))
+            self._back_up_daily(change.at)
             # Whatever ends the program from here on, the record may name them: they are left, and
             # swept at the next opening if it does not.
             brought = files.keep() if files is not None else []
@@ -351,6 +355,13 @@ class Collection:
         if edits.sheets:
             keep_pages(self.folder, self.sheets.values())
         return edits._replace(doubt=doubt)
+
+    def _back_up_daily(self, at: datetime) -> None:
+        """Copy the file to the backups before the first change of a day, if it was open since."""
+        if self._day is not None and at.date() > self._day:
+            with suppress(OSError):  # the change itself says what is wrong with the disk
+                backups.keep(self.folder / folders.FILE, at)
+        self._day = at.date()
 
     def _must_be_as_left(self, changes: Mapping[str, Changed[Any]], history: History) -> None:
         """Raise ChangedError where something else wrote the file, with what is held here kept."""

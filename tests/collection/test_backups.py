@@ -87,3 +87,13 @@ def test_a_backup_that_cannot_be_written_is_told_and_holds_nobody_up(
     assert not again.read_only
     folder = collection.folder / "backups"
     assert again.notes == (f"{folder}: no backup could be written (no space left on device).",)
+
+
+def test_a_collection_that_stays_open_is_copied_each_day(folder: Path, game: Makes) -> None:
+    days = iter([NOON, NOON + timedelta(hours=1), NOON + timedelta(days=1), NOON])
+    with Collection.open(folder, now=lambda: next(days)) as collection:
+        for name in ("tide", "reef", "quay"):
+            collection.record("added", games=[game(name)])
+    (copy,) = backups.backups(folder)
+    assert b"reef" in copy.read_bytes()
+    assert b"quay" not in copy.read_bytes()
