@@ -323,13 +323,19 @@ class Collection:
     def __exit__(self, *_: object) -> None:
         self.close()
 
+    def why_read_only(
+        self,
+        what: str = "the collection is open for reading only",
+        mend: str = "Close it where it is open for writing, then open it again",
+    ) -> ReadOnlyError:
+        """Return what to raise where nothing may be changed: ``what`` if another program has it."""
+        if self.may_go_on or not self.notes:
+            return ReadOnlyError(str(self.folder), what, mend)
+        return ReadOnlyError("", self.notes[0].removesuffix("."))
+
     def _must_write(self) -> None:
         if self.read_only:
-            raise ReadOnlyError(
-                str(self.folder),
-                "the collection is open for reading only",
-                "Close it where it is open for writing, then open it again",
-            )
+            raise self.why_read_only()
 
     def _apply(self, words: str, changes: Mapping[str, Changed[Any]], history: History) -> Edits:
         """Change the tables as one; the pages of sheets follow."""

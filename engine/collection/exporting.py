@@ -30,17 +30,20 @@ class Exported(NamedTuple):
     sheets: tuple[Sheet, ...]
     settings: Settings | None
     files: Mapping[str, str]
-    """The files of the pictures beside it, by the pictures' names."""
+    """The files of the pictures beside it, by the pictures' names; without those that are gone."""
 
 
 def as_json(collection: Collection, files: Mapping[str, str]) -> bytes:
-    """Return all records of a collection as JSON; ``files`` are those of the pictures, by name."""
+    """Return all records of a collection as JSON.
+
+    ``files`` are those of the pictures, by name, without those that are gone.
+    """
     pictures: list[dict[str, Any]] = msgspec.to_builtins([*collection.pictures.values()])
     whole = {
         MARK: schema.SCHEMA,
         "settings": collection.settings,
         "games": [*collection.games.values()],
-        "pictures": [{"file": files[one["name"]], **one} for one in pictures],
+        "pictures": [{"file": files.get(one["name"]), **one} for one in pictures],
         "sheets": [*collection.sheets.values()],
     }
     return msgspec.json.format(msgspec.json.encode(whole), indent=2) + b"\n"
@@ -60,10 +63,13 @@ def read_json(data: bytes, where: Path) -> Exported:
             name: {str(number): row for number, row in enumerate(whole.get(name, ()), start=1)}
             for name in _LISTS
         }
-        files = {row["name"]: row.pop("file") for row in tables["pictures"].values()}
+        named = {row["name"]: row.pop("file") for row in tables["pictures"].values()}
+        files = msgspec.convert(
+            {name: file for name, file in named.items() if file}, dict[str, str]
+        )
         settings = {"1": whole["settings"]} if "settings" in whole else {}
         number = whole[MARK]
-    except (msgspec.DecodeError, LookupError, TypeError, AttributeError) as error:
+    except (msgspec.MsgspecError, LookupError, TypeError, AttributeError, RecursionError) as error:
         raise ListError(str(where), "it is no whole export", again) from error
     if isinstance(number, int) and number > schema.SCHEMA:
         what = "it was exported by a newer Spinery than this one"

@@ -27,6 +27,14 @@ class Store:
         Raises CollectionError that names every fault, and leaves the file as it is.
         """
         self._storage = storage
+        try:
+            self._read()
+        except RecursionError as error:
+            what = "it is nested more deeply than any collection"
+            raise CollectionError(str(storage.path), what) from error
+
+    def _read(self) -> None:
+        storage = self._storage
         file = storage.read_texts()
         number = schema.SCHEMA if file is None else schema.number_of(_meta(file), storage.path)
         self.is_new = file is None

@@ -159,7 +159,7 @@ def _game(cells: Mapping[str, str], where: str) -> Game:
             if said and header not in {*_FIRST, *RECORDS}
         }
         return msgspec.convert(fields, Game)
-    except (msgspec.ValidationError, msgspec.DecodeError) as error:
+    except (msgspec.MsgspecError, RecursionError) as error:
         raise ListError(
             where, f"it is not as it was exported ({error})", "Export it again"
         ) from error

@@ -65,7 +65,7 @@ class CollectionError(SpineryError):
 
 
 class ReadOnlyError(CollectionError):
-    """The collection is open in another program, so nothing may be changed here."""
+    """Nothing may be changed here, as where another program has the collection open."""
 
 
 class DamagedError(CollectionError):

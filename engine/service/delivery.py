@@ -205,7 +205,7 @@ def _new_games(
 
 def _as_exported(game: Game, taken: set[str]) -> Game:
     """Return a game of an exported list, under another id where its own is taken."""
-    if game.id in taken:
+    if not game.id or game.id in taken:
         game = msgspec.structs.replace(game, id=intake.game_id(game.title, taken))
     taken.add(game.id)
     return game

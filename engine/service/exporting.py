@@ -9,7 +9,7 @@ from pathlib import Path
 
 from engine import cases
 from engine.collection import exporting, folders
-from engine.collection.copying import content_name
+from engine.collection.copying import content_name, is_whole
 from engine.collection.exporting import Exported
 from engine.collection.files import force, not_written, write_whole
 from engine.intake import exported
@@ -81,7 +81,8 @@ def take_in(session: Session, whole: Exported, beside: Path) -> None:
         for kind in kinds:
             cases.read_kind(kind)  # one that cannot be read would be in the way of every opening
         for picture in whole.pictures:
-            _bring(session, picture, beside / folders.PICTURES, whole.files[picture.name])
+            if picture.name in whole.files:
+                _bring(session, picture, beside / folders.PICTURES, whole.files[picture.name])
         for font in _files(beside / folders.FONTS):
             session.files.font(font)
         for page in _files(beside / folders.SHEETS):
@@ -132,13 +133,12 @@ def _write(session: Session, folder: Path, name: str) -> ExportReport:
         written.append(path)
 
     files = exported.file_names({one.name: one.source for one in found.pictures.values()})
-    for picture, file in files.items():
-        try:
-            data = found.picture_path(picture).read_bytes()
-        except FileNotFoundError:
-            notes.append(f"{file}: it is gone from the collection.")
-            continue
-        write(folder / folders.PICTURES / file, data)
+    for picture in list(files):
+        path = found.picture_path(picture)
+        if is_whole(path):
+            write(folder / folders.PICTURES / files[picture], path.read_bytes())
+        else:
+            notes.append(f"{files.pop(picture)}: it is gone or damaged, and was left out.")
     pictures = len(written)
     for place in (folders.FONTS, folders.CASES):
         for path in _files(found.folder / place):

@@ -17,7 +17,7 @@ from engine.cases import CaseKind
 from engine.collection import Collection, Edits, Finding, NewFiles
 from engine.lettering import StandIns
 from engine.model import FontRef, Game, Picture, Sheet
-from engine.model.errors import ReadOnlyError, RefusedError
+from engine.model.errors import RefusedError
 from engine.model.settings import Settings
 from engine.state import Records, Snapshot
 
@@ -85,9 +85,9 @@ class Session:
         return self.collection.folder
 
     def must_write(self, mend: str = "Close it there first") -> None:
-        """Raise ReadOnlyError where another program has the collection open."""
+        """Raise ReadOnlyError where nothing may be changed, as in another program's collection."""
         if self.collection.read_only:
-            raise ReadOnlyError(str(self.folder), "is open in another program", mend)
+            raise self.collection.why_read_only("is open in another program", mend)
 
     @contextmanager
     def change(self, words: str = "") -> Iterator[None]:
