@@ -20,13 +20,14 @@ from unittest.mock import patch
 
 import msgspec
 from hypothesis import strategies as st
-from hypothesis.stateful import RuleBasedStateMachine, invariant, rule
+from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
 
 from engine import Workshop, open_workshop
 from engine.collection import Collection
 from engine.model import Game, Sheet
 from engine.model.errors import RefusedError
 from engine.model.stages import accepted_design
+from tests.conftest import draw_cover
 
 GAMES = st.lists(st.integers(0, 11), min_size=1, max_size=4, unique=True)
 DEATHS = st.none() | st.integers(1, 14)
@@ -46,11 +47,13 @@ class Workflow(RuleBasedStateMachine):
         self._now = now
         number = next(n for n in count() if not (folder / str(n)).exists())
         self.shelf = Path(shutil.copytree(source / "shelf", folder / str(number)))
-        self._more = (source / "games.csv", source / "covers")
+        self._more = folder / f"{number}-more"
+        self._lists = count()
         self.shop = open_workshop(self.shelf, now)
         self.past: list[bytes] = []
         """The records before each change that undo can take back."""
         self.saved = self.records()
+        self.do(lambda shop: shop.designs.accept(self.ids([0, 1, 2, 3])))
 
     # --- what a person does --------------------------------------------------------------
 
@@ -66,37 +69,36 @@ class Workflow(RuleBasedStateMachine):
     def change_case(self, chosen: list[int], kind: str) -> None:
         self.do(lambda shop: shop.designs.change_cases(self.ids(chosen), kind), decides=True)
 
-    @rule(death=DEATHS, part_full=st.booleans(), job=st.booleans())
+    @precondition(lambda self: self.queued())
+    @rule(death=DEATHS, part_full=st.sampled_from([True, True, False]), job=st.booleans())
     def press(self, death: int | None, *, part_full: bool, job: bool) -> None:
         self.do(lambda shop: shop.sheets.press(part_full=part_full, cut_page=True, job=job), death)
 
+    @precondition(lambda self: self.pressed())
     @rule(spoiled=st.sets(st.integers(1, 3)), death=DEATHS)
     def settle(self, spoiled: set[int], death: int | None) -> None:
-        def do(shop: Workshop) -> None:
-            sheet = next(iter(self.pressed()), None)
-            if sheet is not None:
-                places = [number for number in spoiled if number <= len(sheet.placements)]
-                shop.sheets.settle(sheet.number, places)
+        sheet = self.pressed()[0]
+        places = [number for number in spoiled if number <= len(sheet.placements)]
+        self.do(lambda shop: shop.sheets.settle(sheet.number, places), death)
 
-        self.do(do, death)
-
+    @precondition(lambda self: self.pressed())
     @rule(death=DEATHS)
     def withdraw(self, death: int | None) -> None:
-        def do(shop: Workshop) -> None:
-            if found := self.pressed():
-                shop.sheets.withdraw(found[-1].number)
+        self.do(lambda shop: shop.sheets.withdraw(self.pressed()[-1].number), death)
 
-        self.do(do, death)
-
+    @precondition(lambda self: self.printed())
     @rule()
     def fit(self) -> None:
-        printed = [line.id for line in self.shop.games.lines() if line.stage == "printed"]
-        if printed:
-            self.do(lambda shop: shop.sheets.fit(printed[:1]))
+        self.do(lambda shop: shop.sheets.fit(self.printed()[:1]))
 
     @rule(death=DEATHS)
     def take_in(self, death: int | None) -> None:
-        self.do(lambda shop: shop.games.intake(*self._more, "snap-shell"), death)
+        title = f"Copper Kite {next(self._lists)}"
+        self._more.mkdir(exist_ok=True)
+        draw_cover(self._more / f"{title}.png", (200, 40, 20), (60, 70))
+        (self._more / "more.txt").write_text(f"{title}\n")
+        more = (self._more / "more.txt", self._more)
+        self.do(lambda shop: shop.games.intake(*more, "snap-shell"), death)
 
     @rule(kerf=st.sampled_from([0.0, 0.5, 1.0]))
     def set_up(self, kerf: float) -> None:
@@ -106,10 +108,10 @@ class Workflow(RuleBasedStateMachine):
     def bring_next(self) -> None:
         self.do(lambda shop: shop.batch.bring_next())
 
+    @precondition(lambda self: self.past)
     @rule(death=DEATHS)
     def undo(self, death: int | None) -> None:
-        if self.past:
-            self.do(lambda shop: shop.undo(), death, back=True)
+        self.do(lambda shop: shop.undo(), death, back=True)
 
     @rule()
     def leave_and_come_back(self) -> None:
@@ -176,6 +178,12 @@ class Workflow(RuleBasedStateMachine):
         sheets = self.collection.sheets.values()
         return [one for one in sheets if one.settled_at is None and one.withdrawn_at is None]
 
+    def queued(self) -> bool:
+        return any(line.stage == "title set" for line in self.shop.games.lines())
+
+    def printed(self) -> list[str]:
+        return [line.id for line in self.shop.games.lines() if line.stage == "printed"]
+
     def records(self) -> bytes:
         found = self.collection
         tables = (found.games, found.sheets, found.pictures)
@@ -236,6 +244,7 @@ class Workflow(RuleBasedStateMachine):
     def teardown(self) -> None:
         self.shop.close()
         shutil.rmtree(self.shelf)
+        shutil.rmtree(self._more, ignore_errors=True)
 
 
 @contextmanager
