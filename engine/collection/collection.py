@@ -11,7 +11,7 @@ from threading import RLock
 from time import perf_counter
 from typing import Any, NamedTuple, Self, TypeVar
 
-from engine.collection import backups, folders
+from engine.collection import backups, folders, leavings
 from engine.collection.check import Finding, check_collection
 from engine.collection.files import not_written, write_in
 from engine.collection.history import History
@@ -192,7 +192,10 @@ class Collection:
                 for name in Before.__struct_fields__
                 if (rows := getattr(history.last.before, name))
             }
-            return self._apply(history.last.words, changes, history.before_last())
+            edits = self._apply(history.last.words, changes, history.before_last())
+            if edits.pictures:
+                leavings.put_away(self.folder, self._store.tables)
+            return edits
 
     def new_files(self) -> NewFiles:
         """Return what brings the files of a change into the folder, to be used in a ``with``.

@@ -33,6 +33,11 @@ def sweep(folder: Path, tables: Tables) -> None:
             for left in unfinished_in(folder / name):
                 discard(left)
     keep_pages(folder, tables.sheets.records.values())
+    put_away(folder, tables)
+
+
+def put_away(folder: Path, tables: Tables) -> None:
+    """Move pictures and fonts that no record knows to the backups, and back those that one does."""
     for name in (PICTURES, FONTS):
         with suppress(OSError):
             _sweep(folder / name, folder / BACKUPS / name, tables)
