@@ -14,7 +14,7 @@ def test_anything_in_any_order(made: Path, tmp_path: Path) -> None:
     run_state_machine_as_test(
         lambda: Workflow(made, tmp_path, Clock()),
         settings=settings(
-            max_examples=3,
+            max_examples=2,
             stateful_step_count=10,
             deadline=None,
             derandomize=True,
