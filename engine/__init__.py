@@ -15,6 +15,7 @@ from engine.cases import (
 from engine.collection import Finding
 from engine.collection.opening import known_pictures
 from engine.collection.recent import holds_collection, last_opened, remember
+from engine.collection.restoring import Copy, Restored, copies
 from engine.ganging import Cut, Lack, Why
 from engine.ganging.results import (
     BY_HAND,
@@ -60,7 +61,9 @@ from engine.model import (
 )
 from engine.model.errors import (
     CaseError,
+    ChangedError,
     CollectionError,
+    DamagedError,
     FontError,
     InputError,
     ListError,
@@ -69,6 +72,7 @@ from engine.model.errors import (
     ReadOnlyError,
     RefusedError,
     SpineryError,
+    UnconfirmedError,
 )
 from engine.model.naming import Of, There
 from engine.model.plain import plain, plain_lines
@@ -95,11 +99,12 @@ from engine.model.units import MM_PER_INCH, figure
 from engine.model.waiting import Cancel, Cancelled
 from engine.press.checkpage import check_option
 from engine.press.printers import Printer
-from engine.service import Workshop, open_workshop
+from engine.service import Workshop, open_workshop, restore
 from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
 from engine.service.delivery import Delivery, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
+from engine.service.exporting import ExportReport
 from engine.service.ink import InkReport, InkSummary, SheetInk
 from engine.service.kinds import (
     KindDraft,
@@ -142,6 +147,7 @@ __all__ = [
     "CaseError",
     "CaseKind",
     "CaseShape",
+    "ChangedError",
     "CheckFigures",
     "CheckReport",
     "Choice",
@@ -149,14 +155,17 @@ __all__ = [
     "ColourChoice",
     "Colours",
     "ColoursReport",
+    "Copy",
     "Cut",
     "CutsReport",
+    "DamagedError",
     "Decision",
     "Delivery",
     "Design",
     "EdgeReport",
     "EdgeTitle",
     "EvenReport",
+    "ExportReport",
     "FarTitle",
     "Figure",
     "Filler",
@@ -223,6 +232,7 @@ __all__ = [
     "ReadingReport",
     "Rect",
     "RefusedError",
+    "Restored",
     "Reverse",
     "Rule",
     "Settable",
@@ -245,6 +255,7 @@ __all__ = [
     "TrialReport",
     "TrialSide",
     "Trim",
+    "UnconfirmedError",
     "Undecided",
     "Usual",
     "Why",
@@ -252,6 +263,7 @@ __all__ = [
     "Words",
     "Workshop",
     "check_option",
+    "copies",
     "figure",
     "holds_collection",
     "known_pictures",
@@ -260,6 +272,7 @@ __all__ = [
     "plain",
     "plain_lines",
     "remember",
+    "restore",
     "shipped_kinds",
     "unpack",
 ]

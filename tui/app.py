@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from typing import ClassVar
@@ -13,6 +14,7 @@ from textual.screen import Screen
 
 from engine import Cancel, ReadingReport, Workshop
 from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, bindings
+from tui.ending import Ended
 from tui.look import LAMP, PAPER
 from tui.onlytext import ONLY_TEXT
 from tui.screens.backlog import BacklogScreen
@@ -23,6 +25,9 @@ from tui.screens.setup import SetupScreen
 from tui.screens.sheets import SheetsScreen
 from tui.words import found_lines
 from tui.work import Work
+
+TRIES_EVERY = 2.0
+"""Seconds between asking whether another program has let go of the collection."""
 
 
 class SpineryApp(App[None]):
@@ -46,6 +51,7 @@ class SpineryApp(App[None]):
         """Show and work in ``workshop``, whose pictures are read meanwhile unless told not to."""
         super().__init__()
         self._reads = reads
+        self._own_loop: asyncio.AbstractEventLoop | None = None
         self.work = Work(
             self,
             workshop,
@@ -62,15 +68,31 @@ class SpineryApp(App[None]):
         return (*super().get_line_filters(), ONLY_TEXT)
 
     def on_mount(self) -> None:
-        """Say why nothing can be changed, if so."""
+        """Say why nothing can be changed, if so, and go on as soon as that ends."""
+        self._own_loop = asyncio.get_running_loop()
+        for note in self.work.notes:
+            self.notify(note, timeout=10, markup=False)
         if self.work.read_only:
-            self.notify(
-                "Another program has this collection open, so nothing can be changed here.",
-                title="Read only",
-                timeout=10,
-            )
+            self.notify(self.work.why_not, title="Read only", timeout=10, markup=False)
         elif self._reads:
             self._read_on()
+        self.set_interval(TRIES_EVERY, self._try_to_go_on)
+
+    def _try_to_go_on(self) -> None:
+        """Ask whether the collection can be changed by now, where that may come to be."""
+        if self.work.may_go_on:
+            self.work.go_on(self._goes_on)
+
+    def _goes_on(self) -> None:
+        self.notify("The collection was read again, and can be changed here now.")
+        if self._reads:
+            self._read_on()
+
+    def end(self, number: int) -> None:
+        """Leave as the system asks by this signal; a change that is being made is finished."""
+        if self._own_loop is None:
+            raise Ended(number)
+        self._own_loop.call_soon_threadsafe(partial(self.exit, return_code=128 + number))
 
     def on_unmount(self) -> None:
         """End what goes on beside the person's work."""

@@ -20,6 +20,7 @@ from engine import (
     Printer,
     Question,
     ReadingReport,
+    Restored,
     SheetReport,
 )
 
@@ -230,3 +231,11 @@ def legibility_lines(report: Legibility) -> list[str]:
         )
         lines += [f"  {game}: {why}" for game, why in even.apart.items()]
     return lines
+
+
+def went_back(restored: Restored) -> str:
+    """Return what going back to a backup came to, in a sentence or two."""
+    said = f"Went back to {restored.backup}, with {count(restored.games, 'game')}."
+    if restored.aside:
+        said += f" What was there is kept as {restored.aside} in backups."
+    return said

@@ -8,6 +8,7 @@ for as long as the person works. Screens come to the workshop through here only.
 from __future__ import annotations
 
 import asyncio
+import logging
 from collections.abc import Awaitable, Callable, Iterator
 from contextlib import contextmanager
 from functools import partial
@@ -17,6 +18,8 @@ from textual.app import App
 from textual.dom import DOMNode
 
 from engine import Cancel, Cancelled, SpineryError, Workshop
+
+_log = logging.getLogger("spinery")
 
 T = TypeVar("T")
 
@@ -28,6 +31,8 @@ ASIDE = "aside"
 
 STOPPED = "Stopped. Nothing was changed."
 """What is said of work that was given up."""
+TRYING = "trying"
+"""The group of the work that asks whether the collection can be changed by now."""
 
 CHANGES = "changes"
 """The group of the work that changes the collection."""
@@ -85,8 +90,6 @@ class Work:
         """
         self.name = workshop.name
         """What to call the collection."""
-        self.read_only = workshop.read_only
-        """Whether another program has the collection open, so that nothing can be changed."""
         self._app = app
         self._workshop = workshop
         self._changed = changed
@@ -95,6 +98,44 @@ class Work:
         self._turn = asyncio.Lock()
         self._jobs: list[Task] = []
         self._aside: Task | None = None
+
+    @property
+    def read_only(self) -> bool:
+        """Whether nothing can be changed, as where another program has the collection open."""
+        return self._workshop.read_only
+
+    @property
+    def may_go_on(self) -> bool:
+        """Whether nothing can be changed now, but may be later: see ``go_on``."""
+        return self._workshop.may_go_on
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What the person should know of how the collection was opened, a sentence each."""
+        return () if self._workshop.read_only else self._workshop.notes
+
+    @property
+    def why_not(self) -> str:
+        """Why nothing can be changed, a sentence."""
+        if self._workshop.may_go_on or not self._workshop.notes:
+            return "Another program has this collection open, so nothing can be changed here."
+        return self._workshop.notes[0]
+
+    def go_on(self, then: Callable[[], None]) -> None:
+        """Try whether changes can be made by now; if so, all is read again, and ``then`` called."""
+
+        async def work() -> None:
+            async with self._turn:
+                try:
+                    can_write = await asyncio.to_thread(self._workshop.go_on)
+                except SpineryError as error:
+                    self._refused(error)
+                    return
+            if can_write:
+                then()
+                self._changed()
+
+        self._app.run_worker(work, group=TRYING, exclusive=True)
 
     # --- what is under way -----------------------------------------------------------------
 
@@ -319,10 +360,14 @@ class Work:
         except SpineryError as error:
             self._refused(error)
             failed()
+        except Exception:
+            _log.exception("a fault of the program")
+            raise
         else:
             then(result)
 
     def _refused(self, error: SpineryError) -> None:
+        _log.warning("%s", error)
         self._app.notify(str(error), severity="error", timeout=8, markup=False)
 
     @contextmanager

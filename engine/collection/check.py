@@ -30,6 +30,8 @@ class Finding(Value, frozen=True):
     what: str
     where: str
     mend: str
+    mends: bool = False
+    """``mend`` does it: nothing of the person's is lost or decided by it."""
 
 
 _AGAIN = "Take the list in again with the folder of pictures"
@@ -63,7 +65,7 @@ def _stray_pictures(folder: Path, tables: Tables) -> Iterator[Finding]:
     for path in _files_in(folder / PICTURES):
         if path.name not in known:
             mend = "Delete it, or take it in with a list"
-            yield Finding("no record knows this picture", str(path), mend)
+            yield Finding("no record knows this picture", str(path), mend, mends=True)
 
 
 def _font_files(folder: Path, tables: Tables) -> Iterator[Finding]:
@@ -110,7 +112,8 @@ def _references(tables: Tables) -> Iterator[Finding]:
         for name in dict.fromkeys(_pictures_of(game)):
             if name not in tables.pictures.records:
                 mend = f"Choose another picture for it, or plain. Or: {_AGAIN.lower()}"
-                yield Finding(f"its picture {name} is not in the collection", game.id, mend)
+                what = f"its picture {name} is not in the collection"
+                yield Finding(what, game.id, mend, mends=name not in _decided(game))
     for sheet in tables.sheets.records.values():
         for game_id in dict.fromkeys(place.game for place in sheet.placements):
             if game_id not in games:
@@ -120,13 +123,21 @@ def _references(tables: Tables) -> Iterator[Finding]:
         for game_id in settings.batch:
             if game_id not in games:
                 mend = "Choose the batch anew"
-                yield Finding(f"the game {game_id} is not known", "today's batch", mend)
+                yield Finding(f"the game {game_id} is not known", BATCH, mend, mends=True)
+
+
+BATCH = "today's batch"
 
 
 def _pictures_of(game: Game) -> Iterator[str]:
     if game.match:
         yield game.match.picture
     yield from (side.picture for side in game.sides)
+    yield from _decided(game)
+
+
+def _decided(game: Game) -> Iterator[str]:
+    """Yield the pictures that a person accepted for a game."""
     yield from filter(None, game.accepted.shown.values())
     yield from game.accepted.art.pictures if game.accepted.art else ()
     yield from (title.logo.picture for title in game.accepted.title or () if title.logo)
@@ -151,13 +162,15 @@ def _sheet_files(folder: Path, sheets: Mapping[int, Sheet]) -> Iterator[Finding]
         path = folder / sheet_page(number)
         if sheet.settled_at is None and sheet.withdrawn_at is None and not path.is_file():
             again = f"spinery press --again {number}"
-            yield Finding("the PDF is gone", str(path), f"Write it again with {again}")
+            yield Finding("the PDF is gone", str(path), f"Write it again with {again}", mends=True)
     for path in _files_in(folder):
         shown, job = sheets.get(sheet_of(path) or 0), job_of(path)
         if shown is None and not is_trial(path) and not (job and set(job) <= sheets.keys()):
-            yield Finding("no sheet of the collection is in this file", str(path), "Delete it")
+            what = "no sheet of the collection is in this file"
+            yield Finding(what, str(path), "Delete it", mends=True)
         elif shown is not None and shown.withdrawn_at is not None:
-            yield Finding(f"sheet {shown.number} was withdrawn", str(path), "Delete its page")
+            what = f"sheet {shown.number} was withdrawn"
+            yield Finding(what, str(path), "Delete its page", mends=True)
 
 
 def _backup_files(folder: Path) -> Iterator[Finding]:
@@ -165,7 +178,8 @@ def _backup_files(folder: Path) -> Iterator[Finding]:
         try:
             Store(AtomicStorage(path))
         except CollectionError as error:
-            yield Finding(f"the backup cannot be used: {error.what}", str(path), "Delete it")
+            what = f"the backup cannot be used: {error.what}"
+            yield Finding(what, str(path), "Delete it", mends=True)
 
 
 def _files_in(folder: Path) -> list[Path]:

@@ -2,24 +2,37 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Callable, Iterable, Mapping
-from datetime import datetime
+from contextlib import suppress
+from datetime import date, datetime
 from pathlib import Path
 from threading import RLock
+from time import perf_counter
 from typing import Any, NamedTuple, Self, TypeVar
 
-from engine.collection import folders
+from engine.collection import backups, folders, leavings
 from engine.collection.check import Finding, check_collection
-from engine.collection.files import write_in
+from engine.collection.files import not_written, write_in
 from engine.collection.history import History
+from engine.collection.mending import put_away, settled
 from engine.collection.newfiles import NewFiles
-from engine.collection.opening import OpenFolder, open_folder
+from engine.collection.opening import OpenFolder, open_folder, open_if_free, release
 from engine.collection.pages import keep_pages
 from engine.collection.records import Before, Change, Written, kept, whole_text, written
 from engine.collection.table import Changed, Edit, RecordTable
 from engine.model import Game, Picture, Sheet, Value
-from engine.model.errors import CollectionError, ReadOnlyError, RefusedError
+from engine.model.errors import (
+    ChangedError,
+    CollectionError,
+    ReadOnlyError,
+    RefusedError,
+    UnconfirmedError,
+)
 from engine.model.settings import Settings
+
+logging.getLogger("spinery").addHandler(logging.NullHandler())
+_log = logging.getLogger("spinery.collection")
 
 K = TypeVar("K")
 V = TypeVar("V", bound=Value)
@@ -38,6 +51,8 @@ class Edits(NamedTuple):
     """By name."""
     settings: Edit[Settings] | None
     """None where they are as they were."""
+    doubt: UnconfirmedError | None = None
+    """What is to be said where all of it is written, but the disk did not confirm it."""
 
 
 class Collection:
@@ -46,12 +61,21 @@ class Collection:
     def __init__(self, folder: Path, opened: OpenFolder, now: Callable[[], datetime]) -> None:
         """Take what opening gave; use ``open``."""
         self.folder = folder
-        self.read_only = opened.lock is None
-        self.notes = opened.notes
-        self._store = opened.store
-        self._lock = opened.lock
         self._now = now
         self._turn = RLock()
+        self._day: date | None = None
+        """Of the last change that was made here."""
+        self._take(opened)
+
+    def _take(self, opened: OpenFolder) -> None:
+        how = "for reading" if opened.lock is None else "for writing"
+        _log.info("opened %s %s %s", self.folder, how, " ".join(opened.notes))
+        self.read_only = opened.lock is None
+        self.notes = opened.notes
+        self.may_go_on = opened.is_taken
+        """Whether what keeps this program from writing may end; ``go_on`` tries it."""
+        self._store = opened.store
+        self._lock = opened.lock
 
     @classmethod
     def open(cls, folder: Path, *, now: Callable[[], datetime]) -> Self:
@@ -103,7 +127,10 @@ class Collection:
         those of the same id, number or name, or are added at the end. ``files`` that belong
         to the change stay in the folder from then on. What is as it was already makes no
         change: then None is returned. Raises InputError for a record that cannot be kept,
-        ReadOnlyError, or CollectionError if the disk refuses; nothing has changed then.
+        ReadOnlyError, or CollectionError if the disk refuses; nothing has changed then. A
+        ChangedError says that something else wrote the file meanwhile: then it is left, the
+        collection as it would be is kept among the backups, and nothing more can be changed
+        until ``go_on`` has read the file.
         """
         with self._turn:
             self._must_write()
@@ -124,10 +151,16 @@ class Collection:
                 for name, rows in changes.items()
             }
             change = Change(whole_text(words), self._now(), Before(**before))
-            edits = self._apply(change.words, changes, tables.history.after(change))
-            if files is not None:
-                files.keep()
-            return edits
+            self._back_up_daily(change.at)
+            # Whatever ends the program from here on, the record may name them: they are left, and
+            # swept at the next opening if it does not.
+            brought = files.keep() if files is not None else []
+            try:
+                return self._apply(change.words, changes, tables.history.after(change))
+            except CollectionError as error:
+                if files is not None and not isinstance(error, ChangedError):
+                    files.give_up(brought)
+                raise
 
     def note(self, *, games: Iterable[Game] = (), pictures: Iterable[Picture] = ()) -> Edits | None:
         """Record what was found out rather than done: undo passes it over.
@@ -159,7 +192,10 @@ class Collection:
                 for name in Before.__struct_fields__
                 if (rows := getattr(history.last.before, name))
             }
-            return self._apply(history.last.words, changes, history.before_last())
+            edits = self._apply(history.last.words, changes, history.before_last())
+            if edits.pictures:
+                leavings.put_away(self.folder, self._store.tables)
+            return edits
 
     def new_files(self) -> NewFiles:
         """Return what brings the files of a change into the folder, to be used in a ``with``.
@@ -259,13 +295,48 @@ class Collection:
         """Return what is wrong in the folder, each with a mend; nothing is changed."""
         return tuple(check_collection(self.folder, self._store.tables))
 
+    def mend(self, findings: Iterable[Finding]) -> tuple[tuple[str, ...], Edits | None]:
+        """Mend those of the ``findings`` that can be; return a sentence each, and what changed.
+
+        The file is copied to the backups first. Raises ReadOnlyError, or CollectionError where
+        the disk refuses.
+        """
+        findings = tuple(findings)
+        with self._turn:
+            self._must_write()
+            try:
+                backups.keep(self.folder / folders.FILE, self._now())
+            except OSError as error:
+                raise not_written(self.folder / folders.BACKUPS, error) from error
+            games, settings, said = settled(self._store.tables, findings)
+            edits = self.record("mended what was found", games=games, settings=settings)
+            return (*said, *put_away(self.folder, findings)), edits
+
+    def go_on(self) -> bool:
+        """Return whether changes can be made, having tried to where they could not.
+
+        They can once the other program that had the collection open has ended; what it wrote is
+        read, so that every record may differ. Raises CollectionError as ``open`` does.
+        """
+        with self._turn:
+            if self.may_go_on:
+                self._let_go()
+                opened = open_if_free(self.folder, self._now)
+                if opened is not None:
+                    self._take(opened)
+            return not self.read_only
+
     def close(self) -> None:
         """Let other programs write. What was recorded is on the disk already."""
         with self._turn:
             self.read_only = True
-            if self._lock is not None:
-                self._lock.release()
-                self._lock = None
+            self.may_go_on = False
+            self._let_go()
+
+    def _let_go(self) -> None:
+        if self._lock is not None:
+            release(self._lock)
+            self._lock = None
 
     def __enter__(self) -> Self:
         return self
@@ -273,16 +344,23 @@ class Collection:
     def __exit__(self, *_: object) -> None:
         self.close()
 
+    def why_read_only(
+        self,
+        what: str = "the collection is open for reading only",
+        mend: str = "Close it where it is open for writing, then open it again",
+    ) -> ReadOnlyError:
+        """Return what to raise where nothing may be changed: ``what`` if another program has it."""
+        if self.may_go_on or not self.notes:
+            return ReadOnlyError(str(self.folder), what, mend)
+        return ReadOnlyError("", self.notes[0].removesuffix("."))
+
     def _must_write(self) -> None:
         if self.read_only:
-            raise ReadOnlyError(
-                str(self.folder),
-                "the collection is open for reading only",
-                "Close it where it is open for writing, then open it again",
-            )
+            raise self.why_read_only()
 
     def _apply(self, words: str, changes: Mapping[str, Changed[Any]], history: History) -> Edits:
         """Change the tables as one; the pages of sheets follow."""
+        self._must_be_as_left(changes, history)
         tables = self._store.tables
         settings = tables.settings.edits(changes.get("settings", {})).get("settings")
         edits = Edits(
@@ -292,10 +370,41 @@ class Collection:
             pictures=tables.pictures.edits(changes.get("pictures", {})),
             settings=settings and Edit(settings.old or Settings(), settings.new or Settings()),
         )
-        self._store.apply(changes, history)
+        begun = perf_counter()
+        try:
+            doubt = self._store.apply(changes, history)
+        except CollectionError as error:
+            _log.error("%s: not recorded: %s", words, error)
+            raise
+        took = (perf_counter() - begun) * 1000
+        rows = sum(map(len, changes.values()))
+        _log.info("%s (%d records, %.0f ms) %s", words or "noted", rows, took, doubt or "")
         if edits.sheets:
             keep_pages(self.folder, self.sheets.values())
-        return edits
+        return edits._replace(doubt=doubt)
+
+    def _back_up_daily(self, at: datetime) -> None:
+        """Copy the file to the backups before the first change of a day, if it was open since."""
+        if self._day is not None and at.date() > self._day:
+            with suppress(OSError):  # the change itself says what is wrong with the disk
+                backups.keep(self.folder / folders.FILE, at)
+        self._day = at.date()
+
+    def _must_be_as_left(self, changes: Mapping[str, Changed[Any]], history: History) -> None:
+        """Raise ChangedError where something else wrote the file, with what is held here kept."""
+        if self._store.is_as_left():
+            return
+        kept = backups.new_path(self.folder, backups.ASIDE, self._now())
+        self._store.write_aside(kept, changes, history)
+        self.read_only = self.may_go_on = True
+        _log.warning("changed from outside; what is held is kept as %s", kept.name)
+        raise ChangedError(
+            str(self.folder / folders.FILE),
+            "another program or another computer changed the file since it was read here, so it "
+            f"was left; what is held here, this change included, is kept as {kept.name} "
+            f"in {folders.BACKUPS}",
+            f"Open the collection again; spinery restore {kept.name} goes back to what is kept",
+        )
 
 
 def _changed(

@@ -73,9 +73,14 @@ class NewFiles:
         force(self._brought)
         self._brought.clear()
 
-    def keep(self) -> None:
-        """Leave in the folder what was brought: it is recorded."""
-        self._new.clear()
+    def keep(self) -> list[Path]:
+        """Leave in the folder what was brought: it is about to be recorded. Return what is new."""
+        new, self._new = self._new, []
+        return new
+
+    def give_up(self, new: list[Path]) -> None:
+        """Remove at the end after all what ``keep`` returned: it is not recorded."""
+        self._new += new
 
     def __enter__(self) -> Self:
         self._turn.acquire()

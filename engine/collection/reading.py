@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from operator import attrgetter
 from typing import Any, NamedTuple, TypeVar
 
@@ -46,6 +46,65 @@ def read_tables(file: Texts) -> tuple[Tables, list[str]]:
         history=History(*_rows("history", Change, file, faults)),
     )
     return tables, faults
+
+
+def read_newer_tables(file: Texts) -> tuple[Tables, int]:
+    """Return what can be read of the tables of a newer schema, and how many records cannot.
+
+    Fields that this program does not know are passed over, so nothing of it may be written.
+    """
+    left_out = 0
+    known: Texts = {}
+    kinds: Mapping[str, type[Value]] = {
+        "games": Game,
+        "sheets": Sheet,
+        "pictures": Picture,
+        "settings": Settings,
+    }
+    for name, kind in kinds.items():
+        rows = {number: _known_part(text, kind) for number, text in file.get(name, {}).items()}
+        known[name] = {number: text for number, text in rows.items() if text is not None}
+        left_out += len(rows) - len(known[name])
+    tables, faults = read_tables(known)
+    return tables, left_out + len(faults)
+
+
+def _known_part(text: msgspec.Raw, kind: type[Value]) -> msgspec.Raw | None:
+    """Return a row without the fields that are unknown; None where something else is wrong."""
+    row = msgspec.json.decode(text)
+    while True:
+        try:
+            msgspec.json.decode(msgspec.json.encode(row), type=kind)
+        except msgspec.ValidationError as error:
+            found = _UNKNOWN.match(str(error))
+            if found is None or not _forget(row, _STEP.findall(found["path"] or ""), found["name"]):
+                return None
+        else:
+            return msgspec.Raw(msgspec.json.encode(row))
+
+
+_UNKNOWN = re.compile(
+    r"Object contains unknown field `(?P<name>.*?)`(?: - at `\$(?P<path>.*)`)?$", re.DOTALL
+)
+_STEP = re.compile(r"\.([^.\[]+)|(\[\.\.\.\]|\[\d+\])")
+
+
+def _forget(row: Any, path: Sequence[tuple[str, str]], name: str) -> bool:
+    """Take a field out of a row wherever the path leads; return whether it was there."""
+    if path:
+        (key, _), *rest = path
+        inner = [row.get(key)] if key and isinstance(row, dict) else _inside(row)
+        return sum(_forget(one, rest, name) for one in inner) > 0
+    if isinstance(row, dict) and name in row:
+        del row[name]
+        return True
+    return False
+
+
+def _inside(row: Any) -> Iterable[Any]:
+    if isinstance(row, dict):
+        return row.values()
+    return row if isinstance(row, list) else ()
 
 
 def _table(

@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 
 from engine.collection.files import write_whole
-from engine.collection.folders import FILE
+from engine.collection.folders import BACKUPS, FILE
 
 
 def _note() -> Path:
@@ -37,5 +37,6 @@ def last_opened() -> Path | None:
 
 
 def holds_collection(folder: Path) -> bool:
-    """Return whether a folder holds a collection."""
-    return (folder.expanduser() / FILE).is_file()
+    """Return whether a folder holds a collection, or what is left of one."""
+    folder = folder.expanduser()
+    return (folder / FILE).is_file() or any((folder / BACKUPS).glob("collection-*.json"))

@@ -9,7 +9,7 @@ from typing import Any
 from engine.collection.storage import Raw
 from engine.model.errors import CollectionError
 
-SCHEMA = 2
+SCHEMA = 3
 """What this program writes."""
 
 META_ROW = "1"
@@ -36,7 +36,12 @@ def _keep_titles_free(raw: Raw) -> Raw:
     return {**raw, "settings": stated(raw.get("settings", {})), "history": history}
 
 
-MIGRATIONS: Mapping[int, Migration] = {1: _keep_titles_free}
+def _as_it_is(raw: Raw) -> Raw:
+    """Leave all as it is: records have more fields, with defaults, so none could be read before."""
+    return raw
+
+
+MIGRATIONS: Mapping[int, Migration] = {1: _keep_titles_free, 2: _as_it_is}
 """From the schema number that is the key to the next one. A migration takes the tables as
 they stand in the file and returns new ones, what can be undone among them: brought up too, or
 emptied. It is not called twice on the same file."""
@@ -47,21 +52,25 @@ def meta() -> dict[str, object]:
     return {"schema": SCHEMA}
 
 
-def is_outdated(rows: Mapping[str, object], path: Path) -> bool:
-    """Return whether a file with these rows of ``meta`` has to be migrated.
+def number_of(rows: Mapping[str, object], path: Path) -> int:
+    """Return the schema number of a file with these rows of ``meta``.
 
-    Raises CollectionError if the number is missing or newer.
+    Raises CollectionError if it is missing.
     """
-    return _schema_of(rows, path) < SCHEMA
+    row = rows.get(META_ROW)
+    number = row.get("schema") if isinstance(row, dict) else None
+    if not isinstance(number, int) or isinstance(number, bool) or number < 1:
+        raise CollectionError(str(path), "meta, row 1, field schema: a number from 1 is expected")
+    return number
 
 
 def migrate(raw: Raw, path: Path, migrations: Mapping[int, Migration] | None = None) -> Raw:
     """Return the tables of ``path`` in this program's schema; the same object if they are.
 
-    Raises CollectionError if the number is missing, newer, or has no way up.
+    Raises CollectionError if the number is missing or has no way up.
     """
     migrations = MIGRATIONS if migrations is None else migrations
-    number = _schema_of(raw.get("meta", {}), path)
+    number = number_of(raw.get("meta", {}), path)
     while number < SCHEMA:
         if number not in migrations:
             raise CollectionError(str(path), f"nothing turns schema {number} into {number + 1}")
@@ -73,17 +82,3 @@ def migrate(raw: Raw, path: Path, migrations: Mapping[int, Migration] | None = N
         number += 1
         raw = {**raw, "meta": {META_ROW: {"schema": number}}}
     return raw
-
-
-def _schema_of(rows: Mapping[str, object], path: Path) -> int:
-    row = rows.get(META_ROW)
-    number = row.get("schema") if isinstance(row, dict) else None
-    if not isinstance(number, int) or isinstance(number, bool) or number < 1:
-        raise CollectionError(str(path), "meta, row 1, field schema: a number from 1 is expected")
-    if number > SCHEMA:
-        raise CollectionError(
-            str(path),
-            f"it was written by a newer Spinery (schema {number}; this one reads up to {SCHEMA})",
-            "Install the newer program",
-        )
-    return number

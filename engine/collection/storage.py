@@ -8,14 +8,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
 from pathlib import Path
 from typing import Any, TypeVar
 
 import msgspec
 from tinydb import Storage
 
-from engine.collection.files import reason, write_in
-from engine.model.errors import CollectionError
+from engine.collection.files import Mark, mark_of, not_written, reason, write_in
+from engine.model.errors import CollectionError, UnconfirmedError
 
 T = TypeVar("T")
 
@@ -34,6 +35,22 @@ class AtomicStorage(Storage):
     def __init__(self, path: Path) -> None:
         """Keep the ``path``; nothing is opened until it is read or written."""
         self.path = path
+        self._mark: Mark | None = None
+        """Of the file as it was last read or written here."""
+
+    def is_as_left(self) -> bool:
+        """Return whether nothing else wrote the file since it was read or written here.
+
+        Raises CollectionError where it is gone.
+        """
+        try:
+            return mark_of(self.path) == self._mark
+        except FileNotFoundError as error:
+            if self._mark is None:
+                return True
+            raise not_written(self.path, error) from error
+        except OSError as error:
+            raise not_written(self.path, error) from error
 
     def read(self) -> Raw | None:
         """Return the tables, or None where there is no file.
@@ -62,12 +79,23 @@ class AtomicStorage(Storage):
     def write_lines(self, tables: Mapping[str, Iterable[bytes]]) -> None:
         """Replace the file by these tables, their rows as ``line`` gives them.
 
-        Raises CollectionError; the file then holds what it held before.
+        Raises CollectionError; the file then holds what it held before, unless it is an
+        UnconfirmedError.
         """
-        write_in(self.path, _chunks(tables))
+        try:
+            write_in(self.path, _chunks(tables))
+        except UnconfirmedError:
+            self._remember()
+            raise
+        self._remember()
+
+    def _remember(self) -> None:
+        with suppress(OSError):  # gone already: the next writing tells of it
+            self._mark = mark_of(self.path)
 
     def _read(self, decoder: msgspec.json.Decoder[T]) -> T | None:
         try:
+            self._mark = mark_of(self.path)
             data = self.path.read_bytes()
         except FileNotFoundError:
             return None

@@ -10,10 +10,10 @@ import msgspec
 
 from engine.collection import schema
 from engine.collection.history import History
-from engine.collection.reading import Tables, read_tables
+from engine.collection.reading import Tables, read_newer_tables, read_tables
 from engine.collection.storage import AtomicStorage, Texts, in_a_line, line, texts
 from engine.collection.table import Changed
-from engine.model.errors import CollectionError
+from engine.model.errors import CollectionError, UnconfirmedError
 
 _FAULTS_SHOWN = 5
 
@@ -27,35 +27,82 @@ class Store:
         Raises CollectionError that names every fault, and leaves the file as it is.
         """
         self._storage = storage
+        try:
+            self._read()
+        except RecursionError as error:
+            what = "it is nested more deeply than any collection"
+            raise CollectionError(str(storage.path), what) from error
+
+    def _read(self) -> None:
+        storage = self._storage
         file = storage.read_texts()
+        number = schema.SCHEMA if file is None else schema.number_of(_meta(file), storage.path)
         self.is_new = file is None
-        self.is_outdated = file is not None and schema.is_outdated(_meta(file), storage.path)
+        self.is_outdated = number < schema.SCHEMA
+        self.unread: int | None = None
+        """Of a file of a newer schema, how many records this program cannot read; else None."""
         if self.is_outdated:
             file = texts(schema.migrate(storage.read() or {}, storage.path))
+        if number > schema.SCHEMA:
+            self.tables, self.unread = read_newer_tables(file or {})
+            return
         self.tables, faults = read_tables(file or {})
         if faults:
             raise _unreadable(storage.path, faults)
 
-    def apply(self, changes: Mapping[str, Changed[Any]], history: History) -> None:
+    def apply(
+        self, changes: Mapping[str, Changed[Any]], history: History
+    ) -> UnconfirmedError | None:
         """Change rows of the tables, and the file with them; ``history`` takes the old one's place.
 
-        Raises CollectionError if the file cannot be written; both then are as they were.
+        Returns what is to be said where the disk did not confirm it. Raises CollectionError if
+        the file cannot be written; both then are as they were.
         """
-        changed = {name: getattr(self.tables, name).changed(rows) for name, rows in changes.items()}
-        tables = self.tables._replace(**changed, history=history)
-        self._write(tables)
+        tables = self._after(changes, history)
+        try:
+            self._write(self._storage, tables)
+        except UnconfirmedError as doubt:
+            self.tables = tables
+            return doubt
         self.tables = tables
+        return None
 
     def save(self) -> None:
         """Write the file as it is held: the first time, and after a migration."""
-        self._write(self.tables)
+        self._write(self._storage, self.tables)
 
-    def _write(self, tables: Tables) -> None:
+    def is_as_left(self) -> bool:
+        """Return whether the file still holds what it held when it was read or written here.
+
+        Raises CollectionError where it is gone.
+        """
+        if self._storage.is_as_left():
+            return True
+        try:
+            there = Store(AtomicStorage(self._storage.path)).tables
+        except CollectionError:
+            return False
+        # Copied or touched, with the same records: as good as left alone.
+        return all(
+            getattr(there, name)[1] == getattr(self.tables, name)[1] for name in there._fields
+        )
+
+    def write_aside(
+        self, path: Path, changes: Mapping[str, Changed[Any]], history: History
+    ) -> None:
+        """Write the tables, with these changes, as another file. Raises CollectionError."""
+        self._write(AtomicStorage(path), self._after(changes, history))
+
+    def _after(self, changes: Mapping[str, Changed[Any]], history: History) -> Tables:
+        changed = {name: getattr(self.tables, name).changed(rows) for name, rows in changes.items()}
+        return self.tables._replace(**changed, history=history)
+
+    def _write(self, storage: AtomicStorage, tables: Tables) -> None:
         meta = line(1, in_a_line(msgspec.json.encode(schema.meta())))
         lines: dict[str, Iterable[bytes]] = {"meta": (meta,)}
         for name in Tables._fields:
             lines[name] = getattr(tables, name).lines.values()
-        self._storage.write_lines(lines)
+        storage.write_lines(lines)
 
 
 def _meta(file: Texts) -> dict[str, object]:

@@ -7,12 +7,13 @@ import io
 import re
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Literal, NamedTuple
+from typing import Any, Literal, NamedTuple
 
+from engine.intake import exported
 from engine.intake.columns import assign
 from engine.intake.decoding import decode
 from engine.intake.titles import title_key
-from engine.model import Value
+from engine.model import Game, Value
 from engine.model.errors import ListError
 from engine.model.plain import LONGEST, plain
 
@@ -31,6 +32,8 @@ class ListRow(Value, frozen=True):
     case: str = ""
     extra: dict[str, str] = {}
     """Other columns by their header, where they are not empty."""
+    known: Game | None = None
+    """All that was known of it, in a list that an export wrote."""
 
 
 class GameList(Value, frozen=True):
@@ -62,6 +65,8 @@ def read_list(path: Path) -> GameList:
     text, guess = decode(_bytes_of(path), str(path))
     if not text.strip():
         raise ListError(str(path), "the list is empty", "Give it a title on each line")
+    if exported.is_export(text):
+        return _exported(text, path)
     table = _table(text, path)
     if table is None:
         rows, notes = _plain(text), list[str]()
@@ -72,6 +77,14 @@ def read_list(path: Path) -> GameList:
     if guess:
         notes.insert(0, f"{path.name}: read as {guess}. If letters look wrong, save it as UTF-8.")
     return GameList(tuple(rows), (*notes, *_repeats(rows, path)))
+
+
+def _exported(text: str, path: Path) -> GameList:
+    games = exported.read_games(text, path)
+    if not games:
+        raise ListError(str(path), "no line has a title", "Give each game a title")
+    rows = (ListRow(one.title, line, known=one) for line, one in enumerate(games, start=2))
+    return GameList(tuple(rows))
 
 
 def _bytes_of(path: Path) -> bytes:
@@ -178,7 +191,9 @@ def _rows(table: _ListTable, path: Path) -> tuple[list[ListRow], list[str]]:
     notes: list[str] = []
     for line, record in table.records:
         cells = dict(enumerate(cell.strip() for cell in record))
-        fields = {field: cells.get(column, "") for field, column in table.columns.items()}
+        fields: dict[str, Any] = {
+            field: cells.get(column, "") for field, column in table.columns.items()
+        }
         title = _one_line(fields.pop("title"))
         if not title:
             notes.append(f"{path.name}, line {line}: no title. Give one or delete the line.")

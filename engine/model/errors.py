@@ -7,7 +7,10 @@
     │   ├── CaseError       ... a case kind
     │   └── FontError       ... a font
     ├── CollectionError     the folder on disk cannot be read or written
-    │   └── ReadOnlyError   ... because another program has it open
+    │   ├── ReadOnlyError   ... because another program has it open
+    │   ├── DamagedError    ... because its file is damaged or gone
+    │   ├── ChangedError    ... because its file was changed by something else meanwhile
+    │   └── UnconfirmedError    ... was written, but the disk did not confirm it
     ├── PrinterError        a printer is not there, or does not print
     └── RefusedError        asked for something the state of the work does not allow
 
@@ -64,7 +67,19 @@ class CollectionError(SpineryError):
 
 
 class ReadOnlyError(CollectionError):
-    """The collection is open in another program, so nothing may be changed here."""
+    """Nothing may be changed here, as where another program has the collection open."""
+
+
+class DamagedError(CollectionError):
+    """The collection's file is damaged or gone; it was left as it is."""
+
+
+class ChangedError(CollectionError):
+    """The collection's file is not as it was left: something else wrote it. Both are kept."""
+
+
+class UnconfirmedError(CollectionError):
+    """It was done and stands in its place, but the disk did not say that it will stay there."""
 
 
 class PrinterError(SpineryError):

@@ -4,6 +4,6 @@ What a method changes is on the disk when it returns, as one change that ``undo`
 Every method may be called from any thread.
 """
 
-from engine.service.workshop import Workshop, open_workshop
+from engine.service.workshop import Workshop, open_workshop, restore
 
-__all__ = ["Workshop", "open_workshop"]
+__all__ = ["Workshop", "open_workshop", "restore"]

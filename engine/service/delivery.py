@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
@@ -16,12 +16,13 @@ from engine.artwork import Progressing
 from engine.cases import CaseKind
 from engine.cases.library import find_kind, known_kind
 from engine.collection.copying import content_name
+from engine.collection.exporting import Exported
 from engine.intake import GameList, ListRow
-from engine.model import Game, Picture, SidePicture, Value
+from engine.model import Accepted, Game, Picture, SidePicture, Value
 from engine.model.errors import InputError, PictureError
 from engine.model.picturekinds import KINDS_IN_WORDS
 from engine.model.waiting import Cancel
-from engine.service import pairing
+from engine.service import exporting, pairing
 from engine.service.session import Session
 from engine.state import Records
 
@@ -57,6 +58,10 @@ class Delivery(NamedTuple):
     """What was found in those that can be opened, each named by its content."""
     notes: tuple[str, ...] = ()
     """Pictures that were passed over, a sentence each."""
+    whole: Exported | None = None
+    """A whole collection that was exported; then there is nothing else."""
+    beside: Path = Path()
+    """The folder of such an export."""
 
 
 def unpack(
@@ -76,6 +81,11 @@ def unpack(
     half-way, unless ``skip_broken`` passes it over. Raises ListError, PictureError,
     InputError, or Cancelled when ``cancel`` says so.
     """
+    if list_file.is_dir() and (list_file / exporting.JSON).is_file():
+        list_file = list_file / exporting.JSON
+    whole = exporting.unpack(list_file)
+    if whole is not None:
+        return Delivery(list_file.name, GameList(()), whole=whole, beside=list_file.parent)
     games = intake.read_list(list_file)
     paths = _picture_files(pictures)
     seen = _look(paths, known, progress, cancel)
@@ -95,9 +105,14 @@ def take_in(session: Session, delivery: Delivery, case: str) -> IntakeReport:
     """Take a delivery into the collection as one change; return what came of it.
 
     Games that the collection has already are left as they are, but for a picture where
-    they had none. ``case`` is the kind, by id or name, of games whose row does not say.
+    they had none. An export of a whole collection is taken into an empty one, as it was.
+    ``case`` is the kind, by id or name, of games whose row does not say.
     Raises CaseError or CollectionError.
     """
+    if delivery.whole is not None:
+        exporting.take_in(session, delivery.whole, delivery.beside)
+        present = session.snapshot.recorded
+        return _report(present, [*present.games.values()], present.games, len(present.games), ())
     with session.change(f"took in {delivery.name}"):
         wanted = known_kind(session.kinds, case) if case else ""
         notes = [*delivery.games.notes, *delivery.notes]
@@ -119,10 +134,17 @@ def take_in(session: Session, delivery: Delivery, case: str) -> IntakeReport:
                 for source, picture in delivery.pictures.items()
             },
         )
+        there = present.pictures.keys() | stored.keys()
+        exact = {row.known.id for row in delivery.games.rows if row.known}
+        added = [_with_pictures(game, there, notes) if exact else game for game in added]
         games = (*present.games.values(), *added)
         pictures = {**present.pictures, **stored} if stored else {}
         found = pairing.paired(games, pairing.files_of(pictures.values()))
-        waiting = [game for game in games if game.accepted.art is None and game.match is None]
+        waiting = [
+            game
+            for game in games
+            if game.accepted.art is None and game.match is None and game.id not in exact
+        ]
         matched = {game.id: found[game.id] for game in waiting if found[game.id].match is not None}
         changed = [matched.get(game.id, game) for game in added]
         changed += [game for game in matched.values() if game.id in present.games]
@@ -157,6 +179,9 @@ def _new_games(
         if have[key] > 0:
             have[key] -= 1
             continue
+        if row.known is not None:
+            added.append(_as_exported(row.known, taken))
+            continue
         kind = find_kind(kinds, row.case) if row.case else case
         if kind is None:
             notes.append(f"Line {row.line}: {row.case} is no case kind, so one is proposed.")
@@ -177,6 +202,27 @@ def _new_games(
             )
         )
     return added
+
+
+def _as_exported(game: Game, taken: set[str]) -> Game:
+    """Return a game of an exported list, under another id where its own is taken."""
+    if not game.id or game.id in taken:
+        game = msgspec.structs.replace(game, id=intake.game_id(game.title, taken))
+    taken.add(game.id)
+    return game
+
+
+def _with_pictures(game: Game, there: Collection[str], notes: list[str]) -> Game:
+    """Return a game of an exported list without what rests on pictures that are not there."""
+    match = game.match if game.match and game.match.picture in there else None
+    sides = tuple(side for side in game.sides if side.picture in there)
+    art = game.accepted.art
+    names = {*(art.pictures if art else ()), *filter(None, game.accepted.shown.values())}
+    accepted = game.accepted if names <= set(there) else Accepted(case=game.accepted.case)
+    kept = msgspec.structs.replace(game, match=match, sides=sides, accepted=accepted)
+    if kept != game:
+        notes.append(f"{game.id}: its picture is not there, so it is open again.")
+    return kept
 
 
 def _picture_files(folder: Path | None) -> dict[str, Path]:

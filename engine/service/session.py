@@ -12,12 +12,12 @@ from typing import NamedTuple
 
 import msgspec
 
-from engine import lettering
+from engine import cases, lettering
 from engine.cases import CaseKind
-from engine.collection import Collection, Edits, NewFiles
+from engine.collection import Collection, Edits, Finding, NewFiles
 from engine.lettering import StandIns
 from engine.model import FontRef, Game, Picture, Sheet
-from engine.model.errors import ReadOnlyError, RefusedError
+from engine.model.errors import RefusedError
 from engine.model.settings import Settings
 from engine.state import Records, Snapshot
 
@@ -85,9 +85,9 @@ class Session:
         return self.collection.folder
 
     def must_write(self, mend: str = "Close it there first") -> None:
-        """Raise ReadOnlyError where another program has the collection open."""
+        """Raise ReadOnlyError where nothing may be changed, as in another program's collection."""
         if self.collection.read_only:
-            raise ReadOnlyError(str(self.folder), "is open in another program", mend)
+            raise self.collection.why_read_only("is open in another program", mend)
 
     @contextmanager
     def change(self, words: str = "") -> Iterator[None]:
@@ -138,7 +138,8 @@ class Session:
         """Record what differs, as a change of its own or part of the one that is made.
 
         ``words`` say what was done: undo shows them. Raises ReadOnlyError, InputError, or
-        CollectionError where the disk refuses; nothing has changed then.
+        CollectionError where the disk refuses; nothing has changed then, unless it is an
+        UnconfirmedError.
         """
         pending = Pending(
             {game.id: game for game in games},
@@ -207,6 +208,28 @@ class Session:
             self.kinds = kinds
             self.snapshot = self._afresh()
 
+    def mend(self, findings: Iterable[Finding]) -> tuple[str, ...]:
+        """Mend what the collection can by itself; return a sentence each. Raises as ``keep``."""
+        with self.lock:
+            said, edits = self.collection.mend(findings)
+            if edits is not None:
+                self._bring_up(edits)
+            return said
+
+    def go_on(self) -> bool:
+        """Return whether changes can be made, having tried to where they could not.
+
+        What the other program wrote is read then. Raises CollectionError.
+        """
+        with self.lock:
+            before = self.collection.read_only
+            can_write = self.collection.go_on()
+            if can_write and before:
+                found = self.collection
+                self._stand_ins = StandIns(found.font_folder, found.games.values())
+                self.take_up(cases.load_kinds(found.case_folder))
+            return can_write
+
     def close(self) -> None:
         """Let go of the collection."""
         with self.lock:
@@ -225,9 +248,12 @@ class Session:
             self._bring_up(edits)
 
     def _bring_up(self, edits: Edits) -> None:
+        """Make the next snapshot. Raises UnconfirmedError where the disk did not confirm it."""
         self.snapshot = self.snapshot.after(
             self._records(), edits.games.keys(), edits.pictures.keys()
         )
+        if edits.doubt is not None:
+            raise edits.doubt
 
     def _records(self) -> Records:
         found = self.collection

@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from contextlib import AbstractContextManager
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import AbstractContextManager, suppress
 from datetime import datetime
 from pathlib import Path
 
+import msgspec
+
 from engine import cases
-from engine.collection import Collection, Finding
+from engine.collection import Collection, Finding, restoring
+from engine.collection.files import reason
+from engine.collection.restoring import Restored
 from engine.model import Stage, Value
+from engine.model.errors import CollectionError, RefusedError
 from engine.model.stages import stage_counts
+from engine.service import exporting
 from engine.service.art import Arts
 from engine.service.batch import BatchWork
 from engine.service.colours import GroupColours
 from engine.service.designs import Designs
+from engine.service.exporting import ExportReport
 from engine.service.games import Games
 from engine.service.ink import InkUse
 from engine.service.kinds import Kinds
@@ -48,6 +55,8 @@ class Health(Value, frozen=True):
     ok: bool
     """Nothing was found."""
     findings: tuple[Finding, ...]
+    mended: tuple[str, ...] = ()
+    """What was mended just now, a sentence each."""
 
 
 class Workshop:
@@ -86,8 +95,13 @@ class Workshop:
 
     @property
     def read_only(self) -> bool:
-        """Whether another program has the collection open."""
+        """Whether nothing can be changed, as where another program has the collection open."""
         return self._session.collection.read_only
+
+    @property
+    def may_go_on(self) -> bool:
+        """Whether what keeps this program from changing anything may end: see ``go_on``."""
+        return self._session.collection.may_go_on
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -128,6 +142,42 @@ class Workshop:
             findings = (*self._session.collection.check(), *map(_homeless, too_large.items()))
         return Health(not findings, findings)
 
+    def mend(self) -> Health:
+        """Mend what can be mended without a decision, the file copied to the backups first.
+
+        Return how the collection is then. Raises ReadOnlyError, or CollectionError where the
+        disk refuses.
+        """
+        with self._session.lock:
+            findings = self._session.collection.check()
+            mended = [*self._session.mend(findings), *self._written_again(findings)]
+        return msgspec.structs.replace(self.check(), mended=tuple(mended))
+
+    def _written_again(self, findings: Sequence[Finding]) -> Iterator[str]:
+        """Write the pages that are gone; those that would be others now stay findings."""
+        gone = {one.where for one in findings if one.mends}
+        for number in self._session.snapshot.sheets:
+            path = self._session.collection.sheet_path(number)
+            if str(path) in gone and not path.exists():
+                with suppress(RefusedError):
+                    self.printing.again([number])
+                    yield f"Sheet {number}: its page is written again."
+
+    def export(self, folder: Path) -> ExportReport:
+        """Write the collection out into a new folder, as CSV, JSON and files.
+
+        Raises InputError for a folder that holds something, CollectionError where the disk refuses.
+        """
+        return exporting.export(self._session, folder)
+
+    def go_on(self) -> bool:
+        """Return whether changes can be made, having tried to where they could not.
+
+        Once the other program that had the collection open has ended, what it wrote is read and
+        changes can be made here. Raises CollectionError where it cannot be read.
+        """
+        return self._session.go_on()
+
     def close(self) -> None:
         """Let go of the collection."""
         self._session.close()
@@ -149,6 +199,15 @@ def open_workshop(folder: Path, now: Callable[[], datetime] = utc_now) -> Worksh
     collection = Collection.open(folder, now=now)
     try:
         return Workshop(Session(collection, cases.load_kinds(folder / "cases"), now))
+    except OSError as error:
+        collection.close()
+        what = f"it cannot be read ({reason(error)})"
+        raise CollectionError(str(folder), what, "See to the disk and do it again") from error
     except BaseException:
         collection.close()
         raise
+
+
+def restore(folder: Path, name: str = "", now: Callable[[], datetime] = utc_now) -> Restored:
+    """Go back to a backup of the collection in a folder; see ``restoring.restore``."""
+    return restoring.restore(folder, name, now)

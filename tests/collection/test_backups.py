@@ -32,14 +32,36 @@ def test_the_same_content_is_not_kept_twice(opens: Opens, folder: Path) -> None:
     assert len(backups.backups(folder)) == 1
 
 
-def test_the_newest_and_the_last_of_each_day_are_kept(tmp_path: Path) -> None:
+def test_the_newest_and_the_last_of_each_day_are_kept(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(os, "fsync", lambda _: None)
     file = tmp_path / "collection.json"
-    for day in range(12):
-        for hour in range(5):
-            file.write_text(f"{day} {hour}")
-            backups.keep(file, NOON + timedelta(days=day, hours=hour))
+    for day, hour in [*((day, hour) for day in range(34) for hour in (1, 2)), (34, 1)]:
+        file.write_text(f"{day} {hour}")
+        backups.keep(file, NOON + timedelta(days=day, hours=hour))
     kept = [path.read_text() for path in backups.backups(tmp_path)]
-    assert kept == ["11 4", "11 3", "11 2", "10 4", "9 4", "8 4", "7 4", "6 4", "5 4"]
+    ten = ["34 1", *(f"{day} {hour}" for day in range(33, 28, -1) for hour in (2, 1))][:10]
+    assert kept == [*ten, *(f"{day} 2" for day in range(28, 4, -1))]
+    assert len({stamp.partition(" ")[0] for stamp in kept}) == 30
+
+
+def test_a_clock_set_back_makes_no_copy_older_than_those_before_it(tmp_path: Path) -> None:
+    file = tmp_path / "collection.json"
+    for number in range(15):
+        file.write_text(str(number))
+        backups.keep(file, NOON - timedelta(days=400 * number))
+    assert [path.read_text() for path in backups.backups(tmp_path)] == [
+        str(number) for number in range(14, 4, -1)
+    ]
+
+
+def test_two_copies_of_one_second_are_both_kept(tmp_path: Path) -> None:
+    file = tmp_path / "collection.json"
+    for text in ("one", "two"):
+        file.write_text(text)
+        backups.keep(file, NOON)
+    assert [path.read_text() for path in backups.backups(tmp_path)] == ["two", "one"]
 
 
 def test_the_zone_of_the_clock_does_not_change_the_order(tmp_path: Path) -> None:
@@ -65,3 +87,13 @@ def test_a_backup_that_cannot_be_written_is_told_and_holds_nobody_up(
     assert not again.read_only
     folder = collection.folder / "backups"
     assert again.notes == (f"{folder}: no backup could be written (no space left on device).",)
+
+
+def test_a_collection_that_stays_open_is_copied_each_day(folder: Path, game: Makes) -> None:
+    days = iter([NOON, NOON + timedelta(hours=1), NOON + timedelta(days=1), NOON])
+    with Collection.open(folder, now=lambda: next(days)) as collection:
+        for name in ("tide", "reef", "quay"):
+            collection.record("added", games=[game(name)])
+    (copy,) = backups.backups(folder)
+    assert b"reef" in copy.read_bytes()
+    assert b"quay" not in copy.read_bytes()

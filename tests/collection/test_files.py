@@ -68,7 +68,7 @@ def test_files_may_be_forced_together_with_their_folders_after_them(
     assert sorted(told[:-2]) == sorted(f"forced {path.name}" for path in paths)
     assert told[-2:] == ["forced one", "forced two"]
     force([])
-    with pytest.raises(CollectionError, match="two/gone: it could not be written"):
+    with pytest.raises(CollectionError, match="two/gone: it is gone, or its folder is"):
         force([tmp_path / "two" / "gone"])
 
 

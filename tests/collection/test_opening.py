@@ -174,7 +174,8 @@ def test_a_damaged_collection_is_left_as_it_is_and_the_backup_offered(
         assert str(told.value).startswith(f"{file}: ")
         assert what in str(told.value)
         assert str(told.value).endswith(
-            f". It was left as it is. To go back to the last backup, copy {backup} over it."
+            f". It was left as it is. spinery restore --collection {file.parent} goes back to the "
+            "newest good backup (2026-03-01 12:02 UTC)."
         )
         assert file.read_bytes() == damaged
     file.write_bytes(backup.read_bytes())
@@ -198,7 +199,7 @@ def test_every_fault_of_a_damaged_collection_is_named(opens: Opens, game: Makes)
 def test_a_collection_whose_file_is_gone_is_not_begun_anew(opens: Opens, game: Makes) -> None:
     file = spoilt(opens, game)
     file.unlink()
-    with pytest.raises(CollectionError, match=r"the file is gone. .* last backup, copy"):
+    with pytest.raises(CollectionError, match=r"the file is gone\. .* newest good backup"):
         opens()
     assert not file.exists()
 

@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+import errno
+import os
 import shutil
 from collections.abc import Callable
 from datetime import UTC, datetime
@@ -12,7 +14,7 @@ from engine.collection import Collection, backups, schema
 from engine.collection.schema import migrate
 from engine.collection.storage import Raw
 from engine.model import Fit, Game, Offcut, Rect
-from engine.model.errors import CollectionError
+from engine.model.errors import CollectionError, ReadOnlyError
 
 FILE = Path("/shelf/collection.json")
 Makes = Callable[..., Game]
@@ -54,11 +56,6 @@ def test_a_damaged_older_file_is_told_in_a_sentence(monkeypatch: pytest.MonkeyPa
 
     with pytest.raises(CollectionError, match="its records are not those of schema 1"):
         migrate(at(1), FILE, {1: needs_a_number})
-
-
-def test_a_newer_file_is_not_touched() -> None:
-    with pytest.raises(CollectionError, match=r"written by a newer Spinery .* Install the newer"):
-        migrate(at(schema.SCHEMA + 1), FILE)
 
 
 @pytest.mark.parametrize("number", [None, "1", 0, True, 1.5])
@@ -159,3 +156,82 @@ def test_titles_of_a_collection_of_schema_1_stay_as_large_as_they_can_be(
     )
     with Collection.open(folder, now=clock) as collection:
         assert collection.settings.lettering.mode == "free"
+
+
+OF_2 = OLD.with_name("schema-2.json")
+"""A small collection that went from a list to a fitted insert, as schema 2 wrote it."""
+
+
+def test_a_file_of_schema_2_is_read_and_every_change_of_it_undone(
+    folder: Path, clock: Callable[[], datetime]
+) -> None:
+    folder.mkdir()
+    shutil.copy(OF_2, folder / "collection.json")
+    with Collection.open(folder, now=clock) as collection:
+        crows = collection.games["3-crows-in-a-filing"]
+        assert (len(collection.games), len(collection.pictures)) == (5, 4)
+        assert crows.fitted is not None
+        assert crows.match is not None
+        assert collection.pictures[crows.match.picture].reading is not None
+        assert [side.role for side in crows.sides] == ["back"]
+        sheet = collection.sheets[1]
+        assert sheet.printed is not None
+        assert [place.spoiled for place in sheet.placements].count(True) == 1
+        assert collection.settings.lettering.dictionary == {"Crows": "Cr."}
+        undone = []
+        while edits := collection.undo():
+            undone.append(edits.words)
+        assert len(undone) == 8
+        assert (undone[0], undone[-1]) == (
+            "fitted 3 Crows in a Filing Cabinet",
+            "took in list.csv",
+        )
+        assert not collection.games
+    assert backups.backups(folder)[0].read_bytes() == OF_2.read_bytes()
+
+
+def test_an_older_file_is_not_written_over_before_there_is_a_copy_of_it(
+    folder: Path, clock: Callable[[], datetime], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder.mkdir()
+    shutil.copy(OF_2, folder / "collection.json")
+
+    def full(file: Path, now: datetime) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    monkeypatch.setattr(backups, "keep", full)
+    with pytest.raises(CollectionError, match="the disk is full"):
+        Collection.open(folder, now=clock)
+    assert (folder / "collection.json").read_bytes() == OF_2.read_bytes()
+
+
+def test_a_newer_file_is_opened_for_reading_and_left_as_it_is(
+    folder: Path, clock: Callable[[], datetime]
+) -> None:
+    folder.mkdir()
+    raw = msgspec.json.decode(OF_2.read_bytes())
+    raw["meta"]["1"] = {"schema": schema.SCHEMA + 1, "colour": "blue"}
+    games = raw["games"]
+    games["1"]["weight"] = 3
+    games["1"]["accepted"]["title"][0]["curve"] = {"of": 2}
+    games["2"]["match"]["angle"] = 90
+    games["3"]["added_at"] = {"day": 5}
+    raw["shelves"] = {"1": {"id": "a"}}
+    raw["history"]["9"] = {"words": "bent", "by": "nobody"}
+    written = msgspec.json.encode(raw)
+    (folder / "collection.json").write_bytes(written)
+    with Collection.open(folder, now=clock) as collection:
+        assert collection.read_only
+        assert not collection.go_on()
+        (note,) = collection.notes
+        assert "written by a newer Spinery" in note
+        assert "cannot show 1. Install the newer program." in note
+        assert len(collection.games) == 4
+        assert collection.games["3-crows-in-a-filing"].accepted.title
+        assert len(collection.sheets) == 1
+        with pytest.raises(ReadOnlyError):
+            collection.undo()
+    with Collection.open(folder, now=clock):
+        pass
+    assert (folder / "collection.json").read_bytes() == written
+    assert not list(folder.glob("backups/*"))

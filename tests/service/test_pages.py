@@ -7,6 +7,8 @@ from pathlib import Path
 import pypdfium2
 import pytest
 from PIL import Image
+from pypdf import PdfReader
+from pypdf.generic import StreamObject
 
 from engine import Workshop
 from engine.model.errors import InputError, RefusedError
@@ -36,6 +38,20 @@ def test_a_page_is_written_again_whatever_was_set_up_since(pressed: Workshop) ->
     pressed.setup.change(pose="stack", spine="ascending", stock="a5-copy", caliper=0.4)
     pressed.printing.again([1])
     assert file.read_bytes() == page
+
+
+def test_a_page_tells_nothing_of_where_it_was_made(pressed: Workshop) -> None:
+    """pypdf opens every stream; what could tell is the folder, the home and the pictures' names."""
+    file = Path(pressed.sheets.sheet(1).file)
+    reader = PdfReader(file)
+    objects = [reader.get_object(number) for number in range(1, reader.trailer["/Size"])]
+    streams = [one.get_data() for one in objects if isinstance(one, StreamObject)]
+    whole = b"\n".join([file.read_bytes(), repr(objects).encode(), *streams])
+    pictures = [name for name, _ in pressed.games.pictures()]
+    sources = [source for _, source in pressed.games.pictures()]
+    for private in (str(pressed.folder), str(Path.home()), *pictures, *sources):
+        assert private.encode() not in whole
+    assert b"xpacket" in whole, "the streams were read"
 
 
 def test_a_page_that_would_be_another_is_not_written(pressed: Workshop) -> None:

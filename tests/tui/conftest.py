@@ -64,10 +64,10 @@ def at_work(stages: Shelf, tmp_path: Path) -> AtWork:
     ) -> AsyncIterator[Hand]:
         folder = stages.copy(stage, tmp_path / "harbour-street")
         with ExitStack() as opened:
-            if twice:
-                opened.enter_context(closing(open_workshop(folder)))
+            first = opened.enter_context(closing(open_workshop(folder))) if twice else None
             workshop = opened.enter_context(closing(open_workshop(folder, Clock())))
             async with driven(workshop, size, rests=rests, reads=reads) as hand:
+                hand.first = first
                 yield hand
 
     return work

@@ -65,6 +65,8 @@ class Hand:
         """The workshop itself, to see what came of it."""
         self.watch = watch
         self.pressed: list[str] = []
+        self.first: Workshop | None = None
+        """Another that had the collection open before."""
 
     @property
     def screen(self) -> Any:

@@ -11,6 +11,7 @@ from engine.model.errors import RefusedError
 from tests.tui.bench_stories import GAME, stage
 from tests.tui.conftest import AtWork
 from tests.tui.driving import Hand
+from tui import app
 from tui.actions import ACTIONS, PLACES
 from tui.look import LAMP, PAPER
 
@@ -73,6 +74,28 @@ async def test_a_read_only_collection_says_so_and_changes_nothing(at_work: AtWor
         assert not hand.screen.is_modal
         assert hand.saved == before
         assert not [name for name in hand.watch.calls if name.rpartition(".")[2] in CHANGES]
+
+
+async def test_a_second_program_goes_on_once_the_first_has_ended(
+    at_work: AtWork, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(app, "TRIES_EVERY", 0.02)
+    async with at_work("batch", twice=True) as hand:
+        assert hand.first is not None
+        hand.first.undo()
+        hand.first.close()
+        await hand.until(lambda: "can be changed here now" in hand.notices())
+        await hand.settle()
+        assert "Read only" not in hand.sees("Masthead")
+        await hand.do("undo")
+        assert hand.workshop.read_only is False
+
+
+async def test_the_system_may_ask_the_program_to_end(at_work: AtWork) -> None:
+    async with at_work() as hand:
+        hand.app.end(15)
+        await hand.until(lambda: hand.app.return_code is not None)
+        assert hand.app.return_code == 143
 
 
 async def test_changes_are_made_in_the_order_of_the_keys_and_block_no_key(at_work: AtWork) -> None:

@@ -12,6 +12,7 @@ from tui.cli import (
     checkpage,
     colours,
     demo,
+    export,
     fit,
     ink,
     intake,
@@ -22,6 +23,7 @@ from tui.cli import (
     proof,
     propose,
     read,
+    restore,
     settle,
     setup,
     sheets,
@@ -57,6 +59,8 @@ COMMANDS = {
         titles,
         checkpage,
         check,
+        restore,
+        export,
     )
 }
 """By name, in the order of the help."""

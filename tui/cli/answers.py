@@ -8,10 +8,9 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any, NamedTuple
 
-DONE, NOTHING, BAD_INPUT = 0, 1, 2
-STOPPED = 130
-"""128 and the number of SIGINT, as a POSIX shell reports it (bash manual, 'Exit Status')."""
+from tui.ending import say
 
+DONE, NOTHING, BAD_INPUT = 0, 1, 2
 STOPPED_WORDS = "Stopped. What was done before is kept."
 
 
@@ -53,6 +52,6 @@ def counted(what: str) -> Callable[[int, int], None] | None:
 
     def tell(done: int, of: int) -> None:
         end = "\n" if done == of else ""
-        print(f"\r{what} {done} of {of}", end=end, file=sys.stderr, flush=True)
+        say(f"\r{what} {done} of {of}", end=end)
 
     return tell

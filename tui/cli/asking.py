@@ -6,7 +6,8 @@ import sys
 from collections.abc import Callable, Mapping, Sequence
 
 from engine import QUESTIONS, CaseShape, Measured, Question, RefusedError, figure
-from tui.cli.saying import printable, tell
+from tui.ending import say
+from tui.printable import printable
 from tui.words import SHAPES, usual_figures
 
 
@@ -39,13 +40,13 @@ def ask_for_figure(prompt: str, doubt: Callable[[float], str]) -> float:
 
 def _ask_shape() -> CaseShape:
     for shape, words in SHAPES.items():
-        _tell(f"  {shape:<8}{words}")
+        say(f"  {shape:<8}{words}")
     while True:
         said = _ask("Which shape? ", required=True).casefold()
         found = [shape for shape in CaseShape if shape.startswith(said)]
         if len(found) == 1:
             return found[0]
-        _tell(f"  {said}: is none of the shapes. Type wrap, tray, sleeve or strip.")
+        say(f"  {said}: is none of the shapes. Type wrap, tray, sleeve or strip.")
 
 
 def _ask_measure(shape: CaseShape, question: Question, figures: Mapping[str, float]) -> float:
@@ -82,14 +83,14 @@ def _ask_length(
             return doubted
         value = read(said)
         if value is None:
-            _tell(f"  {said or 'nothing'}: is not a length. Give it in mm, as {example}.")
+            say(f"  {said or 'nothing'}: is not a length. Give it in mm, as {example}.")
             continue
         found = doubts(value)
         if not found or value == doubted:
             return value
         for doubt in found:
-            _tell(f"  {doubt}")
-        _tell("  Type another figure, or press Enter to keep it.")
+            say(f"  {doubt}")
+        say("  Type another figure, or press Enter to keep it.")
         doubted = value
 
 
@@ -102,7 +103,3 @@ def _ask(prompt: str, *, required: bool = False) -> str:
             raise RefusedError("", "No answer came, so nothing was kept")
         if line.strip() or not required:
             return line.strip()
-
-
-def _tell(line: str) -> None:
-    tell(line)

@@ -2,19 +2,30 @@
 
 from __future__ import annotations
 
-from argparse import Namespace
+from argparse import ArgumentParser, Namespace
 
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import told
 
 
+def add(one: ArgumentParser) -> None:
+    """Add what it takes."""
+    one.add_argument(
+        "--mend", action="store_true", help="mend what needs no decision, after a backup"
+    )
+
+
 def run(asked: Namespace) -> Answer:
-    """Check it."""
+    """Check it, and mend it where that is asked."""
     with opened(asked) as shop:
-        health = shop.check()
+        health = shop.mend() if asked.mend else shop.check()
     found = [f"{one.where}: {one.what}. {one.mend}." for one in health.findings]
-    return Answer(found or ["All is well."], told(health), DONE if health.ok else NOTHING)
+    can_mend = sum(one.mends for one in health.findings)
+    if can_mend and not asked.mend:
+        found.append(f"{can_mend} of these can be mended by spinery check --mend.")
+    words = [*health.mended, *(found or ["All is well."])]
+    return Answer(words, told(health), DONE if health.ok else NOTHING)
 
 
-COMMAND = Command("check", "check the collection's health", run)
+COMMAND = Command("check", "check the collection's health", run, add)

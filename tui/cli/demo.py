@@ -10,7 +10,7 @@ from engine import RefusedError, holds_collection, remember
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import show
 from tui.cli.progress import standing
-from tui.cli.saying import tell
+from tui.ending import say
 
 
 def add(one: ArgumentParser) -> None:
@@ -28,14 +28,15 @@ def run(asked: Namespace) -> Answer | None:
         raise RefusedError(str(asked.folder), "holds a collection already")
     if not made:
         if sys.stderr.isatty():
-            tell(f"Making the demo in {asked.folder}.", now=True)
+            say(f"Making the demo in {asked.folder}.")
         workshop = make_demo(asked.folder)
         answer = standing(workshop)
         workshop.close()
         remember(asked.folder)
         if asked.no_open:
             return answer
-    show(asked.folder)
+    if code := show(asked.folder):
+        raise SystemExit(code)
     return None
 
 

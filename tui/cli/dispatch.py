@@ -1,23 +1,26 @@
 """The command line: parse, run the command, print its answer.
 
-Exit codes: 0 done, 1 nothing to do or a check found something, 2 bad input, 130 stopped by
-Control-C, as shells count it: 128 and the number of the signal.
+Exit codes: 0 done, 1 nothing to do or a check found something, 2 bad input or a disk that refuses,
+3 done but not confirmed by the disk or not told, 70 a fault of the program, 130 stopped by
+Control-C and 143 or 129 by the system, as shells count it: 128 and the number of the signal.
 """
 
 from __future__ import annotations
 
 import argparse
+import logging
 from collections.abc import Sequence
 from difflib import get_close_matches
 from pathlib import Path
 
-from engine import InputError, RefusedError, SpineryError
+from engine import InputError, RefusedError, SpineryError, UnconfirmedError
 from tui.cli import COMMANDS
-from tui.cli.answers import BAD_INPUT, DONE, NOTHING, STOPPED, STOPPED_WORDS
+from tui.cli.answers import BAD_INPUT, DONE, NOTHING, STOPPED_WORDS
 from tui.cli.opening import show, usual_folder
-from tui.cli.saying import answer as said
-from tui.cli.saying import tell
 from tui.cli.told import text
+from tui.ending import UNTOLD, answer, code_of, say
+
+_log = logging.getLogger("spinery")
 
 OPEN = """\
 spinery [FOLDER]        open the collection in FOLDER (made on first use)
@@ -34,14 +37,15 @@ def run(arguments: Sequence[str]) -> int:
             return _do(arguments)
         if len(arguments) > 1:
             raise InputError(arguments[1], "one thing too many", "Give one folder, or a command")
-        show(_named_folder(arguments[0]) if arguments else usual_folder())
+        return show(_named_folder(arguments[0]) if arguments else usual_folder())
+    except UnconfirmedError as error:
+        return _complain(error, UNTOLD)
     except RefusedError as error:
         return _complain(error, NOTHING)
     except SpineryError as error:
         return _complain(error, BAD_INPUT)
-    except KeyboardInterrupt:
-        return _complain(STOPPED_WORDS, STOPPED)
-    return DONE
+    except KeyboardInterrupt as stop:
+        return _complain(STOPPED_WORDS, code_of(stop))
 
 
 def parser() -> argparse.ArgumentParser:
@@ -65,15 +69,16 @@ def parser() -> argparse.ArgumentParser:
 
 def _do(arguments: Sequence[str]) -> int:
     asked = parser().parse_args(arguments)
-    answer = COMMANDS[asked.command].run(asked)
-    if answer is None:
+    found = COMMANDS[asked.command].run(asked)
+    if found is None:
         return DONE
-    said(text(answer.data) if asked.json else "\n".join(answer.words))
-    return answer.code
+    is_out = answer(text(found.data) if asked.json else "\n".join(found.words))
+    return found.code if is_out or found.code else UNTOLD
 
 
 def _complain(error: object, code: int) -> int:
-    tell(error)
+    _log.log(logging.ERROR if code == BAD_INPUT else logging.WARNING, "%s (%d)", error, code)
+    say(error)
     return code
 
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 from pathlib import Path
 
-from engine import IntakeReport, known_pictures, unpack
+from engine import CollectionError, IntakeReport, known_pictures, unpack
 from tui.cli import read
-from tui.cli.answers import Answer, Command, counted
+from tui.cli.answers import DONE, Answer, Command, counted
 from tui.cli.opening import folder_of, opened
 from tui.cli.told import told
+from tui.ending import UNTOLD
 from tui.words import count
 
 
@@ -40,11 +41,15 @@ def run(asked: Namespace) -> Answer:
         report = shop.games.take_in(delivery, asked.case)
         cautions = shop.kinds.kind(asked.case).cautions if asked.case else ()
         reading = shop.readings.report()
+        left: tuple[str, ...] = ()
         unread = reading.read < reading.pictures and not asked.no_reading
         if unread:
-            reading = read.read_on(shop)
-    words = [*_words(report), *(read.words(reading) if unread else ()), *cautions]
-    return Answer(words, {**told(report), "reading": told(reading)})
+            try:
+                reading = read.read_on(shop)
+            except CollectionError as error:  # the list is taken in all the same
+                left = (str(error), "The list is taken in; spinery read goes on with the covers.")
+    words = [*_words(report), *(read.words(reading) if unread else ()), *left, *cautions]
+    return Answer(words, {**told(report), "reading": told(reading)}, UNTOLD if left else DONE)
 
 
 def _words(report: IntakeReport) -> list[str]:

@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
+import sys
 from argparse import Namespace
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
 from engine import (
+    DamagedError,
     InputError,
     Workshop,
+    copies,
     holds_collection,
     last_opened,
     open_workshop,
     remember,
+    restore,
 )
-from tui.cli.saying import tell
+from tui import log
+from tui.ending import FAILED, say, told_to
+from tui.words import went_back
 
 
 def folder_to_hand() -> Path | None:
@@ -49,7 +55,7 @@ def opened(asked: Namespace, *, make: bool = False) -> Iterator[Workshop]:
         raise InputError(str(folder), "holds no collection", f"Open it once: spinery {folder}")
     workshop = open_workshop(folder)
     for note in workshop.notes:
-        tell(note)
+        say(note)
     try:
         yield workshop
     finally:
@@ -57,14 +63,35 @@ def opened(asked: Namespace, *, make: bool = False) -> Iterator[Workshop]:
     remember(folder)
 
 
-def show(folder: Path) -> None:
-    """Open a collection in the terminal program."""
-    workshop = open_workshop(folder)
+def show(folder: Path) -> int:
+    """Open a collection in the terminal program; return the exit code."""
+    workshop = _opened_or_restored(folder)
     try:
         remember(folder)
         # Textual takes a fifth of a second to import: a command that only prints goes without.
         from tui.app import SpineryApp
 
-        SpineryApp(workshop).run()
+        app = SpineryApp(workshop)
+        with told_to(app.end):
+            app.run()
+        if app.return_code == 1:  # Textual has shown the fault
+            say(f"What was saved is unharmed. What to report stands in {log.path()}.")
+            return FAILED
+        return app.return_code or 0
     finally:
         workshop.close()
+
+
+def _opened_or_restored(folder: Path) -> Workshop:
+    """Open a collection; one that is damaged goes back to its newest good backup if so answered."""
+    try:
+        return open_workshop(folder)
+    except DamagedError as error:
+        good = next((one for one in copies(folder) if one.games is not None), None)
+        if good is None or not sys.stdin.isatty():
+            raise
+        say(error)
+        if input("Go back to it now? The damaged file is kept. [y/N] ").strip().lower() != "y":
+            raise
+        say(went_back(restore(folder)))
+        return open_workshop(folder)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
 from typing import get_args
@@ -22,6 +21,7 @@ from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.options import numbers
 from tui.cli.told import told
+from tui.ending import say
 from tui.words import contents, count, printer_words
 
 
@@ -119,15 +119,11 @@ def _printed(shop: Workshop, report: PressReport, asked: Namespace) -> Sequence[
     """Print what was written; say at once what the printer says, which can take minutes."""
     wanted = [one.number for one in report.sheets if one.number is not None]
     try:
-        return shop.printing.send(wanted, asked.printer, asked.tray, _say_now)
+        return shop.printing.send(wanted, asked.printer, asked.tray, say)
     except SpineryError as error:
         files = ", ".join(str(one.file) for one in report.sheets)
         mend = f"{error.mend}. The pages are written: {files}"
         raise type(error)(error.where, error.what, mend) from error
-
-
-def _say_now(words: str) -> None:
-    print(words, file=sys.stderr, flush=True)
 
 
 def _printers(found: Sequence[Printer]) -> Answer:

@@ -11,6 +11,7 @@ from engine import ReadingReport, Workshop
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import told
+from tui.ending import say
 from tui.words import count, found_lines
 
 TENTHS = 10
@@ -65,7 +66,7 @@ def _lines(report: ReadingReport) -> Iterator[Callable[[ReadingReport], None]]:
         nonlocal said
         if (tenth := TENTHS * now.read // now.pictures) > said:
             said = tenth
-            print(f"Read {now.read} of {now.pictures} pictures.", file=sys.stderr, flush=True)
+            say(f"Read {now.read} of {now.pictures} pictures.")
 
     yield tell
 

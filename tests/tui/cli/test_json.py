@@ -68,6 +68,10 @@ check-page: check-page --duplex
 check-page: check-page {figures}
 check-page: check-page --corrected
 check: check
+check: check --mend
+export: export {covers}/out
+restore: restore
+restore --list: restore --list
 intake: intake {bay} --pictures {sides} --case keep-case --no-reading
 propose: propose lantern-bay
 """
@@ -228,7 +232,7 @@ def test_a_sheet_is_told_with_its_cuts(printed: Printed) -> None:
 
 def test_the_page_is_read_at_all() -> None:
     assert "games[].title_setting.edges[].size_pt" in described("propose").all
-    assert len(HEADINGS) == 24
+    assert len(HEADINGS) == 27
 
 
 # --- what was promised ------------------------------------------------------------------

@@ -11,8 +11,9 @@ from engine import reading
 from engine.model import Reading
 from engine.model.waiting import Cancel
 from tests.tui.conftest import Said
-from tui.cli.answers import NOTHING, STOPPED, STOPPED_WORDS
+from tui.cli.answers import NOTHING, STOPPED_WORDS
 from tui.cli.dispatch import run
+from tui.ending import STOPPED
 
 
 @pytest.fixture

@@ -4,22 +4,11 @@ from __future__ import annotations
 
 import codecs
 import json
-import sys
 from typing import TextIO
 
 from engine import plain_lines
 
 ESCAPED = "spinery.escaped"
-
-
-def answer(text: str) -> None:
-    """Print what a command answers."""
-    print(printable(text, sys.stdout))
-
-
-def tell(text: object, *, now: bool = False) -> None:
-    """Print what is said beside the answer, a fault above all."""
-    print(printable(str(text), sys.stderr), file=sys.stderr, flush=now)
 
 
 def printable(text: str, stream: TextIO) -> str:

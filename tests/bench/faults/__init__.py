@@ -1,0 +1,1 @@
+"""What kills, errors and full disks do to a collection, through the real program."""
