@@ -50,6 +50,7 @@ class KindFile(Value, frozen=True):
     up: Side = Side.TOP
     pose: Pose = Pose.SHELF
     grain: bool = False
+    glued: bool = False
     notches: tuple[Notch, ...] = ()
     tongues: tuple[Tongue, ...] = ()
     corners: tuple[Corner, ...] = ()

@@ -191,6 +191,8 @@ class CaseKind(Value, frozen=True):
     pose: Pose = Pose.SHELF
     grain: bool = False
     """Rotation on the sheet is not allowed: the folds must run along the paper's grain."""
+    glued: bool = False
+    """The insert is stuck on: it takes adhesive over its whole back."""
     notches: tuple[Notch, ...] = ()
     tongues: tuple[Tongue, ...] = ()
     corners: tuple[Corner, ...] = ()

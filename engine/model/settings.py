@@ -16,6 +16,7 @@ from msgspec import Meta
 from engine.model.art import InkMode
 from engine.model.base import Value
 from engine.model.calibration import Calibration
+from engine.model.house import House
 from engine.model.naming import Of
 from engine.model.paper import Forme, Rule, Stock
 from engine.model.setting import Settable, declared, setting
@@ -316,6 +317,8 @@ class Settings(Value, frozen=True):
     ] = InkMode.FULL
     lettering: Lettering = Lettering()
     """How titles are set on edges."""
+    house: House = House()
+    """Supplies in the house, and what they cost."""
 
     @property
     def forme(self) -> Forme:

@@ -28,7 +28,9 @@ from engine.service.session import Session, utc_now
 from engine.service.setup import Setup
 from engine.service.sheets import Sheets
 from engine.service.sides import Sides
+from engine.service.supplies import SuppliesWork
 from engine.service.titles import Titles
+from engine.shelf.pace import Pace
 
 
 class Progress(Value, frozen=True):
@@ -73,6 +75,7 @@ class Workshop:
         self.printers = Printers(session, self.setup)
         self.kinds = Kinds(session, self.setup)
         self.ink = InkUse(session, self.proofs)
+        self.supplies = SuppliesWork(session, self.ink)
 
     @property
     def folder(self) -> Path:
