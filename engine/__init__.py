@@ -67,6 +67,7 @@ from engine.model.errors import (
     RefusedError,
     SpineryError,
 )
+from engine.model.house import House, Pack
 from engine.model.naming import Of, There
 from engine.model.setting import Settable
 from engine.model.settings import POSES, SETTINGS, Lettering, Settings
@@ -111,8 +112,11 @@ from engine.service.printers import CHECKED, CHECKED_ON_BACK, CheckFigures, Chec
 from engine.service.reading import ReadingReport
 from engine.service.setup import FontChoice, SettingLine
 from engine.service.sides import OwnPicture, PanelPicture, SidesReport
+from engine.service.supplies import SAMPLE, SuppliesReport
 from engine.service.titles import LogoReport
 from engine.service.workshop import Health, Progress
+from engine.shelf.pace import Pace, Week
+from engine.shelf.supplies import Need, Sort, Spoilage
 from engine.state import ArtReport, GameLine, PanelReport, Proposal
 
 __all__ = [
@@ -124,6 +128,7 @@ __all__ = [
     "MM_PER_INCH",
     "POSES",
     "QUESTIONS",
+    "SAMPLE",
     "SETTINGS",
     "STOCKS",
     "TURN_STEP",
@@ -169,6 +174,7 @@ __all__ = [
     "GroupReport",
     "Health",
     "Help",
+    "House",
     "InkMode",
     "InkReport",
     "InkSummary",
@@ -189,10 +195,13 @@ __all__ = [
     "Matte",
     "Measured",
     "Name",
+    "Need",
     "Of",
     "OffcutReport",
     "Outlook",
     "OwnPicture",
+    "Pace",
+    "Pack",
     "PanelPicture",
     "PanelReport",
     "PaperLine",
@@ -229,10 +238,13 @@ __all__ = [
     "SidesReport",
     "Sign",
     "Size",
+    "Sort",
     "Spine",
     "SpineryError",
+    "Spoilage",
     "Stage",
     "Stock",
+    "SuppliesReport",
     "Takes",
     "There",
     "TrialReport",
@@ -240,6 +252,7 @@ __all__ = [
     "Trim",
     "Undecided",
     "Usual",
+    "Week",
     "Why",
     "Wording",
     "Words",

@@ -21,8 +21,10 @@ class Pack(Value, frozen=True):
 
 
 class House(Value, frozen=True):
-    """Supplies, by what they are of: ``case:snap-shell``, ``paper:a4-card``, ``ink:black``,
-    ``adhesive``."""
+    """Supplies, by what they are of.
+
+    That is ``case:snap-shell``, ``paper:a4-card``, ``ink:black`` or ``adhesive``.
+    """
 
     have: dict[str, Amount] = {}
     """Cases, sheets, cartridges (a half-empty one is 0.5), cm2 of adhesive."""

@@ -7,10 +7,13 @@ from contextlib import AbstractContextManager
 from datetime import datetime
 from pathlib import Path
 
+import msgspec
+
 from engine import cases
 from engine.collection import Collection, Finding
 from engine.model import Stage, Value
 from engine.model.stages import stage_counts
+from engine.model.waiting import Cancel
 from engine.service.art import Arts
 from engine.service.batch import BatchWork
 from engine.service.colours import GroupColours
@@ -42,6 +45,10 @@ class Progress(Value, frozen=True):
     """Games that wait in the queue again because their design changed after printing."""
     notes: tuple[str, ...] = ()
     """What the person should know of the step just taken."""
+    pace: Pace | None = None
+    """How fast the work goes; None where it was not asked for."""
+    sheets_left: int | None = None
+    """That the plan for all that is left still takes; None where it was not asked for."""
 
 
 class Health(Value, frozen=True):
@@ -107,6 +114,17 @@ class Workshop:
     def undo(self) -> str:
         """Take back the last change; return what it was. Raises RefusedError."""
         return self._session.undo()
+
+    def outlook(self, cancel: Cancel | None = None) -> Progress:
+        """Return how many games stand at each stage, the pace, and the sheets that are left.
+
+        Planning them may take seconds, in which other methods answer. Raises Cancelled when
+        ``cancel`` says so.
+        """
+        sheets = self.sheets.plan(cancel).sheets
+        return msgspec.structs.replace(
+            self.progress(), pace=self.supplies.pace(), sheets_left=sheets
+        )
 
     def progress(self, notes: Sequence[str] = ()) -> Progress:
         """Return how many games stand at each stage, and ``notes`` with that."""

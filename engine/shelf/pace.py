@@ -64,9 +64,7 @@ def sittings(times: Iterable[datetime]) -> tuple[tuple[datetime, datetime], ...]
     return tuple(found)
 
 
-def pace(
-    fitted: Sequence[datetime], worked: Iterable[datetime], left: int, now: datetime
-) -> Pace:
+def pace(fitted: Sequence[datetime], worked: Iterable[datetime], left: int, now: datetime) -> Pace:
     """Return the pace of someone who fitted games at these times.
 
     ``worked`` are the times of all that was done, fitting too; ``left`` games are to be fitted.

@@ -100,7 +100,7 @@ class InkSample(Value, frozen=True):
 class Inked(NamedTuple):
     """Inserts of one kind: how many there are, and the ink of those that were measured."""
 
-    count: int
+    inserts: int
     measured: Sequence[Mapping[str, float]]
     """Fully covered paper in mm2 by colour, of each."""
 
@@ -136,14 +136,14 @@ def ink_needed(kinds: Sequence[Inked], spoilage: Spoilage) -> tuple[dict[str, fl
         if not kind.measured:
             continue
         for ink in INKS:
-            total[ink] += kind.count * fmean(one[ink] for one in kind.measured)
+            total[ink] += kind.inserts * fmean(one[ink] for one in kind.measured)
         sums, n = [sum(one.values()) for one in kind.measured], len(kind.measured)
         if n > 1:
-            spread += kind.count * (kind.count - n) * variance(sums) / n
+            spread += kind.inserts * (kind.inserts - n) * variance(sums) / n
     whole = sum(total.values())
     sample = InkSample(
         measured=sum(len(kind.measured) for kind in kinds),
-        inserts=sum(kind.count for kind in kinds),
+        inserts=sum(kind.inserts for kind in kinds),
         error=2 * sqrt(spread) / whole if whole else 0.0,
     )
     return {ink: mm2 * spoilage.prints / PAGE for ink, mm2 in total.items()}, sample

@@ -12,5 +12,12 @@ BACKLOG_ACTIONS: tuple[Act, ...] = (
     Act("filter", "slash", "Filter", "Show only games that carry the words typed.", _BACKLOG),
     Act("stage", "v", "Stage", "Show one stage after the other, then all again.", _BACKLOG),
     Act("sort", "o", "Sort", "Sort by the next column.", _BACKLOG),
+    Act(
+        "pace",
+        "L",
+        "Pace",
+        "Show the games done week by week, the pace, and what is left at it.",
+        _BACKLOG,
+    ),
     Act("clear", "escape", "Clear", "Clear the marks; again, the filter.", _BACKLOG),
 )

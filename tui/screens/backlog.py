@@ -12,13 +12,15 @@ from textual.containers import Vertical
 from textual.content import Content
 from textual.widgets import Input, Static
 
-from engine import GameLine, Proposal, Stage, Workshop
+from engine import GameLine, Progress, Proposal, Stage, Workshop
 from tui.actions import BACKLOG, BY_ID, acts_of, bindings
 from tui.screens.base import View
+from tui.screens.dialogs import Report
 from tui.screens.games import GamesScreen
 from tui.screens.listing import COLUMNS, SORTS, VIEWS, Listed, Wanted, after, entries
 from tui.widgets.decisions import Decisions, Shown
 from tui.widgets.table import Table
+from tui.words import pace_lines
 
 DETAIL_REST = 0.06
 """How long the cursor rests on a game, in seconds, before its decisions are read."""
@@ -33,7 +35,7 @@ NEEDS: Mapping[str, Callable[[GameLine], bool]] = {
 }
 """What one of the games has to be for an action to make sense."""
 
-ALWAYS = frozenset({"filter", "stage", "sort", "next_batch"})
+ALWAYS = frozenset({"filter", "stage", "sort", "next_batch", "pace"})
 """Actions that need no game."""
 
 
@@ -175,6 +177,22 @@ class BacklogScreen(GamesScreen[BacklogState]):
             self._find(words="", view=Wanted().view)
             line.value = ""
         self._leave_filter()
+
+    # --- how far it is -----------------------------------------------------------------
+
+    def action_pace(self) -> None:
+        """Show the games done week by week, and what is left."""
+        self.long_fetch(
+            lambda workshop, cancel: workshop.outlook(cancel),
+            self._show_pace,
+            group="pace",
+            words="Planning",
+        )
+
+    def _show_pace(self, progress: Progress) -> None:
+        if progress.pace is not None:
+            lines = pace_lines(progress.pace, progress.sheets_left)
+            self.app.push_screen(Report("Progress", lines))
 
     # --- marking -----------------------------------------------------------------------
 

@@ -56,6 +56,8 @@ offcuts: offcuts 2 --keep 1
 sheets SHEET: sheets 2
 colours: colours Harbour=#1133aa
 progress: fit copper-kite-3
+progress: progress
+supplies: supplies --have snap-shell=3 --pack a4-card=50:12.90 --sample 1
 undo: undo
 cases: cases
 cases: cases snap-shell --correct back.width=+0.5 --without short
@@ -228,7 +230,7 @@ def test_a_sheet_is_told_with_its_cuts(printed: Printed) -> None:
 
 def test_the_page_is_read_at_all() -> None:
     assert "games[].title_setting.edges[].size_pt" in described("propose").all
-    assert len(HEADINGS) == 24
+    assert len(HEADINGS) == 25
 
 
 # --- what was promised ------------------------------------------------------------------
