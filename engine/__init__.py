@@ -55,6 +55,7 @@ from engine.model import (
     Stock,
     Trim,
 )
+from engine.model.container import Container
 from engine.model.errors import (
     CaseError,
     CollectionError,
@@ -108,6 +109,7 @@ from engine.service.kinds import (
     shipped_kinds,
 )
 from engine.service.papers import PaperLine
+from engine.service.places import ContainerReport, Found, GamePlace, RoomReport
 from engine.service.printers import CHECKED, CHECKED_ON_BACK, CheckFigures, CheckReport
 from engine.service.reading import ReadingReport
 from engine.service.setup import FontChoice, SettingLine
@@ -149,6 +151,8 @@ __all__ = [
     "ColourChoice",
     "Colours",
     "ColoursReport",
+    "Container",
+    "ContainerReport",
     "Cut",
     "CutsReport",
     "Decision",
@@ -170,7 +174,9 @@ __all__ = [
     "FontError",
     "FontFile",
     "Forme",
+    "Found",
     "GameLine",
+    "GamePlace",
     "GroupReport",
     "Health",
     "Help",
@@ -226,6 +232,7 @@ __all__ = [
     "ReadingReport",
     "Rect",
     "RefusedError",
+    "RoomReport",
     "Rule",
     "Settable",
     "SettingLine",

@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from engine import (
+    POSES,
     SETTINGS,
     CaseShape,
     ColoursReport,
+    ContainerReport,
     CutsReport,
     EdgeReport,
+    Found,
+    GamePlace,
     InkMode,
     Legibility,
     Matte,
@@ -21,6 +25,7 @@ from engine import (
     Printer,
     Question,
     ReadingReport,
+    RoomReport,
     SheetReport,
     SuppliesReport,
 )
@@ -317,3 +322,67 @@ def supplies_lines(report: SuppliesReport) -> list[str]:
         lines.append(f"Ink: {told}. {report.notes[0]}")
     time = pace_lines(report.pace)
     return [*lines, f"Time: {time[-1]}", *report.notes[1 if report.ink else 0 :]]
+
+
+# --- room on the shelf ------------------------------------------------------------------
+
+_ROWS = {"shelf": ("", "from the left"), "drawer": ("row", "from the front")}
+_PILES = ("pile", "from below")
+
+
+def spot_words(place: GamePlace, pose: str) -> str:
+    """Return 'Hall 2, 14 from the left', 'Drawer, row 2, 5 from the front'."""
+    row, end = _ROWS.get(pose, _PILES)
+    rows = f", {row} {place.row}" if row else ""
+    return f"{place.container}{rows}, {place.number} {end}"
+
+
+def found_words(one: Found) -> list[str]:
+    """Return where a game is that was looked for, and how its edge looks."""
+    edge = f"edge {one.colour}"
+    if one.place is None:
+        return [f"{one.title}: no place yet, {one.stage}, {edge}"]
+    settled = "" if one.place.kept else " (proposed)"
+    where = f"{one.title}: {spot_words(one.place, one.pose)}{settled}, {edge}, {one.stage}"
+    beside = [f"behind {one.after}"] if one.after else []
+    beside += [f"before {one.before}"] if one.before else []
+    return [where, *([f"  {', '.join(beside)}"] if beside else [])]
+
+
+def container_lines(one: ContainerReport) -> list[str]:
+    """Return a container, what is in it, and how much it holds each way."""
+    box = one.container
+    size = f"{box.width:g} × {box.height:g} × {box.depth:g} mm"
+    only = f", for {', '.join(box.kinds)}" if box.kinds else ""
+    lines = [f"{box.name}: {size}, {POSES[box.pose]}{only}"]
+    lines.append(
+        f"  {count(one.games, 'game')}, {one.first} to {one.last}; room for {one.room} more"
+        if one.games
+        else "  empty"
+    )
+    lines += [
+        f"  holds {fill.shelf} {fill.case} on a shelf, {fill.drawer} in a drawer, "
+        f"{fill.stack} in piles"
+        for fill in one.holds
+        if fill.shelf or fill.drawer or fill.stack
+    ]
+    return lines
+
+
+def room_lines(report: RoomReport) -> list[str]:
+    """Return the containers, what is new and what moves, and what finds no room."""
+    if not report.containers:
+        asks = "spinery room NAME --size WIDTHxHEIGHTxDEPTH --stored shelf"
+        return [f"No shelf, drawer or box yet. Describe one by its inside: {asks}"]
+    lines = [line for one in report.containers for line in container_lines(one)]
+    if report.new:
+        lines.append(
+            f"{count(len(report.new), 'game')} without a settled place: --keep settles it."
+        )
+    for place in report.moves:
+        lines.append(f"Moves to {place.spot.container}: {place.title}")
+    if report.homeless:
+        few = ", ".join(report.homeless[:3])
+        more = f" and {len(report.homeless) - 3} more" if len(report.homeless) > 3 else ""
+        lines.append(f"No room for {few}{more}.")
+    return [*lines, *report.notes]

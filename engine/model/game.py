@@ -80,6 +80,8 @@ class Game(Value, frozen=True):
     """Its pictures besides, the surest first."""
     accepted: Accepted = Accepted()
     fitted: Fitted | None = None
+    home: str = ""
+    """The container that it is kept in, by name; '' where that was not settled."""
 
 
 class Picture(Value, frozen=True):

@@ -16,6 +16,7 @@ from msgspec import Meta
 from engine.model.art import InkMode
 from engine.model.base import Value
 from engine.model.calibration import Calibration
+from engine.model.container import Container
 from engine.model.house import House
 from engine.model.naming import Of
 from engine.model.paper import Forme, Rule, Stock
@@ -319,6 +320,10 @@ class Settings(Value, frozen=True):
     """How titles are set on edges."""
     house: House = House()
     """Supplies in the house, and what they cost."""
+    containers: tuple[Container, ...] = ()
+    """The shelves, drawers and boxes that cases are kept in, in order."""
+    case_sizes: dict[KindId, tuple[Mm, Mm, Mm]] = {}
+    """Closed cases over all as the person measured them: width, height and depth."""
 
     @property
     def forme(self) -> Forme:

@@ -27,6 +27,7 @@ from engine.service.printers import Printers
 from engine.service.printing import Printing
 from engine.service.proofs import Proofs
 from engine.service.reading import Readings
+from engine.service.room import Room
 from engine.service.session import Session, utc_now
 from engine.service.setup import Setup
 from engine.service.sheets import Sheets
@@ -82,6 +83,7 @@ class Workshop:
         self.printers = Printers(session, self.setup)
         self.kinds = Kinds(session, self.setup)
         self.ink = InkUse(session, self.proofs)
+        self.room = Room(session)
         self.supplies = SuppliesWork(session, self.ink)
 
     @property

@@ -301,7 +301,7 @@ def _alike(before: Records, after: Records, pictures: Collection[str]) -> bool:
     return msgspec.structs.replace(after.settings, **beside) == before.settings
 
 
-_BESIDE = ("batch", "house")
+_BESIDE = ("batch", "house", "containers", "case_sizes")
 """Settings on which no game hangs."""
 
 

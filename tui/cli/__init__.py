@@ -22,6 +22,7 @@ from tui.cli import (
     proof,
     propose,
     read,
+    room,
     settle,
     setup,
     sheets,
@@ -29,6 +30,7 @@ from tui.cli import (
     supplies,
     titles,
     undo,
+    where,
     withdraw,
 )
 
@@ -40,6 +42,8 @@ COMMANDS = {
         read,
         progress,
         supplies,
+        room,
+        where,
         propose,
         sides,
         batch,
