@@ -31,6 +31,7 @@ from engine.service.room import Room
 from engine.service.session import Session, utc_now
 from engine.service.setup import Setup
 from engine.service.sheets import Sheets
+from engine.service.shelf import ShelfWork
 from engine.service.sides import Sides
 from engine.service.supplies import SuppliesWork
 from engine.service.titles import Titles
@@ -82,6 +83,7 @@ class Workshop:
         self.papers = Papers(session, self.setup)
         self.printers = Printers(session, self.setup)
         self.kinds = Kinds(session, self.setup)
+        self.shelf = ShelfWork(session, self.proofs, self.setup)
         self.ink = InkUse(session, self.proofs)
         self.room = Room(session)
         self.supplies = SuppliesWork(session, self.ink)

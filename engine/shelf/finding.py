@@ -1,29 +1,24 @@
-"""Finding games by a few words, with slips in them."""
+"""Finding a game by a few letters of its title."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
-from engine.intake.titles import title_key
+from engine.intake import title_key
 
-LEAST = 70.0
-"""Likeness below which a title is not meant, of 100 (chosen on the demo's titles)."""
-FEW = 5
+ENOUGH = 60.0
+"""How much alike, 0 to 100, a title and what was typed have to be (by eye, on the demo)."""
 
 
-def find(words: str, titles: Mapping[str, str], most: int = FEW) -> tuple[str, ...]:
-    """Return the keys of the titles that are meant by ``words``, the likeliest first.
-
-    A title said in full is the only one meant. Nothing is meant by nothing.
-    """
+def find(query: str, titles: Mapping[str, str]) -> tuple[str, ...]:
+    """Return the keys of the titles that are like ``query``, the most like first."""
     from rapidfuzz import fuzz, process
 
-    wanted = title_key(words)
-    if not wanted:
+    wanted = title_key(query)
+    if not wanted.strip():
         return ()
-    keys = {key: title_key(title) for key, title in titles.items()}
-    same = tuple(key for key, one in keys.items() if one == wanted)
-    if same:
-        return same
-    found = process.extract(wanted, keys, scorer=fuzz.WRatio, limit=most, score_cutoff=LEAST)
+    names = {key: title_key(title) for key, title in titles.items()}
+    found = process.extract(wanted, names, scorer=fuzz.WRatio, limit=None, score_cutoff=ENOUGH)
+    # Of titles as like as each other, the one that begins so, then the shorter.
+    found.sort(key=lambda one: (-one[1], not one[0].startswith(wanted), len(one[0])))
     return tuple(key for _, _, key in found)
