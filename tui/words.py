@@ -339,7 +339,7 @@ def spot_words(place: GamePlace, pose: str) -> str:
 
 def found_words(one: Found) -> list[str]:
     """Return where a game is that was looked for, and how its edge looks."""
-    edge = f"edge {one.colour}"
+    edge = f"{one.hue} edge {one.colour}"
     if one.place is None:
         return [f"{one.title}: no place yet, {one.stage}, {edge}"]
     settled = "" if one.place.kept else " (proposed)"

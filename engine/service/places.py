@@ -90,6 +90,8 @@ class Found(Value, frozen=True):
     case: str
     colour: str
     """Of its edge, ``#rrggbb``."""
+    hue: str
+    """The same in a word: 'teal'."""
     place: GamePlace | None
     """None where no container has room for it."""
     pose: str
@@ -109,7 +111,7 @@ def room_report(
     are put up anew.
     """
     containers, games = snapshot.settings.containers, snapshot.games
-    ordered = in_order(games.values(), snapshot.settings)
+    ordered = in_order(games.values(), snapshot.settings, edge_colours(snapshot))
     kind_of = {game.id: snapshot.casing.case_of(game) for game in ordered}
     stood = _standing(snapshot, kinds)
     bodies = {
@@ -139,6 +141,13 @@ def room_report(
         homeless=tuple(games[key].title for key in found.homeless) if containers else (),
         notes=tuple(_notes(snapshot, containers, {kind for kind, _ in bodies}, kind_of)),
     )
+
+
+def edge_colours(snapshot: Snapshot) -> dict[str, str]:
+    """Return the colours of all edges, for the one order that asks for them; else nothing."""
+    if snapshot.settings.order != "colour":
+        return {}
+    return {key: snapshot.proposal(key).design.colours.base for key in snapshot.games}
 
 
 def _home(game: Game, names: set[str], afresh: bool) -> str:  # noqa: FBT001

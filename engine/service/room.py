@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from itertools import islice
 
 import msgspec
 
 from engine import artwork
+from engine.colours import in_row
+from engine.intake import title_key
 from engine.model.container import Container
 from engine.model.errors import InputError, RefusedError
 from engine.service.places import Found, GamePlace, RoomReport, room_report
@@ -130,7 +133,7 @@ class Room:
         with self._session.lock:
             snapshot = self._session.snapshot
             games = snapshot.games
-            meant = find(words, {key: game.title for key, game in games.items()})
+            meant = _meant(words, {key: game.title for key, game in games.items()})
             if not meant:
                 return ()
             places = {
@@ -152,14 +155,29 @@ class Room:
     ) -> Found:
         game, design = snapshot.games[key], snapshot.proposal(key).design
         spot = place.spot if place else None
+        colour = artwork.base_in(design.colours.base, design.ink)
         return Found(
             game=key,
             title=game.title,
             stage=snapshot.standing[key].stage,
             case=snapshot.casing.case_of(game),
-            colour=artwork.base_in(design.colours.base, design.ink),
+            colour=colour,
+            hue=in_row(colour).name,
             place=place,
             pose=poses[spot.container] if spot else "",
             after=row.get(spot._replace(number=spot.number - 1), "") if spot else "",
             before=row.get(spot._replace(number=spot.number + 1), "") if spot else "",
         )
+
+
+FEW = 5
+"""So many games are told where some words could mean several."""
+
+
+def _meant(words: str, titles: Mapping[str, str]) -> tuple[str, ...]:
+    """Return the games that are meant: of a title said in full only those that have it."""
+    wanted = title_key(words)
+    same = tuple(key for key, title in titles.items() if title_key(title) == wanted)
+    # A title of one sign is like any words that hold it.
+    found = (key for key in find(words, titles) if 2 * len(title_key(titles[key])) >= len(wanted))
+    return same or tuple(islice(found, FEW))
