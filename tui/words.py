@@ -13,7 +13,6 @@ from engine import (
     CutsReport,
     EdgeReport,
     Found,
-    GamePlace,
     InkMode,
     Legibility,
     Matte,
@@ -326,16 +325,6 @@ def supplies_lines(report: SuppliesReport) -> list[str]:
 
 # --- room on the shelf ------------------------------------------------------------------
 
-_ROWS = {"shelf": ("", "from the left"), "drawer": ("row", "from the front")}
-_PILES = ("pile", "from below")
-
-
-def spot_words(place: GamePlace, pose: str) -> str:
-    """Return 'Hall 2, 14 from the left', 'Drawer, row 2, 5 from the front'."""
-    row, end = _ROWS.get(pose, _PILES)
-    rows = f", {row} {place.row}" if row else ""
-    return f"{place.container}{rows}, {place.number} {end}"
-
 
 def found_words(one: Found) -> list[str]:
     """Return where a game is that was looked for, and how its edge looks."""
@@ -343,7 +332,7 @@ def found_words(one: Found) -> list[str]:
     if one.place is None:
         return [f"{one.title}: no place yet, {one.stage}, {edge}"]
     settled = "" if one.place.kept else " (proposed)"
-    where = f"{one.title}: {spot_words(one.place, one.pose)}{settled}, {edge}, {one.stage}"
+    where = f"{one.title}: {one.place.words} from {one.place.counted}{settled}, {edge}, {one.stage}"
     beside = [f"behind {one.after}"] if one.after else []
     beside += [f"before {one.before}"] if one.before else []
     return [where, *([f"  {', '.join(beside)}"] if beside else [])]

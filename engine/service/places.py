@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Collection as AnyOf
 from functools import cache
 from typing import Annotated
 
@@ -57,6 +58,10 @@ class GamePlace(Value, frozen=True):
     """From 1: from left to right."""
     number: int
     """From 1 within the row: from left to right, from the front, or from below."""
+    words: str
+    """The same in words: 'Drawer, row 2, 5'."""
+    counted: str
+    """From where the number is counted: 'the front'."""
     kept: bool
     """That was settled; else it is only proposed."""
 
@@ -94,8 +99,6 @@ class Found(Value, frozen=True):
     """The same in a word: 'teal'."""
     place: GamePlace | None
     """None where no container has room for it."""
-    pose: str
-    """How cases stand there."""
     after: str = ""
     """The title before it in its row; '' for the first."""
     before: str = ""
@@ -121,11 +124,19 @@ def room_report(
         if (not one.kinds or kind in one.kinds)
         and capacity(stood(kind, Pose(one.pose)), space(one))
     }
-    names = {one.name for one in containers}
+    poses = {one.name: Pose(one.pose) for one in containers}
+    names = poses.keys()
     filed = [Filed(game.id, kind_of[game.id], _home(game, names, afresh)) for game in ordered]
     found = arrange(filed, containers, bodies)
     places = {
-        key: GamePlace(key, games[key].title, *spot, kept=games[key].home == spot.container)
+        key: GamePlace(
+            key,
+            games[key].title,
+            *spot,
+            words=spot_words(spot, poses[spot.container]),
+            counted=_ENDS[poses[spot.container]],
+            kept=games[key].home == spot.container,
+        )
         for key, spot in found.spots.items()
     }
     return RoomReport(
@@ -143,6 +154,16 @@ def room_report(
     )
 
 
+_ENDS = {Pose.SHELF: "the left", Pose.DRAWER: "the front", Pose.STACK: "below"}
+_ROWS = {Pose.SHELF: "", Pose.DRAWER: "row", Pose.STACK: "pile"}
+
+
+def spot_words(spot: Spot, pose: Pose) -> str:
+    """Return 'Hall 2, 14', 'Drawer, row 2, 5'."""
+    row = f", {_ROWS[pose]} {spot.row}" if _ROWS[pose] else ""
+    return f"{spot.container}{row}, {spot.number}"
+
+
 def edge_colours(snapshot: Snapshot) -> dict[str, str]:
     """Return the colours of all edges, for the one order that asks for them; else nothing."""
     if snapshot.settings.order != "colour":
@@ -150,7 +171,7 @@ def edge_colours(snapshot: Snapshot) -> dict[str, str]:
     return {key: snapshot.proposal(key).design.colours.base for key in snapshot.games}
 
 
-def _home(game: Game, names: set[str], afresh: bool) -> str:  # noqa: FBT001
+def _home(game: Game, names: AnyOf[str], afresh: bool) -> str:  # noqa: FBT001
     return game.home if game.home in names and not afresh else ""
 
 

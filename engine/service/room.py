@@ -139,18 +139,14 @@ class Room:
             places = {
                 place.game: place for place in room_report(snapshot, self._session.kinds).places
             }
-            poses = {one.name: str(one.pose) for one in snapshot.settings.containers}
             row = {place.spot: place.title for place in places.values()}
-            return tuple(
-                self._found(snapshot, game, places.get(game), poses, row) for game in meant
-            )
+            return tuple(self._found(snapshot, game, places.get(game), row) for game in meant)
 
     def _found(
         self,
         snapshot: Snapshot,
         key: str,
         place: GamePlace | None,
-        poses: Mapping[str, str],
         row: Mapping[Spot, str],
     ) -> Found:
         game, design = snapshot.games[key], snapshot.proposal(key).design
@@ -164,7 +160,6 @@ class Room:
             colour=colour,
             hue=in_row(colour).name,
             place=place,
-            pose=poses[spot.container] if spot else "",
             after=row.get(spot._replace(number=spot.number - 1), "") if spot else "",
             before=row.get(spot._replace(number=spot.number + 1), "") if spot else "",
         )

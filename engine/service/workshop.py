@@ -19,6 +19,7 @@ from engine.service.batch import BatchWork
 from engine.service.colours import GroupColours
 from engine.service.designs import Designs
 from engine.service.games import Games
+from engine.service.index import Index
 from engine.service.ink import InkUse
 from engine.service.kinds import Kinds
 from engine.service.pages import Pages
@@ -86,6 +87,7 @@ class Workshop:
         self.shelf = ShelfWork(session, self.proofs, self.setup)
         self.ink = InkUse(session, self.proofs)
         self.room = Room(session)
+        self.index = Index(session)
         self.supplies = SuppliesWork(session, self.ink)
 
     @property
