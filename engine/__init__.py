@@ -98,6 +98,7 @@ from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
 from engine.service.delivery import Delivery, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
+from engine.service.dividers import DividersReport
 from engine.service.ink import InkReport, InkSummary, SheetInk
 from engine.service.kinds import (
     KindDraft,
@@ -158,6 +159,7 @@ __all__ = [
     "Decision",
     "Delivery",
     "Design",
+    "DividersReport",
     "EdgeReport",
     "EdgeTitle",
     "EvenReport",

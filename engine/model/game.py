@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from enum import StrEnum
+from typing import Literal
 
 from engine.model.art import Trim
 from engine.model.base import Instant, Value
@@ -84,6 +85,8 @@ class Game(Value, frozen=True):
     fitted: Fitted | None = None
     home: str = ""
     """The container that it is kept in, by name; '' where that was not settled."""
+    labels: Literal["", "group", "container"] = ""
+    """What it names on the shelf, where it is a divider or a label and no cartridge."""
 
 
 class Picture(Value, frozen=True):

@@ -133,7 +133,7 @@ class Room:
         with self._session.lock:
             snapshot = self._session.snapshot
             games = snapshot.games
-            meant = _meant(words, {key: game.title for key, game in games.items()})
+            meant = _meant(words, {k: game.title for k, game in games.items() if not game.labels})
             if not meant:
                 return ()
             places = {

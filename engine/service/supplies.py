@@ -86,7 +86,7 @@ class SuppliesWork:
         fitted = [
             game.fitted.at
             for key, game in snapshot.games.items()
-            if game.fitted and snapshot.standing[key].stage is Stage.FITTED
+            if game.fitted and not game.labels and snapshot.standing[key].stage is Stage.FITTED
         ]
         return pace(fitted, _worked(snapshot), len(_unfitted(snapshot)), self._session.now())
 
@@ -197,6 +197,11 @@ class SuppliesWork:
 
 
 def _unfitted(snapshot: Snapshot) -> list[Game]:
+    return [game for game in _unfinished(snapshot) if not game.labels]
+
+
+def _unfinished(snapshot: Snapshot) -> list[Game]:
+    """Return what is still to be fitted, dividers and labels too."""
     return [
         game
         for key, game in snapshot.games.items()
@@ -247,7 +252,7 @@ def _cases(snapshot: Snapshot, kinds: Mapping[str, CaseKind]) -> Iterator[Need]:
 def _adhesive(snapshot: Snapshot, kinds: Mapping[str, CaseKind]) -> float:
     """Return the backs of the inserts that are still to be stuck on, in cm2."""
     area = 0.0
-    for game in _unfitted(snapshot):
+    for game in _unfinished(snapshot):
         if kinds[snapshot.casing.case_of(game)].glued:
             panels = snapshot.casing.net_of(game).panels
             area += sum(panel.rect.width * panel.rect.height for panel in panels)

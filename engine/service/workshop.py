@@ -18,6 +18,7 @@ from engine.service.art import Arts
 from engine.service.batch import BatchWork
 from engine.service.colours import GroupColours
 from engine.service.designs import Designs
+from engine.service.dividers import Dividers
 from engine.service.games import Games
 from engine.service.index import Index
 from engine.service.ink import InkUse
@@ -88,6 +89,7 @@ class Workshop:
         self.ink = InkUse(session, self.proofs)
         self.room = Room(session)
         self.index = Index(session)
+        self.dividers = Dividers(session)
         self.supplies = SuppliesWork(session, self.ink)
 
     @property
@@ -134,7 +136,8 @@ class Workshop:
 
     def progress(self, notes: Sequence[str] = ()) -> Progress:
         """Return how many games stand at each stage, and ``notes`` with that."""
-        standing = self._session.snapshot.standing
+        snapshot = self._session.snapshot
+        standing = {k: one for k, one in snapshot.standing.items() if not snapshot.games[k].labels}
         return Progress(
             games=len(standing),
             stages=stage_counts(standing),

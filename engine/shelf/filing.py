@@ -39,12 +39,13 @@ def in_order(
 def in_groups(
     games: Iterable[Game], settings: Settings, colours: Mapping[str, str] = _NONE
 ) -> tuple[Group, ...]:
-    """Return games as ``in_order`` does, in the groups in which they stand."""
+    """Return games as ``in_order`` does, in the groups in which they stand, without labels."""
     tongue = tongue_of(settings)
     place = _ORDERS[settings.order](settings, colours)
     filed = sorted(
         (*place(game, title), title, game.id, game)
         for game in games
+        if not game.labels
         for title in (title_key(game, tongue),)
     )
     return tuple(

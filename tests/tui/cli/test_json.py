@@ -59,6 +59,7 @@ progress: fit copper-kite-3
 progress: progress
 room: room Hall --size 500x120x90 --keep
 where: where "copper kite"
+dividers: dividers --add
 index: index --out {covers}/index.pdf
 supplies: supplies --have snap-shell=3 --pack a4-card=50:12.90 --sample 1
 undo: undo
@@ -233,7 +234,7 @@ def test_a_sheet_is_told_with_its_cuts(printed: Printed) -> None:
 
 def test_the_page_is_read_at_all() -> None:
     assert "games[].title_setting.edges[].size_pt" in described("propose").all
-    assert len(HEADINGS) == 28
+    assert len(HEADINGS) == 29
 
 
 # --- what was promised ------------------------------------------------------------------
