@@ -31,6 +31,12 @@ MARGINS = (4.2, 4.2, 4.2, 4.2)
 """What the library's printer leaves white, in mm: the common figure of printers' own
 descriptions (IPP, media-*-margin-supported 423 hundredths of a mm)."""
 
+CONTAINERS = {
+    "Desk drawer": ((300.0, 90.0, 400.0), "drawer"),
+    "Hall shelf": ((600.0, 220.0, 200.0), "shelf"),
+}
+"""What the library keeps its games in, by the inside in mm."""
+
 CASE = "snap-shell"
 """The case kind of games whose row names none."""
 
@@ -100,6 +106,8 @@ def _take_in(workshop: Workshop) -> None:
             str(workshop.folder), "holds a collection already", "Choose another folder"
         )
     workshop.setup.change(margins=MARGINS)
+    for name, (size, pose) in CONTAINERS.items():
+        workshop.room.add(name, size, pose=pose)
     workshop.games.take_in(unpack(LIST, PICTURES, known=found_pictures()), CASE)
 
 
