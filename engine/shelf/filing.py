@@ -7,12 +7,15 @@ before letters, by their value; hyphenated words as two; diacritics passed over.
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable, Mapping
+from types import MappingProxyType
 from typing import cast
 
 from natsort import natsort_keygen, ns
 
 from engine.intake.titles import article_first, fold, words_of
+from engine.model import Game
+from engine.model.settings import Settings
 
 ENGLISH = frozenset({"the", "a", "an"})
 """Passed over by default. Articles of other languages are words in English ('die', 'an'),
@@ -24,6 +27,21 @@ _LETTER_A = frozenset({"to", "is", "and", "for", "plus"})
 FilingKey = tuple[tuple[str | int | float, ...], str]
 
 _natural = natsort_keygen(alg=ns.INT)
+
+
+_NONE: Mapping[str, str] = MappingProxyType({})
+
+
+def in_order(
+    games: Iterable[Game],
+    settings: Settings,  # noqa: ARG001  says which order, once there are others
+    colours: Mapping[str, str] = _NONE,  # noqa: ARG001
+) -> tuple[Game, ...]:
+    """Return games in the order in which they stand on the shelf.
+
+    ``colours`` are those of their edges, ``#rrggbb`` by id, for an order that asks for them.
+    """
+    return tuple(sorted(games, key=lambda game: (filing_key(game.title), game.id)))
 
 
 def filing_key(title: str, articles: Collection[str] = ENGLISH) -> FilingKey:

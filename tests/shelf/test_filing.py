@@ -4,7 +4,7 @@ import random
 
 import pytest
 
-from engine.intake import filing_key
+from engine.shelf import filing_key
 
 
 @pytest.mark.parametrize(
