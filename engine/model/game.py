@@ -78,6 +78,8 @@ class Game(Value, frozen=True):
     match: Match | None = None
     sides: tuple[SidePicture, ...] = ()
     """Its pictures besides, the surest first."""
+    sort_title: str = ""
+    """What it is filed under where that is not its title; empty for its title."""
     accepted: Accepted = Accepted()
     fitted: Fitted | None = None
 

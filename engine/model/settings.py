@@ -24,6 +24,19 @@ from engine.model.text import FontRef
 from engine.model.title import End
 from engine.model.units import Mm, Points
 
+ORDERS = {
+    "title": "by title",
+    "series": "by series, then number; other games by title between them",
+    "maker": "by maker, then title",
+    "genre": "by genre, then title",
+    "year": "by year, then title",
+    "colour": "by the colour of the edge",
+    "hand": "as you put them",
+}
+"""How games stand on the shelf."""
+Order = Literal["title", "series", "maker", "genre", "year", "colour", "hand"]
+
+LanguageId = Annotated[str, Meta(extra={"of": Of.LANGUAGE})]
 KindId = Annotated[str, Meta(extra={"of": Of.KIND})]
 StockId = Annotated[str, Meta(extra={"of": Of.STOCK})]
 PanelName = Annotated[str, Meta(extra={"of": Of.PANEL})]
@@ -314,6 +327,29 @@ class Settings(Value, frozen=True):
             },
         ),
     ] = InkMode.FULL
+    order: Annotated[Order, setting("Order", "How games stand on the shelf.", said=ORDERS)] = (
+        "title"
+    )
+    alphabet: Annotated[
+        str,
+        setting(
+            "Alphabet",
+            "The language that gives the order of letters, and the word for the sign &.",
+            of=Of.LANGUAGE,
+        ),
+    ] = "en"
+    articles: Annotated[
+        tuple[LanguageId, ...],
+        setting(
+            "Articles",
+            "Languages whose article at the head of a title is passed over in filing.",
+        ),
+    ] = ("en",)
+    by_hand: tuple[str, ...] = ()
+    """Games by id as the person put them."""
+    dividers: Annotated[
+        bool, setting("Dividers", "Whether a divider stands before each group on the shelf.")
+    ] = False
     lettering: Lettering = Lettering()
     """How titles are set on edges."""
 

@@ -1,56 +1,186 @@
-"""The order in which titles are filed on a shelf.
-
-ALA Filing Rules (1980), 4.2: an initial article in the nominative is passed over; 4.1: not
-where it begins the name of a person or a place. Library of Congress Filing Rules: numerals
-before letters, by their value; hyphenated words as two; diacritics passed over.
-"""
+"""The order in which games stand on a shelf, and the groups that they stand in."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+import re
+from collections.abc import Callable, Iterable, Mapping
+from itertools import groupby
+from math import inf
 from types import MappingProxyType
-from typing import cast
+from typing import Any, NamedTuple
 
-from natsort import natsort_keygen, ns
-
-from engine.intake.titles import article_first, fold, words_of
-from engine.model import Game
+from engine.colours import in_row
+from engine.intake.numerals import roman
+from engine.model import Game, columns
 from engine.model.settings import Settings
-
-ENGLISH = frozenset({"the", "a", "an"})
-"""Passed over by default. Articles of other languages are words in English ('die', 'an'),
-so they are passed over only where a person asks for their language."""
-
-_LETTER_A = frozenset({"to", "is", "and", "for", "plus"})
-"""After these 'a' is the letter, not the article: 'A to Z' is filed under A."""
-
-FilingKey = tuple[tuple[str | int | float, ...], str]
-
-_natural = natsort_keygen(alg=ns.INT)
-
+from engine.shelf.titles import FilingKey, Tongue, filed_words, filing_key, heading
 
 _NONE: Mapping[str, str] = MappingProxyType({})
 
 
+class Group(NamedTuple):
+    """Games that stand together, behind one divider."""
+
+    name: str
+    """What the divider says; empty where there is none."""
+    games: tuple[Game, ...]
+
+
 def in_order(
-    games: Iterable[Game],
-    settings: Settings,  # noqa: ARG001  says which order, once there are others
-    colours: Mapping[str, str] = _NONE,  # noqa: ARG001
+    games: Iterable[Game], settings: Settings, colours: Mapping[str, str] = _NONE
 ) -> tuple[Game, ...]:
     """Return games in the order in which they stand on the shelf.
 
     ``colours`` are those of their edges, ``#rrggbb`` by id, for an order that asks for them.
     """
-    return tuple(sorted(games, key=lambda game: (filing_key(game.title), game.id)))
+    return tuple(game for group in in_groups(games, settings, colours) for game in group.games)
 
 
-def filing_key(title: str, articles: Collection[str] = ENGLISH) -> FilingKey:
-    """Return what titles are sorted by; among equals the title itself decides."""
-    words = words_of(article_first(fold(title)))
-    if len(words) > 1 and words[0] in articles and not _is_letter(words):
-        words = words[1:]
-    return cast("FilingKey", (_natural(" ".join(words)), title))
+def in_groups(
+    games: Iterable[Game], settings: Settings, colours: Mapping[str, str] = _NONE
+) -> tuple[Group, ...]:
+    """Return games as ``in_order`` does, in the groups in which they stand."""
+    tongue = tongue_of(settings)
+    place = _ORDERS[settings.order](settings, colours)
+    filed = sorted(
+        (*place(game, title), title, game.id, game)
+        for game in games
+        for title in (title_key(game, tongue),)
+    )
+    return tuple(
+        Group(name, tuple(game for *_, game in group))
+        for name, group in groupby(filed, key=lambda one: one[1])
+    )
 
 
-def _is_letter(words: list[str]) -> bool:
-    return words[0] == "a" and words[1] in _LETTER_A
+def tongue_of(settings: Settings) -> Tongue:
+    """Return the languages by which a collection's titles are filed."""
+    return Tongue(settings.alphabet, settings.articles)
+
+
+def title_key(game: Game, tongue: Tongue) -> FilingKey:
+    """Return what a game is filed by among titles: its sort title, if it has one."""
+    return filing_key(game.sort_title or game.title, tongue, whole=bool(game.sort_title))
+
+
+# --- orders ------------------------------------------------------------------------------
+
+_Placed = tuple[Any, str, Any]
+"""The place of its group among the others, the group's name, and the place within it; equals
+stand by title."""
+_Placing = Callable[[Game, FilingKey], _Placed]
+
+
+def _by_title(settings: Settings, _: Mapping[str, str]) -> _Placing:
+    tongue = tongue_of(settings)
+
+    def placed(game: Game, title: FilingKey) -> _Placed:
+        said = game.sort_title
+        return title, heading(said or game.title, tongue, whole=bool(said)), ()
+
+    return placed
+
+
+def _by_series(settings: Settings, _: Mapping[str, str]) -> _Placing:
+    """Put a series under its name, among the titles of games in none."""
+    tongue = tongue_of(settings)
+
+    def placed(game: Game, title: FilingKey) -> _Placed:
+        series = game.series.strip()
+        if not series:
+            return title.words, "", ()
+        return filing_key(series, tongue).words, series, _number(game)
+
+    return placed
+
+
+def _by_column(column: str) -> Callable[[Settings, Mapping[str, str]], _Placing]:
+    def by(settings: Settings, _: Mapping[str, str]) -> _Placing:
+        tongue = tongue_of(settings)
+
+        def placed(game: Game, _: FilingKey) -> _Placed:
+            said = columns.value_of(game, column)
+            return (not said, filing_key(said, tongue, whole=True).words), said, ()
+
+        return placed
+
+    return by
+
+
+def _by_year(_: Settings, __: Mapping[str, str]) -> _Placing:
+    def placed(game: Game, _: FilingKey) -> _Placed:
+        year = _year(game)
+        return year, "" if year == inf else f"{year:g}", ()
+
+    return placed
+
+
+def _by_colour(_: Settings, colours: Mapping[str, str]) -> _Placing:
+    def placed(game: Game, _: FilingKey) -> _Placed:
+        colour = colours.get(game.id)
+        if colour is None:
+            return inf, "", ()
+        grey, hue, lightness, name = in_row(colour)
+        return _HUES.index(name), name, (grey, round(hue), lightness)
+
+    return placed
+
+
+_HUES = ("red", "orange", "yellow", "green", "teal", "blue", "violet", "pink", "grey")
+
+
+def _by_hand(settings: Settings, _: Mapping[str, str]) -> _Placing:
+    """Put what was not put anywhere yet at the end, by title."""
+    places = {one: place for place, one in enumerate(settings.by_hand)}
+
+    def placed(game: Game, _: FilingKey) -> _Placed:
+        return (), "", places.get(game.id, inf)
+
+    return placed
+
+
+_ORDERS: Mapping[str, Callable[[Settings, Mapping[str, str]], _Placing]] = {
+    "title": _by_title,
+    "series": _by_series,
+    "maker": _by_column("maker"),
+    "genre": _by_column("genre"),
+    "year": _by_year,
+    "colour": _by_colour,
+    "hand": _by_hand,
+}
+
+
+# --- numbers -----------------------------------------------------------------------------
+
+_NUMBERS = ("number", "no", "no.", "nr", "volume", "vol", "part", "episode")
+"""Columns of a list that may say which of its series a game is."""
+_YEAR = re.compile(r"\b\d{4}\b")
+
+
+def _number(game: Game) -> tuple[float, float]:
+    """Return which of its series a game is, by the list or its title, then its year.
+
+    The one that bears the name of the series alone is its first. Those without a number stand
+    after the others.
+    """
+    said = next(filter(None, (columns.value_of(game, name) for name in _NUMBERS)), "")
+    value = _value(said) if said else inf
+    if value == inf:
+        words = filed_words(game.title)
+        named = filed_words(game.series)
+        value = next((word for word in reversed(words) if isinstance(word, float)), inf)
+        if words == named:
+            value = 1.0
+    return value, _year(game)
+
+
+def _value(said: str) -> float:
+    found = re.search(r"\d+(?:[.,]\d+)?", said)
+    if found:
+        return float(found[0].replace(",", "."))
+    return float(roman(said.strip().casefold()) or inf)
+
+
+def _year(game: Game) -> float:
+    found = _YEAR.search(game.year)
+    return float(found[0]) if found else inf
