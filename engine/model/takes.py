@@ -215,9 +215,9 @@ class Several(Name):
         """Return them sorted, each once; whether panels are there hangs on their case kind."""
         if not _is_many(value):
             return value
-        return sorted(
-            set(value) if self.of is Of.PANEL else {known(self.of, v, there) for v in value}
-        )
+        if self.of is Of.PANEL:
+            return sorted(set(value))
+        return tuple(sorted({known(self.of, one, there) for one in value}))
 
 
 class Phrases(Takes):
