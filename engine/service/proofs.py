@@ -12,6 +12,7 @@ from engine.model.errors import InputError
 from engine.press import Insert
 from engine.press.foldedview import folded_picture
 from engine.service.session import Session
+from engine.state import Snapshot
 
 COARSEST, FINEST = 10, 1200
 """In pixels to the inch: finer than any printer's page, it would only fill the memory."""
@@ -30,9 +31,9 @@ class Proofs:
             snapshot = self._session.snapshot
             return self.composed(snapshot.proposal(snapshot.game(game).id).design)
 
-    def composed(self, design: Design) -> Insert:
-        """Compose the insert of a design."""
-        collection, snapshot = self._session.collection, self._session.snapshot
+    def composed(self, design: Design, snapshot: Snapshot | None = None) -> Insert:
+        """Compose the insert of a design, in the cases of the present snapshot or another."""
+        collection, snapshot = self._session.collection, snapshot or self._session.snapshot
         picture = design.art.picture
         others = [one.art.picture for one in design.art.others if one.art.picture]
         logos = [title.logo.picture for title in design.title if title.logo]

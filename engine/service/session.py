@@ -207,6 +207,11 @@ class Session:
             self.kinds = kinds
             self.snapshot = self._afresh()
 
+    def tried(self, settings: Settings, games: Mapping[str, Game]) -> Snapshot:
+        """Return the snapshot that there would be with these settings and games; keep nothing."""
+        records = self.snapshot.recorded._replace(settings=settings, games=games)
+        return Snapshot(records, self.kinds, self._stand_ins)
+
     def close(self) -> None:
         """Let go of the collection."""
         with self.lock:

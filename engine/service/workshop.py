@@ -27,6 +27,7 @@ from engine.service.reading import Readings
 from engine.service.session import Session, utc_now
 from engine.service.setup import Setup
 from engine.service.sheets import Sheets
+from engine.service.shelf import ShelfWork
 from engine.service.sides import Sides
 from engine.service.titles import Titles
 
@@ -72,6 +73,7 @@ class Workshop:
         self.papers = Papers(session, self.setup)
         self.printers = Printers(session, self.setup)
         self.kinds = Kinds(session, self.setup)
+        self.shelf = ShelfWork(session, self.proofs, self.setup)
         self.ink = InkUse(session, self.proofs)
 
     @property
