@@ -110,9 +110,13 @@ from engine.service.papers import PaperLine
 from engine.service.printers import CHECKED, CHECKED_ON_BACK, CheckFigures, CheckReport
 from engine.service.reading import ReadingReport
 from engine.service.setup import FontChoice, SettingLine
+from engine.service.shelf import ClashLine, ShelfReport, Sight
+from engine.service.shelved import EdgeLine
 from engine.service.sides import OwnPicture, PanelPicture, SidesReport
 from engine.service.titles import LogoReport
 from engine.service.workshop import Health, Progress
+from engine.shelf.clashes import Clash
+from engine.shelf.laying import Steps
 from engine.state import ArtReport, GameLine, PanelReport, Proposal
 
 __all__ = [
@@ -140,6 +144,8 @@ __all__ = [
     "CheckFigures",
     "CheckReport",
     "Choice",
+    "Clash",
+    "ClashLine",
     "CollectionError",
     "ColourChoice",
     "Colours",
@@ -149,6 +155,7 @@ __all__ = [
     "Decision",
     "Delivery",
     "Design",
+    "EdgeLine",
     "EdgeReport",
     "EdgeTitle",
     "EvenReport",
@@ -226,12 +233,15 @@ __all__ = [
     "SheetReport",
     "SheetState",
     "SheetsReport",
+    "ShelfReport",
     "SidesReport",
+    "Sight",
     "Sign",
     "Size",
     "Spine",
     "SpineryError",
     "Stage",
+    "Steps",
     "Stock",
     "Takes",
     "There",

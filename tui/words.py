@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from engine import (
     SETTINGS,
     CaseShape,
+    Clash,
+    ClashLine,
     ColoursReport,
     CutsReport,
     EdgeReport,
@@ -21,6 +23,7 @@ from engine import (
     ReadingReport,
     SheetReport,
 )
+from tui.actions import BY_ID
 
 
 def count(number: int, thing: str) -> str:
@@ -228,3 +231,21 @@ def legibility_lines(report: Legibility) -> list[str]:
         )
         lines += [f"  {game}: {why}" for game, why in even.apart.items()]
     return lines
+
+
+# --- the shelf --------------------------------------------------------------------------
+
+MENDS: Mapping[Clash, str] = {
+    Clash.ALIKE: "change_colour",
+    Clash.SERIES: "change_colour",
+    Clash.SIZE: "next_wording",
+}
+"""The action that mends a clash."""
+
+_MENDED = {"change_colour": "gives it another colour", "next_wording": "words it shorter"}
+
+
+def clash_words(one: ClashLine) -> str:
+    """Return what clashes, and the key that mends it."""
+    act = MENDS[one.what]
+    return f"{one.words}: {BY_ID[act].shown} {_MENDED[act]}"

@@ -188,7 +188,7 @@ class ShelfWork:
             f"{SETTINGS[name].takes.words(SETTINGS[name].value(settings), there)}"
             for name in what_if
         )
-        return self._session.tried(settings, games), f"If {', '.join(said)}"
+        return self._session.tried(settings, games), "; ".join(said)
 
     def _anew(self, game: Game, what_if: WhatIf) -> Game:
         if self._session.snapshot.on_paper(self._session.snapshot.games[game.id]):
