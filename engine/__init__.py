@@ -69,7 +69,7 @@ from engine.model.errors import (
 )
 from engine.model.naming import Of, There
 from engine.model.setting import Settable
-from engine.model.settings import POSES, SETTINGS, Lettering, Settings
+from engine.model.settings import ORDERS, POSES, SETTINGS, Lettering, Settings
 from engine.model.stocks import STOCKS
 from engine.model.takes import (
     ByKind,
@@ -126,6 +126,7 @@ __all__ = [
     "CROP_STEP",
     "LINE_STEP",
     "MM_PER_INCH",
+    "ORDERS",
     "POSES",
     "QUESTIONS",
     "SETTINGS",

@@ -204,6 +204,11 @@ class BacklogScreen(GamesScreen[BacklogState]):
         current = self.query_one(Table).current
         return (current,) if current is not None else ()
 
+    @property
+    def current_game(self) -> str:
+        """The game under the cursor."""
+        return self.query_one(Table).current or ""
+
     def case_of(self, game: str) -> str:
         """Return the case kind of a game."""
         entry = self.entries.get(game)
