@@ -71,7 +71,7 @@ from engine.model.errors import (
 from engine.model.house import House, Pack
 from engine.model.naming import Of, There
 from engine.model.setting import Settable
-from engine.model.settings import POSES, SETTINGS, Lettering, Settings
+from engine.model.settings import ORDERS, POSES, SETTINGS, Lettering, Settings
 from engine.model.stocks import STOCKS
 from engine.model.takes import (
     ByKind,
@@ -114,10 +114,14 @@ from engine.service.places import ContainerReport, Found, GamePlace, RoomReport
 from engine.service.printers import CHECKED, CHECKED_ON_BACK, CheckFigures, CheckReport
 from engine.service.reading import ReadingReport
 from engine.service.setup import FontChoice, SettingLine
+from engine.service.shelf import ClashLine, ShelfReport, Sight
+from engine.service.shelved import EdgeLine
 from engine.service.sides import OwnPicture, PanelPicture, SidesReport
 from engine.service.supplies import SAMPLE, SuppliesReport
 from engine.service.titles import LogoReport
 from engine.service.workshop import Health, Progress
+from engine.shelf.clashes import Clash
+from engine.shelf.laying import Steps
 from engine.shelf.pace import Pace, Week
 from engine.shelf.supplies import Need, Sort, Spoilage
 from engine.state import ArtReport, GameLine, PanelReport, Proposal
@@ -129,6 +133,7 @@ __all__ = [
     "CROP_STEP",
     "LINE_STEP",
     "MM_PER_INCH",
+    "ORDERS",
     "POSES",
     "QUESTIONS",
     "SAMPLE",
@@ -148,6 +153,8 @@ __all__ = [
     "CheckFigures",
     "CheckReport",
     "Choice",
+    "Clash",
+    "ClashLine",
     "CollectionError",
     "ColourChoice",
     "Colours",
@@ -160,6 +167,7 @@ __all__ = [
     "Delivery",
     "Design",
     "DividersReport",
+    "EdgeLine",
     "EdgeReport",
     "EdgeTitle",
     "EvenReport",
@@ -244,7 +252,9 @@ __all__ = [
     "SheetReport",
     "SheetState",
     "SheetsReport",
+    "ShelfReport",
     "SidesReport",
+    "Sight",
     "Sign",
     "Size",
     "Sort",
@@ -252,6 +262,7 @@ __all__ = [
     "SpineryError",
     "Spoilage",
     "Stage",
+    "Steps",
     "Stock",
     "SuppliesReport",
     "Takes",

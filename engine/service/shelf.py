@@ -54,6 +54,9 @@ class Sight(NamedTuple):
 
     png: bytes
     steps: Mapping[str, Steps]
+    spots: Mapping[str, Rect]
+    """Where each game in sight stands on the shelf as it is, as parts of the picture's width and
+    height from its upper left."""
 
 
 class ShelfWork:
@@ -91,12 +94,12 @@ class ShelfWork:
         return finding.find(words, {key: game.title for key, game in games.items()})
 
     def sight(
-        self, game: str, pixels: tuple[int, int], rows: int = 1, what_if: WhatIf = NOTHING
+        self, game: str, pixels: tuple[int, int], rows: float = 1.0, what_if: WhatIf = NOTHING
     ) -> Sight:
         """Return a part of the shelf around a game, as a picture of a width and height.
 
-        So many rows, or piles, are in sight. With ``what_if`` the shelf as it would be stands
-        below the shelf as it is, each with half of the picture. Raises InputError.
+        So many rows, or piles, are in sight, or a part of one. With ``what_if`` the shelf as it
+        would be stands below the shelf as it is, each in half of the picture. Raises InputError.
         """
         self._session.snapshot.game(game)
         size = (pixels[0], pixels[1] // 2) if what_if else pixels
@@ -106,7 +109,8 @@ class ShelfWork:
         ppi = pixels[0] / width * MM_PER_INCH
         png = drawing.picture(_drawn(parts), drawing.size_of(parts), ppi)
         first = shelves[0]
-        return Sight(png, first.steps_in(_window_for(first, game, size, rows)))
+        steps = first.steps_in(_window_for(first, game, size, rows))
+        return Sight(png, steps, _spots(parts[0], drawing.size_of(parts)))
 
     def write(
         self,
@@ -188,7 +192,7 @@ class ShelfWork:
             f"{SETTINGS[name].takes.words(SETTINGS[name].value(settings), there)}"
             for name in what_if
         )
-        return self._session.tried(settings, games), f"If {', '.join(said)}"
+        return self._session.tried(settings, games), "; ".join(said)
 
     def _anew(self, game: Game, what_if: WhatIf) -> Game:
         if self._session.snapshot.on_paper(self._session.snapshot.games[game.id]):
@@ -202,6 +206,22 @@ class ShelfWork:
         return msgspec.structs.replace(game, accepted=accepted)
 
 
+def _spots(part: Part, whole: Size) -> dict[str, Rect]:
+    """Return where the games of the first part of a picture stand in it."""
+    window = part.window
+    top = window.y + window.height
+    return {
+        spot.item.game: Rect(
+            (spot.rect.x - window.x) / whole.width,
+            (top - spot.rect.y - spot.rect.height) / whole.height,
+            spot.rect.width / whole.width,
+            spot.rect.height / whole.height,
+        )
+        for spot in part.spots
+        if spot.item.game
+    }
+
+
 def _drawn(parts: Sequence[Part], cancel: Cancel | None = None) -> bytes:
     """Return the PDF of shelves one above the other, their pictures drawn on all cores."""
     prepare((one for part in parts for one in part.requests()), cancel)
@@ -209,7 +229,7 @@ def _drawn(parts: Sequence[Part], cancel: Cancel | None = None) -> bytes:
     return drawing.shelf_page(parts)
 
 
-def _window_for(shelf: Shelved, game: str, pixels: tuple[int, int], rows: int) -> Size:
+def _window_for(shelf: Shelved, game: str, pixels: tuple[int, int], rows: float) -> Size:
     """Return the size in mm of a window in which so many rows or piles are in sight."""
     pose = shelf.pose_of(game)
     items = [item for one in shelf.sections if one.pose is pose for item in one.items if item.game]
@@ -218,23 +238,36 @@ def _window_for(shelf: Shelved, game: str, pixels: tuple[int, int], rows: int) -
         height = rows * row + 2 * laying.CLOSE
         return Size(height * pixels[0] / pixels[1], height)
     pile = max(item.size.width for item in items) + laying.AIR
-    width = rows * pile + 2 * laying.CLOSE
+    width = _PILES * rows * pile + 2 * laying.CLOSE
     return Size(width, width * pixels[1] / pixels[0])
 
 
-def _part_around(shelf: Shelved, game: str, pixels: tuple[int, int], rows: int) -> Part:
+_PILES = 2
+"""Piles that are in sight where one row would be: they are narrower than a row is long."""
+_RING = 12
+"""Pixels of the ring around the game that is looked at: half a cell's height."""
+
+
+def _part_around(shelf: Shelved, game: str, pixels: tuple[int, int], rows: float) -> Part:
     """Return the part of a shelf that is in sight with a game: its screenful of rows or piles."""
     size = _window_for(shelf, game, pixels, rows)
     laid = shelf.laid_in(size)
-    return shelf.part(
-        laid, game, _window(laid, laid.line_of(game), size, rows, shelf.pose_of(game))
-    )
+    pose, spot = shelf.pose_of(game), laid.spot(game)
+    shown = max(1, int(rows * (1 if pose is Pose.SHELF else _PILES)))
+    window = _window(laid, spot.line, size, shown, pose)
+    if rows < 1 and pose is Pose.SHELF:
+        middle = spot.rect.y + spot.rect.height / 2
+        window = window._replace(y=middle - size.height / 2)
+    part = shelf.part(laid)
+    ring = _RING * size.width / pixels[0]
+    return part._replace(look=part.look._replace(at=game, window=window, ring=ring))
 
 
-def _window(laid: Laid, line: int, size: Size, rows: int, pose: Pose) -> Rect:
+def _window(laid: Laid, line: int, size: Size, shown: int, pose: Pose) -> Rect:
+    """Return the window on the screenful of lines that a line is in."""
     section = laid.lines[line].section
     begun = next(n for n, one in enumerate(laid.lines) if one.section == section)
-    first = laid.lines[begun + (line - begun) // rows * rows]
+    first = laid.lines[begun + (line - begun) // shown * shown]
     inside, board = first.inside, first.board
     x, y = inside.x - laying.CLOSE, inside.y + inside.height + laying.CLOSE
     if pose is Pose.SHELF:

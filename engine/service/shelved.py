@@ -11,7 +11,7 @@ import msgspec
 from engine import lettering
 from engine.cases import Pose
 from engine.lettering import default_font
-from engine.model import Colours, EdgeTitle, Game, Rect, Size, Stage, Value
+from engine.model import Colours, EdgeTitle, Game, Size, Stage, Value
 from engine.model.settings import POSES, Settings
 from engine.model.stages import Place
 from engine.model.units import SPREAD, Mm, Points
@@ -173,12 +173,12 @@ class Shelved:
         self.laid_in(window)
         return self._laid[2] if self._laid else {}
 
-    def part(self, laid: Laid, at: str = "", window: Rect | None = None) -> Part:
-        """Return it as it is drawn, or a window on it, the game ``at`` marked."""
+    def part(self, laid: Laid) -> Part:
+        """Return it as it is drawn."""
         names = " ".join((*dict.fromkeys(group.name for group in self.groups), self._caption))
         with self._lock:
             fonts = self._snapshot.proposer.titler.fonts.large(names)
-        look = Look(lettering.fallbacks(default_font(), fonts), at, window)
+        look = Look(lettering.fallbacks(default_font(), fonts))
         return Part(laid, self.stood, self.poses, look)
 
     def seen(self) -> list[Seen]:

@@ -65,6 +65,8 @@ class Look(NamedTuple):
     """The game that is looked at."""
     window: Rect | None = None
     """What is in sight; all where it is None."""
+    ring: float = 2.2
+    """How broad the ring around the game that is looked at is, in mm."""
 
 
 class Part(NamedTuple):
@@ -179,21 +181,21 @@ def _draw_line(pen: Pen, line: Line, pose: Pose, look: Look) -> None:
 def _draw_edge(pen: Pen, spot: Spot, one: Stood, look: Look, *, upright: bool) -> None:
     rect = spot.rect
     if spot.item.game == look.at:
-        pen.fill([box(rect.inset(-2.2))], HERE)
-        pen.fill([_arrow(rect, upright=upright)], HERE)
+        pen.fill([box(rect.inset(-look.ring))], HERE)
+        pen.fill([_arrow(rect, look.ring, upright=upright)], HERE)
     pen.fill([box(rect.inset(-_RIM))], PLASTIC)
     one.drawn.draw_panel(moved(pen, one.faced.at(rect)), one.faced.panel.name)
     if one.printed:
         pen.fill([_pin(rect, upright=upright)], PIN)
 
 
-def _arrow(rect: Rect, *, upright: bool) -> list[tuple[float, float]]:
+def _arrow(rect: Rect, ring: float, *, upright: bool) -> list[tuple[float, float]]:
     """Return a triangle on the board, or at the side, that points to an edge."""
     if upright:
-        x, y = rect.x + rect.width / 2, rect.y - 0.6
-        return [(x, y), (x - 4.0, y - 6.0), (x + 4.0, y - 6.0)]
-    x, y = rect.x - 0.4, rect.y + rect.height / 2
-    return [(x, y), (x - 4.0, y + 3.5), (x - 4.0, y - 3.5)]
+        x, y = rect.x + rect.width / 2, rect.y
+        return [(x, y), (x - 3 * ring, y - 3 * ring), (x + 3 * ring, y - 3 * ring)]
+    x, y = rect.x, rect.y + rect.height / 2
+    return [(x, y), (x - 3 * ring, y + 3 * ring), (x - 3 * ring, y - 3 * ring)]
 
 
 def _pin(rect: Rect, *, upright: bool) -> list[tuple[float, float]]:

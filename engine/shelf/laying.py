@@ -71,9 +71,9 @@ class Laid(NamedTuple):
     captions: tuple[tuple[str, Rect], ...]
     """What is written above a section, and where."""
 
-    def line_of(self, game: str) -> int:
-        """Return the number of the line that a game stands in."""
-        return next(one.line for one in self.spots if one.item.game == game)
+    def spot(self, game: str) -> Spot:
+        """Return where a game stands."""
+        return next(one for one in self.spots if one.item.game == game)
 
 
 class Section(NamedTuple):

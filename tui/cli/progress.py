@@ -9,7 +9,8 @@ from engine import Progress, Workshop
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import told
-from tui.words import count, pace_lines
+from tui.roomwords import pace_lines
+from tui.words import count
 
 
 def run(asked: Namespace) -> Answer:

@@ -9,7 +9,7 @@ from engine import POSES, InputError, figure
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import told
-from tui.words import room_lines
+from tui.roomwords import room_lines
 
 
 def sizes(said: str) -> tuple[float, float, float]:

@@ -8,7 +8,7 @@ from engine import SAMPLE, Pack, figure
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import told
-from tui.words import supplies_lines
+from tui.roomwords import supplies_lines
 
 
 def amount(said: str) -> tuple[str, float]:

@@ -7,7 +7,7 @@ from argparse import ArgumentParser, Namespace
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import told
-from tui.words import found_words
+from tui.roomwords import found_words
 
 
 def add(one: ArgumentParser) -> None:

@@ -14,13 +14,13 @@ from textual.widgets import Input, Static
 
 from engine import GameLine, Progress, Proposal, Stage, Workshop
 from tui.actions import BACKLOG, BY_ID, acts_of, bindings
+from tui.roomwords import pace_lines
 from tui.screens.base import View
 from tui.screens.dialogs import Report
 from tui.screens.games import GamesScreen
 from tui.screens.listing import COLUMNS, SORTS, VIEWS, Listed, Wanted, after, entries
 from tui.widgets.decisions import Decisions, Shown
 from tui.widgets.table import Table
-from tui.words import pace_lines
 
 DETAIL_REST = 0.06
 """How long the cursor rests on a game, in seconds, before its decisions are read."""
@@ -221,6 +221,11 @@ class BacklogScreen(GamesScreen[BacklogState]):
             return tuple(game for game in self.entries if game in self._marked)
         current = self.query_one(Table).current
         return (current,) if current is not None else ()
+
+    @property
+    def current_game(self) -> str:
+        """The game under the cursor."""
+        return self.query_one(Table).current or ""
 
     def case_of(self, game: str) -> str:
         """Return the case kind of a game."""

@@ -69,6 +69,7 @@ cases new: cases new --shape wrap --name Tin --measure height=100 front=64 spine
 cases KIND --trial: cases tin --trial
 proof, cases KIND --out: cases tin --out {covers}/tin.svg
 proof, cases KIND --out: proof copper-kite-1 --out {covers}/proof.png
+shelf: shelf --file copper-kite-1=Kite --what-if order=series
 papers: papers Board --size 250x353 --grain long
 check-page: check-page --duplex
 check-page: check-page {figures}
@@ -234,7 +235,7 @@ def test_a_sheet_is_told_with_its_cuts(printed: Printed) -> None:
 
 def test_the_page_is_read_at_all() -> None:
     assert "games[].title_setting.edges[].size_pt" in described("propose").all
-    assert len(HEADINGS) == 29
+    assert len(HEADINGS) == 30
 
 
 # --- what was promised ------------------------------------------------------------------

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.tui.conftest import Said
-from tui.words import bar
+from tui.roomwords import bar
 
 
 def test_what_is_not_there_yet_is_told_with_the_way_to_it(say: Said) -> None:
