@@ -12,6 +12,7 @@ where each container begins.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
@@ -138,17 +139,28 @@ class _Way(NamedTuple):
 def _kept(games: Sequence[Filed], stream: Sequence[Container], bodies: Bodies) -> list[int] | None:
     """Return where each container ends so that the fewest games leave theirs.
 
-    Ways with more moves than a bound are dropped, and the bound is doubled until one is left.
+    Ways with more moves than a bound are dropped, those still to come of games whose container
+    is full among them, and the bound is doubled until one is left.
     None where more would have to move than is worth keeping the rest.
     """
-    bound = 4
+    at_home: dict[str, list[int]] = {}
+    for place, game in enumerate(games):
+        at_home.setdefault(game.home, []).append(place)
+    bound = 0
     while bound <= MOST_MOVED:
         ways = {0: _Way(0, ())}
+        passed: list[int] = []
         for container in stream:
             ways = _with(container, ways, games, bodies, bound)
+            passed = sorted(passed + at_home.get(container.name, []))
+            ways = {
+                end: way
+                for end, way in ways.items()
+                if way.moves + len(passed) - bisect_left(passed, end) <= bound
+            }
         if len(games) in ways:
             return list(ways[len(games)].cuts)
-        bound *= 2
+        bound = 2 * bound or 4
     return None
 
 

@@ -82,14 +82,31 @@ class Filling:
         self._bodies: list[Body] = []
         self._breadth = [0.0]
         """Of the rows of the first cases, at least."""
+        self._thick = 0.0
+        """Of all cases."""
         self._begins: list[int] = []
         """Where the last row of the first cases begins."""
 
     def add(self, one: Body) -> bool:
         """Take one case more; return whether there was room for it, else nothing changes."""
-        room, end = self._room, len(self._bodies)
-        if one.reach > room.reach + _CLOSE:
+        room = self._room
+        least, begin = self._only_row(one) if room.one_row else self._best_row(one)
+        if one.reach > room.reach + _CLOSE or least > room.across + _CLOSE:
             return False
+        self._bodies.append(one)
+        self._breadth.append(least)
+        self._begins.append(begin)
+        self._thick += one.thick
+        return True
+
+    def _only_row(self, one: Body) -> tuple[float, int]:
+        """Return the breadth of the one row with a case more, and where it begins."""
+        fits = self._thick + one.thick <= self._room.run + _CLOSE
+        return (max(self._breadth[-1], one.long), 0) if fits else (inf, 0)
+
+    def _best_row(self, one: Body) -> tuple[float, int]:
+        """Return the least breadth of rows with a case more, and where the last of them begins."""
+        room, end = self._room, len(self._bodies)
         least, begin = inf, end
         thick = long = 0.0
         for start in range(end, -1, -1):
@@ -97,17 +114,10 @@ class Filling:
             thick, long = thick + last.thick, max(long, last.long)
             if thick > room.run + _CLOSE:
                 break
-            if room.one_row and start:
-                continue
             breadth = self._breadth[start] + long
             if breadth < least - _CLOSE:
                 least, begin = breadth, start
-        if least > room.across + _CLOSE:
-            return False
-        self._bodies.append(one)
-        self._breadth.append(least)
-        self._begins.append(begin)
-        return True
+        return least, begin
 
     @property
     def rows(self) -> tuple[int, ...]:
