@@ -8,6 +8,7 @@ from tui.words import count
 # --- pace and supplies ------------------------------------------------------------------
 
 SHOWN_WEEKS = 12
+SHOWN_MOVES = 20
 BAR = 32
 """Cells of a bar, of which an eighth can be drawn."""
 _EIGHTHS = " ▏▎▍▌▋▊▉"
@@ -136,8 +137,11 @@ def room_lines(report: RoomReport) -> list[str]:
         lines.append(
             f"{count(len(report.new), 'game')} without a settled place: --keep settles it."
         )
-    for place in report.moves:
-        lines.append(f"Moves to {place.spot.container}: {place.title}")
+    lines += [f"Moves to {place.container}: {place.title}" for place in report.moves[:SHOWN_MOVES]]
+    if len(report.moves) > SHOWN_MOVES:
+        lines.append(
+            f"... and {len(report.moves) - SHOWN_MOVES} more move; --afresh may be easier."
+        )
     if report.homeless:
         few = ", ".join(report.homeless[:3])
         more = f" and {len(report.homeless) - 3} more" if len(report.homeless) > 3 else ""
