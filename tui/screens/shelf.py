@@ -122,7 +122,7 @@ class ShelfScreen(DecidingScreen[ShelfState]):
         """The game that is looked at."""
         return self._at
 
-    def on_resize(self) -> None:
+    def on_shelf_picture_resized(self) -> None:
         """Draw what fits."""
         if self.state is not None:
             self._look()
@@ -203,16 +203,21 @@ class ShelfScreen(DecidingScreen[ShelfState]):
         return [one for one in found if one.games[0] == self._at]
 
     def on_shelf_picture_gone(self, message: ShelfPicture.Gone) -> None:
-        """Go to the game at that side."""
+        """Go to the game at that side; before anything is drawn, along the order."""
         steps = self._sight.steps.get(self._at) if self._sight else None
         if steps is not None:
             self._go(getattr(steps, message.way))
+        else:
+            self._jump({"left": -1, "right": 1}.get(message.way, 0))
 
     def on_shelf_picture_jumped(self, message: ShelfPicture.Jumped) -> None:
         """Go so many games on."""
+        self._jump(message.places)
+
+    def _jump(self, places: int) -> None:
         if self.state and self._place is not None:
             last = len(self.state.games) - 1
-            self._go(self.state.games[max(0, min(self._place + message.places, last))].game)
+            self._go(self.state.games[max(0, min(self._place + places, last))].game)
 
     def on_shelf_picture_game_clicked(self, message: ShelfPicture.GameClicked) -> None:
         """Look at the game that was clicked."""
