@@ -8,9 +8,7 @@ from typing import Annotated, Any
 
 import msgspec
 
-from engine import lettering
 from engine.cases import Pose
-from engine.lettering import default_font
 from engine.model import Colours, EdgeTitle, Game, Size, Stage, Value
 from engine.model.settings import POSES, Settings
 from engine.model.stages import Place
@@ -178,7 +176,7 @@ class Shelved:
         names = " ".join((*dict.fromkeys(group.name for group in self.groups), self._caption))
         with self._lock:
             fonts = self._snapshot.proposer.titler.fonts.large(names)
-        look = Look(lettering.fallbacks(default_font(), fonts))
+        look = Look(self._proofs.fallbacks(fonts))
         return Part(laid, self.stood, self.poses, look)
 
     def seen(self) -> list[Seen]:
