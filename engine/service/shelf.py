@@ -119,12 +119,14 @@ class ShelfWork:
         ppi: float | None = None,
         row: float | None = None,
         what_if: WhatIf = NOTHING,
+        finished: bool = False,
         cancel: Cancel | None = None,
     ) -> None:
         """Write the shelf as a PNG or, true to size, a PDF.
 
         ``row`` is how long a row, or how high a pile, is at most, in mm. With ``what_if`` the
-        shelf as it would be stands below the shelf as it is. Raises InputError or Cancelled.
+        shelf as it would be stands below the shelf as it is, ``finished`` as if all were printed.
+        Raises InputError or Cancelled.
         """
         kind = path.suffix.lower()
         if kind not in {".png", ".pdf"}:
@@ -137,6 +139,7 @@ class ShelfWork:
             raise InputError(self._session.folder.name, "there are no games", "Take in a list")
         shelves = [self._shelved(each) for each in ((NOTHING, what_if) if what_if else (NOTHING,))]
         parts = [shelf.part(shelf.laid(row)) for shelf in shelves]
+        parts = [part._replace(look=part.look._replace(finished=finished)) for part in parts]
         page = _drawn(parts, cancel)
         if kind == ".png":
             size = drawing.size_of(parts)

@@ -11,7 +11,6 @@ from numpy.typing import NDArray
 from engine.model import Size
 from engine.shelf.laying import Laid, Spot
 
-
 _BESIDE = 6.0
 """How far beside its spot an edge is looked for, in mm: a tone between two others lies farther."""
 
