@@ -78,11 +78,15 @@ class ShelfWork:
         With ``what_if`` as it would be. Raises InputError for no such setting.
         """
         shelf = self._shelved(what_if)
-        return ShelfReport(
-            shelf.settings.order,
-            shelf.lines(),
-            tuple(ClashLine(*one) for one in clashes.clashes(shelf.seen())),
-        )
+        return ShelfReport(shelf.settings.order, shelf.lines(), _clashes(shelf))
+
+    def clashes(self, cancel: Cancel | None = None) -> tuple[ClashLine, ...]:
+        """Return what clashes on the shelf. Raises Cancelled."""
+        return _clashes(self._shelved(NOTHING), cancel)
+
+    def edge(self, game: str) -> EdgeLine:
+        """Return a game as it stands on the shelf. Raises InputError."""
+        return self._shelved(NOTHING).line(self._session.snapshot.game(game).id)
 
     def order(self) -> tuple[str, ...]:
         """Return the games by id in the order in which they stand."""
@@ -223,6 +227,14 @@ def _spots(part: Part, whole: Size) -> dict[str, Rect]:
         for spot in part.spots
         if spot.item.game
     }
+
+
+def _clashes(shelf: Shelved, cancel: Cancel | None = None) -> tuple[ClashLine, ...]:
+    seen = []
+    for key in shelf.order:
+        go_on(cancel)
+        seen.append(shelf.seen(key))
+    return tuple(ClashLine(*one) for one in clashes.clashes(seen))
 
 
 def _drawn(parts: Sequence[Part], cancel: Cancel | None = None) -> bytes:

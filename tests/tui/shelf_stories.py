@@ -31,7 +31,7 @@ async def to_bench(hand: Hand) -> None:
     assert hand.current == at == hand.workshop.batch.games()[-1]
 
 
-@presses("next_clash", "pressed")
+@presses("next_clash", "pressed", rests=True)
 async def next_clash(hand: Hand) -> None:
     hand.workshop.designs.change_colour("lantern-parade", "#aa3311")
     hand.workshop.designs.change_colour("lantern-bay", "#aa3311")
@@ -41,6 +41,8 @@ async def next_clash(hand: Hand) -> None:
     await hand.do("change_colour")
     await hand.type("#3366cc")
     await hand.do("choose")
+    proposal = hand.workshop.designs.proposal("lantern-parade")
+    assert proposal.design.colours.base == "#3366cc"
     assert "beside it" not in hand.reads("#about")
 
 
@@ -92,7 +94,7 @@ async def dividers(hand: Hand) -> None:
     assert not hand.workshop.setup.settings().dividers
 
 
-@presses("file_under")
+@presses("file_under", rests=True)
 async def file_under(hand: Hand) -> None:
     await hand.do("shelf", "file_under")
     await hand.press("end", *["backspace"] * len(hand.screen.focused.value))
