@@ -78,11 +78,15 @@ class ShelfWork:
         With ``what_if`` as it would be. Raises InputError for no such setting.
         """
         shelf = self._shelved(what_if)
-        return ShelfReport(
-            shelf.settings.order,
-            shelf.lines(),
-            tuple(ClashLine(*one) for one in clashes.clashes(shelf.seen())),
-        )
+        return ShelfReport(shelf.settings.order, shelf.lines(), _clashes(shelf))
+
+    def clashes(self, cancel: Cancel | None = None) -> tuple[ClashLine, ...]:
+        """Return what clashes on the shelf. Raises Cancelled."""
+        return _clashes(self._shelved(NOTHING), cancel)
+
+    def edge(self, game: str) -> EdgeLine:
+        """Return a game as it stands on the shelf. Raises InputError."""
+        return self._shelved(NOTHING).line(self._session.snapshot.game(game).id)
 
     def order(self) -> tuple[str, ...]:
         """Return the games by id in the order in which they stand."""
@@ -119,12 +123,14 @@ class ShelfWork:
         ppi: float | None = None,
         row: float | None = None,
         what_if: WhatIf = NOTHING,
+        finished: bool = False,
         cancel: Cancel | None = None,
     ) -> None:
         """Write the shelf as a PNG or, true to size, a PDF.
 
         ``row`` is how long a row, or how high a pile, is at most, in mm. With ``what_if`` the
-        shelf as it would be stands below the shelf as it is. Raises InputError or Cancelled.
+        shelf as it would be stands below the shelf as it is, ``finished`` as if all were printed.
+        Raises InputError or Cancelled.
         """
         kind = path.suffix.lower()
         if kind not in {".png", ".pdf"}:
@@ -137,6 +143,7 @@ class ShelfWork:
             raise InputError(self._session.folder.name, "there are no games", "Take in a list")
         shelves = [self._shelved(each) for each in ((NOTHING, what_if) if what_if else (NOTHING,))]
         parts = [shelf.part(shelf.laid(row)) for shelf in shelves]
+        parts = [part._replace(look=part.look._replace(finished=finished)) for part in parts]
         page = _drawn(parts, cancel)
         if kind == ".png":
             size = drawing.size_of(parts)
@@ -220,6 +227,14 @@ def _spots(part: Part, whole: Size) -> dict[str, Rect]:
         for spot in part.spots
         if spot.item.game
     }
+
+
+def _clashes(shelf: Shelved, cancel: Cancel | None = None) -> tuple[ClashLine, ...]:
+    seen = []
+    for key in shelf.order:
+        go_on(cancel)
+        seen.append(shelf.seen(key))
+    return tuple(ClashLine(*one) for one in clashes.clashes(seen))
 
 
 def _drawn(parts: Sequence[Part], cancel: Cancel | None = None) -> bytes:

@@ -8,9 +8,7 @@ from typing import Annotated, Any
 
 import msgspec
 
-from engine import lettering
 from engine.cases import Pose
-from engine.lettering import default_font
 from engine.model import Colours, EdgeTitle, Game, Size, Stage, Value
 from engine.model.settings import POSES, Settings
 from engine.model.stages import Place
@@ -178,27 +176,37 @@ class Shelved:
         names = " ".join((*dict.fromkeys(group.name for group in self.groups), self._caption))
         with self._lock:
             fonts = self._snapshot.proposer.titler.fonts.large(names)
-        look = Look(lettering.fallbacks(default_font(), fonts))
+        look = Look(self._proofs.fallbacks(fonts))
         return Part(laid, self.stood, self.poses, look)
 
-    def seen(self) -> list[Seen]:
-        """Return what is seen of each edge, in order."""
-        found = []
-        for key in self.order:
-            game, design = self._snapshot.games[key], self.proposal(key)
-            one = self.faced(game)
-            title = _title_on(design, one)
-            line = f"{one.pose} {design.case} {one.panel.name}"
-            colour, size = design.design.colours.base, title.size if title else 0.0
-            found.append(Seen(key, game.title, game.series, design.group, line, colour, size))
-        return found
+    def seen(self, key: str) -> Seen:
+        """Return what is seen of a game's edge beside others."""
+        game, proposal, one = (
+            self._snapshot.games[key],
+            self.proposal(key),
+            self.faced(self._snapshot.games[key]),
+        )
+        title = _title_on(proposal, one)
+        return Seen(
+            game=key,
+            title=game.title,
+            series=game.series,
+            group=proposal.group,
+            line=f"{one.pose} {proposal.case} {one.panel.name}",
+            colour=proposal.design.colours.base,
+            size=title.size if title else 0.0,
+        )
 
     def lines(self) -> tuple[EdgeLine, ...]:
         """Return all games in their order."""
-        names = {game.id: group.name for group in self.groups for game in group.games}
-        return tuple(self._line(key, names[key]) for key in self.order)
+        return tuple(map(self.line, self.order))
 
-    def _line(self, key: str, group: str) -> EdgeLine:
+    @cached_property
+    def _group_names(self) -> dict[str, str]:
+        return {game.id: group.name for group in self.groups for game in group.games}
+
+    def line(self, key: str) -> EdgeLine:
+        """Return a game as it stands."""
         game, proposal = self._snapshot.games[key], self.proposal(key)
         one = self.faced(game)
         title = _title_on(proposal, one)
@@ -206,7 +214,7 @@ class Shelved:
             game=key,
             title=game.title,
             sort_title=game.sort_title,
-            group=group,
+            group=self._group_names[key],
             case=proposal.case,
             pose=one.pose,
             stage=proposal.stage,

@@ -65,6 +65,8 @@ class Look(NamedTuple):
     """The game that is looked at."""
     window: Rect | None = None
     """What is in sight; all where it is None."""
+    finished: bool = False
+    """All as it will be once everything is printed: what is planned is as solid, without pins."""
     ring: float = 2.2
     """How broad the ring around the game that is looked at is, in mm."""
 
@@ -90,11 +92,16 @@ class Part(NamedTuple):
         shown = [one for one in self.laid.spots if one.rect.inset(-3.0).overlaps(self.window)]
         return iter(sorted(shown, key=lambda one: bool(one.item.game == self.look.at != "")))
 
+    def shown(self, game: str) -> Stood:
+        """Return a game as it is drawn."""
+        one = self.stood(game)
+        return one._replace(printed=True) if self.look.finished else one
+
     def requests(self) -> Iterator[ArtRequest]:
         """Yield the art that ``draw`` will ask for: edges that show a picture are few."""
         for spot in self.spots:
             if spot.item.game:
-                one = self.stood(spot.item.game)
+                one = self.shown(spot.item.game)
                 yield from one.drawn.panel_requests(one.faced.panel.name)
 
     def draw(self, pen: Pen) -> None:
@@ -112,7 +119,7 @@ class Part(NamedTuple):
             for spot in self.spots:
                 upright = self.poses[self.laid.lines[spot.line].section] is Pose.SHELF
                 if spot.item.game:
-                    _draw_edge(mine, spot, self.stood(spot.item.game), look, upright=upright)
+                    _draw_edge(mine, spot, self.shown(spot.item.game), look, upright=upright)
                 else:
                     _draw_divider(mine, spot, look, upright=upright)
 
@@ -185,7 +192,7 @@ def _draw_edge(pen: Pen, spot: Spot, one: Stood, look: Look, *, upright: bool) -
         pen.fill([_arrow(rect, look.ring, upright=upright)], HERE)
     pen.fill([box(rect.inset(-_RIM))], PLASTIC)
     one.drawn.draw_panel(moved(pen, one.faced.at(rect)), one.faced.panel.name)
-    if one.printed:
+    if one.printed and not look.finished:
         pen.fill([_pin(rect, upright=upright)], PIN)
 
 

@@ -23,12 +23,13 @@ from engine.shelf import laying
 from engine.shelf.drawing import ROOM, Look, Part, Stood, picture, shelf_page, size_of
 from engine.shelf.facing import Faced, faced
 from engine.shelf.laying import Item, Laid, Section
+from tests.shelf.edges import measured
 
 KINDS = load_kinds()
 NAMES = ("snap-shell", "soft-cassette", "keep-case")
-PPI = 127.0
+PPI = 101.6
 PER_MM = PPI / 25.4
-"""Five pixels to the millimetre."""
+"""Four pixels to the millimetre."""
 
 
 @cache
@@ -60,19 +61,13 @@ def shelf(pose: Pose, count: int) -> tuple[Part, dict[str, Stood]]:
 def test_four_hundred_edges_stand_in_order_and_true_to_size(pose: Pose, count: int) -> None:
     pose = Pose(pose)
     part, stood = shelf(pose, count)
-    pixels = np.asarray(rasterise(shelf_page([part]), 0, PPI)).astype(np.int16)
+    pixels = np.asarray(rasterise(shelf_page([part]), 0, PPI))
+    colours = {key: colour_of(int(key)) for key in stood}
     places = []
-    for spot in part.laid.spots:
-        colour = [int(colour_of(int(spot.item.game))[n : n + 2], 16) for n in (1, 3, 5)]
-        x, y, width, height = spot.rect
-        row = round((part.laid.size.height - y - height / 2) * PER_MM)
-        column = round((x + width / 2) * PER_MM)
-        across = np.flatnonzero((abs(pixels[row] - colour) <= 2).all(axis=1))
-        up = np.flatnonzero((abs(pixels[:, column] - colour) <= 2).all(axis=1))
-        seen = stood[spot.item.game].faced.size
-        assert abs(len(across) / PER_MM - seen.width) < 0.41, "two pixels, one at each side"
-        assert abs(len(up) / PER_MM - seen.height) < 0.41
-        places.append((spot.line, across[0] if pose is Pose.SHELF else up[0]))
+    for one in measured(pixels, part.laid, colours, PER_MM):
+        seen = stood[one.spot.item.game].faced.size
+        assert one.size == pytest.approx(seen, abs=0.51), "two pixels, one at each side"
+        places.append((one.spot.line, one.left if pose is Pose.SHELF else one.top))
     games = [spot.item.game for spot in part.laid.spots]
     if pose is Pose.SHELF:
         assert [game for _, game in sorted(zip(places, games, strict=True))] == sorted(games)

@@ -27,6 +27,9 @@ def add(one: ArgumentParser) -> None:
     one.add_argument("--ppi", type=float, metavar="N", help="pixels to the inch of the PNG")
     one.add_argument("--row", type=float, metavar="MM", help="how long a row may be, a pile high")
     one.add_argument(
+        "--finished", action="store_true", help="draw it as if everything were printed"
+    )
+    one.add_argument(
         "--what-if",
         nargs="+",
         type=setting,
@@ -95,7 +98,13 @@ def run(asked: Namespace) -> Answer:
                 for game, steps in asked.move:
                     shop.shelf.move(game, steps)
         if asked.out is not None:
-            shop.shelf.write(asked.out, ppi=asked.ppi, row=asked.row, what_if=tried)
+            shop.shelf.write(
+                asked.out,
+                ppi=asked.ppi,
+                row=asked.row,
+                what_if=tried,
+                finished=asked.finished,
+            )
             return wrote(asked.out)
         report = shop.shelf.report(tried)
     return Answer(_words(report), told(report), DONE if report.games else NOTHING)

@@ -18,7 +18,6 @@ from engine import (
     EdgeLine,
     Proposal,
     Settings,
-    ShelfReport,
     Sight,
     There,
     Workshop,
@@ -53,14 +52,21 @@ WhatIf = Mapping[str, Any]
 class ShelfState(View):
     """All games in their order."""
 
-    report: ShelfReport
-    proposals: Mapping[str, Proposal]
-    """By game."""
+    order: tuple[str, ...]
+    """The games by id, as they stand."""
+    titles: Mapping[str, str]
+    """Theirs, by id."""
+    by: str
+    """What they are ordered by."""
 
-    @property
-    def games(self) -> tuple[EdgeLine, ...]:
-        """The games in their order."""
-        return self.report.games
+
+class Looked(NamedTuple):
+    """The game that is looked at, and what stands around it."""
+
+    sight: Sight
+    edge: EdgeLine
+    around: tuple[Proposal, ...]
+    """Of the game and those at both sides."""
 
 
 class Choices(NamedTuple):
@@ -87,7 +93,9 @@ class ShelfScreen(DecidingScreen[ShelfState]):
         self._what_if: WhatIf = {}
         self._tried = ""
         """What is tried, in words."""
-        self._sight: Sight | None = None
+        self._looked: Looked | None = None
+        self._clashing: tuple[ClashLine, ...] | None = None
+        """What clashes on the shelf; None while that is worked out."""
 
     def body(self) -> ComposeResult:
         """Lay out the picture, and what there is to say of the game."""
@@ -98,13 +106,12 @@ class ShelfScreen(DecidingScreen[ShelfState]):
 
     def read(self, workshop: Workshop) -> ShelfState:
         """Read all games in their order."""
-        report = workshop.shelf.report()
-        found = workshop.designs.proposals([one.game for one in report.games])
         return ShelfState(
             progress=workshop.progress(),
             kinds=workshop.kinds.names(),
-            report=report,
-            proposals={one.game: one for one in found},
+            order=workshop.shelf.order(),
+            titles={game.id: game.title for game in workshop.games.lines()},
+            by=workshop.setup.settings().order,
         )
 
     def on_screen_resume(self) -> None:
@@ -113,16 +120,28 @@ class ShelfScreen(DecidingScreen[ShelfState]):
 
     def show(self, state: ShelfState) -> None:
         """Show the shelf, at the game that was looked at."""
-        if self._at not in state.proposals:
-            self._at = state.games[0].game if state.games else ""
+        if self._at not in state.titles:
+            self._at = state.order[0] if state.order else ""
         self._look()
+        if self._at:
+            self.long_fetch(
+                lambda workshop, cancel: workshop.shelf.clashes(cancel),
+                self._compared,
+                group="clashes",
+                words="Comparing",
+            )
+
+    def _compared(self, clashes: tuple[ClashLine, ...]) -> None:
+        self._clashing = clashes
+        self.query_one("#about", Static).update(self._about())
+        self.refresh_bindings()
 
     @property
     def current_game(self) -> str:
         """The game that is looked at."""
         return self._at
 
-    def on_resize(self) -> None:
+    def on_shelf_picture_resized(self) -> None:
         """Draw what fits."""
         if self.state is not None:
             self._look()
@@ -143,76 +162,104 @@ class ShelfScreen(DecidingScreen[ShelfState]):
         if picture.of != SHELF:
             picture.show(None, "Drawing the shelf…", of=SHELF)
         game, rows, tried, dots = self._at, ROWS[self._rows], self._what_if, picture.dots
+        near = self._near()
         self.fetch(
-            lambda workshop: workshop.shelf.sight(game, dots, rows, tried),
+            lambda workshop: Looked(
+                workshop.shelf.sight(game, dots, rows, tried),
+                workshop.shelf.edge(game),
+                workshop.designs.proposals(near),
+            ),
             self._seen,
             group=SIGHT,
             rest=SIGHT_REST,
             failed=self._not_seen,
         )
 
-    def _seen(self, sight: Sight) -> None:
-        self._sight = sight
+    def _near(self) -> tuple[str, ...]:
+        """Return the game that is looked at and those at both sides."""
+        place = self._place
+        if self.state is None or place is None:
+            return ()
+        return self.state.order[max(0, place - 2) : place + 3]
+
+    def _seen(self, looked: Looked) -> None:
+        self._looked = looked
         picture = self.query_one(ShelfPicture)
-        picture.spots = sight.spots
-        picture.show(sight.png, of=SHELF)
+        picture.spots = looked.sight.spots
+        picture.show(looked.sight.png, of=SHELF)
+        self.query_one("#about", Static).update(self._about())
+        self.refresh_bindings()
 
     def _not_seen(self) -> None:
         self.query_one(ShelfPicture).show(None, "The shelf cannot be drawn.", of=SHELF)
 
     def _about(self) -> Content:
-        state = self.state
-        place = self._place
+        state, place = self.state, self._place
         if state is None or place is None:
             return Content("")
-        one = state.games[place]
-        parts = [
+        head = Content.from_markup(
+            "[bold]$title[/]  $said",
+            title=state.titles[self._at],
+            said=" · ".join([f"{place + 1} of {len(state.order)}", *self._said()]),
+        )
+        mine = [Content(f"! {clash_words(clash)}") for clash in self._clashes]
+        return Content("\n").join(
+            [head, *(mine[:2] or [Content("")]), Content(" · ".join(self._below()))]
+        )
+
+    def _said(self) -> list[str]:
+        """Return what there is to say of the game, once it was looked at."""
+        looked, state = self._looked, self.state
+        if looked is None or state is None or looked.edge.game != self._at:
+            return []
+        one = looked.edge
+        said = [
             one.group,
-            f"{place + 1} of {len(state.games)}",
             state.kinds.get(one.case, one.case),
             f"■ {one.stage}" if one.printed else f"□ {one.stage}",
             f"{one.size:g} pt" if one.size else "no title",
             one.colours.base,
+            f"filed as {one.sort_title}" if one.sort_title else "",
         ]
-        if one.sort_title:
-            parts.append(f"filed as {one.sort_title}")
-        head = Content.from_markup(
-            f"[on {one.colours.base}]  [/] [bold]$title[/]  $said",
-            title=one.title,
-            said=" · ".join(filter(None, parts)),
-        )
-        mine = [Content(f"! {clash_words(clash)}") for clash in self._clashes]
-        found = len(state.report.clashes)
-        below = [ORDERS[state.report.order]]
-        below.append(f"{found or 'no'} {'clash' if found == 1 else 'clashes'}")
+        return [part for part in said if part]
+
+    def _below(self) -> list[str]:
+        found = self._clashing
+        said = [ORDERS[self.state.by]] if self.state else []
+        if found is not None:
+            said.append(f"{len(found) or 'no'} {'clash' if len(found) == 1 else 'clashes'}")
         if self._tried:
-            below.append(f"below: {self._tried}")
-        return Content("\n").join([head, *(mine[:2] or [Content("")]), Content(" · ".join(below))])
+            said.append(f"below: {self._tried}")
+        return said
 
     # --- where it is looked at ---------------------------------------------------------
 
     @property
     def _place(self) -> int | None:
-        games = self.state.games if self.state else ()
-        return next((n for n, one in enumerate(games) if one.game == self._at), None)
+        order = self.state.order if self.state else ()
+        return order.index(self._at) if self._at in order else None
 
     @property
     def _clashes(self) -> list[ClashLine]:
         """What clashes in the game that is looked at."""
-        found = self.state.report.clashes if self.state else ()
-        return [one for one in found if one.games[0] == self._at]
+        return [one for one in self._clashing or () if one.games[0] == self._at]
 
     def on_shelf_picture_gone(self, message: ShelfPicture.Gone) -> None:
-        """Go to the game at that side."""
-        steps = self._sight.steps.get(self._at) if self._sight else None
+        """Go to the game at that side; before anything is drawn, along the order."""
+        steps = self._looked.sight.steps.get(self._at) if self._looked else None
         if steps is not None:
             self._go(getattr(steps, message.way))
+        else:
+            self._jump({"left": -1, "right": 1}.get(message.way, 0))
 
     def on_shelf_picture_jumped(self, message: ShelfPicture.Jumped) -> None:
         """Go so many games on."""
+        self._jump(message.places)
+
+    def _jump(self, places: int) -> None:
         if self.state and self._place is not None:
-            last = len(self.state.games) - 1
-            self._go(self.state.games[max(0, min(self._place + message.places, last))].game)
+            last = len(self.state.order) - 1
+            self._go(self.state.order[max(0, min(self._place + places, last))])
 
     def on_shelf_picture_game_clicked(self, message: ShelfPicture.GameClicked) -> None:
         """Look at the game that was clicked."""
@@ -222,29 +269,29 @@ class ShelfScreen(DecidingScreen[ShelfState]):
         """Find a game by a few letters of its title, and go there."""
         if self.state is None:
             return
-        lines = {one.game: one for one in self.state.games}
-
-        def rows(found: Sequence[str]) -> list[Row]:
-            return [Row(key, (lines[key].title, lines[key].group)) for key in found if key in lines]
+        titles, order = self.state.titles, self.state.order
 
         def find(words: str, then: Callable[[Sequence[Row]], None]) -> None:
             self.fetch(
-                lambda workshop: rows(workshop.shelf.find(words) if words else tuple(lines)),
+                lambda workshop: [
+                    Row(key, (titles[key],))
+                    for key in (workshop.shelf.find(words) if words else order)
+                    if key in titles
+                ],
                 then,
                 group="find",
             )
 
-        self._ask(Search("Search", (Column("game"), Column("stands under", 20)), find), self._go)
+        self._ask(Search("Search", (Column("game"),), find), self._go)
 
     def action_next_clash(self) -> None:
         """Go to the next game that clashes, going round."""
         if self.state is None or self._place is None:
             return
-        places = {one.game: n for n, one in enumerate(self.state.games)}
-        found = sorted({places[one.games[0]] for one in self.state.report.clashes})
+        places = {game: place for place, game in enumerate(self.state.order)}
+        found = sorted({places[one.games[0]] for one in self._clashing or ()})
         if found:
-            at = next((n for n in found if n > self._place), found[0])
-            self._go(self.state.games[at].game)
+            self._go(self.state.order[next((n for n in found if n > self._place), found[0])])
 
     def action_closer(self) -> None:
         """Show fewer rows."""
@@ -279,14 +326,11 @@ class ShelfScreen(DecidingScreen[ShelfState]):
     @property
     def game(self) -> Proposal | None:
         """The game that is looked at."""
-        return self.state.proposals.get(self._at) if self.state else None
+        return next((one for one in self.neighbours() if one.game == self._at), None)
 
     def neighbours(self) -> Sequence[Proposal]:
-        """Return the games at both sides."""
-        if self.state is None or self._place is None:
-            return ()
-        around = self.state.games[max(0, self._place - 2) : self._place + 3]
-        return [self.state.proposals[one.game] for one in around]
+        """Return the game and those at both sides."""
+        return self._looked.around if self._looked else ()
 
     def targets(self) -> tuple[str, ...]:
         """Return the game that is looked at."""
@@ -294,8 +338,7 @@ class ShelfScreen(DecidingScreen[ShelfState]):
 
     def case_of(self, game: str) -> str:
         """Return the case kind of a game."""
-        found = self.state.proposals.get(game) if self.state else None
-        return found.case if found else ""
+        return next((one.case for one in self.neighbours() if one.game == game), "")
 
     def possible(self, act: str) -> bool:
         """Leave out what does nothing now."""
@@ -305,7 +348,7 @@ class ShelfScreen(DecidingScreen[ShelfState]):
             return self._rows > 0
         if act == "farther":
             return self._rows < len(ROWS) - 1
-        return act != "next_clash" or bool(self.state and self.state.report.clashes)
+        return act != "next_clash" or bool(self._clashing)
 
     def action_to_bench(self) -> None:
         """Bring the game into the batch and go to it."""
@@ -368,10 +411,11 @@ class ShelfScreen(DecidingScreen[ShelfState]):
 
     def action_file_under(self) -> None:
         """Type what the game is filed under."""
-        place = self._place
-        if self.state is None or place is None:
-            return
-        one = self.state.games[place]
+        game = self._at
+        if game:
+            self.fetch(lambda workshop: workshop.shelf.edge(game), self._ask_title, group="choices")
+
+    def _ask_title(self, one: EdgeLine) -> None:
         dialog = LineDialog(
             f"File {one.title} under",
             one.sort_title or one.title,

@@ -54,6 +54,13 @@ class ShelfPicture(Proof):
             super().__init__()
             self.game = game
 
+    class Resized(Message):
+        """There is another room to fill."""
+
+    def on_resize(self) -> None:
+        """Ask for a picture that fills the room."""
+        self.post_message(self.Resized())
+
     @property
     def dots(self) -> tuple[int, int]:
         """The pixels of a picture that fills the room."""
