@@ -33,7 +33,7 @@ descriptions (IPP, media-*-margin-supported 423 hundredths of a mm)."""
 
 CONTAINERS = {
     "Desk drawer": ((300.0, 90.0, 400.0), "drawer"),
-    "Hall shelf": ((600.0, 220.0, 200.0), "shelf"),
+    "Hall shelf": ((900.0, 220.0, 200.0), "shelf"),
 }
 """What the library keeps its games in, by the inside in mm."""
 

@@ -150,7 +150,7 @@ def room_report(
             place for place in places.values() if games[place.game].home and not place.kept
         ),
         homeless=tuple(games[key].title for key in found.homeless) if containers else (),
-        notes=tuple(_notes(snapshot, containers, {kind for kind, _ in bodies}, kind_of)),
+        notes=tuple(_notes(snapshot, containers, bodies.keys(), kind_of)),
     )
 
 
@@ -238,11 +238,14 @@ def _left(
 
 
 def _notes(
-    snapshot: Snapshot, containers: Sequence[Container], fits: set[str], kind_of: Mapping[str, str]
+    snapshot: Snapshot,
+    containers: Sequence[Container],
+    fits: AnyOf[tuple[str, str]],
+    kind_of: Mapping[str, str],
 ) -> Iterator[str]:
     """Yield what the person should know, a sentence each."""
     for kind, count in sorted(Counter(kind_of.values()).items()) if containers else ():
-        if kind not in fits:
+        if not any((kind, one.name) in fits for one in containers):
             yield (
                 f"{count} games in {kind} fit nowhere: no container is high, broad and deep enough "
                 "for them, or is for them."
@@ -250,9 +253,9 @@ def _notes(
         turned = [
             one.name
             for one in containers
-            if (not one.kinds or kind in one.kinds) and one.pose != snapshot.casing.pose(kind)
+            if (kind, one.name) in fits and one.pose != snapshot.casing.pose(kind)
         ]
-        if turned and kind in fits:
+        if turned:
             yield (
                 f"{kind}: titles are set for another way of storing than that of "
                 f"{', '.join(turned)}; spinery setup --stored-of {kind}=POSE sets them for it."

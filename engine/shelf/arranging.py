@@ -19,6 +19,8 @@ from typing import NamedTuple
 from engine.model.container import Container
 from engine.shelf.room import Body, Filling, space
 
+_GROWTH = (1.0, 0.75, 0.5, 0.25, 0.0)
+"""Parts of the room for growth that are tried: the most with which all that can find room does."""
 MOST_MOVED = 512
 """Where more games would have to move, all are put up afresh."""
 
@@ -98,12 +100,12 @@ def _streams(containers: Sequence[Container], bodies: Bodies) -> list[list[Conta
 def _settle(games: Sequence[Filed], stream: Sequence[Container], bodies: Bodies) -> dict[str, Spot]:
     """Return where games of one stream stand: as they stand already, or filled afresh."""
     names = {container.name for container in stream}
-    full = _filled(games, stream, bodies, full=True)
+    full = _filled(games, stream, bodies, 0.0)
     held = games[: full[-1]]
     cuts = _kept(held, stream, bodies) if any(game.home in names for game in held) else None
     if cuts is None:
-        with_growth = _filled(games, stream, bodies, full=False)
-        cuts = with_growth if with_growth[-1] == full[-1] else full
+        ways = (_filled(games, stream, bodies, growth) for growth in _GROWTH)
+        cuts = next(way for way in ways if way[-1] == full[-1])
     spots = {}
     for container, begin, end in zip(stream, (0, *cuts), cuts, strict=False):
         filling = Filling(space(container))
@@ -117,12 +119,12 @@ def _settle(games: Sequence[Filed], stream: Sequence[Container], bodies: Bodies)
 
 
 def _filled(
-    games: Sequence[Filed], stream: Sequence[Container], bodies: Bodies, *, full: bool
+    games: Sequence[Filed], stream: Sequence[Container], bodies: Bodies, growth: float
 ) -> list[int]:
     """Return where each container ends if each takes as many as it can; no way takes more."""
     cuts, at = [], 0
     for container in stream:
-        filling = Filling(space(container, full=full))
+        filling = Filling(space(container, growth))
         while at < len(games) and filling.add(bodies[games[at].kind, container.name]):
             at += 1
         cuts.append(at)

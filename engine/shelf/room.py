@@ -47,9 +47,9 @@ def body(case: Box, *, at_head: bool) -> Body:
     return Body(case.depth, case.height, case.width)
 
 
-def space(container: Container, *, full: bool = True) -> Space:
-    """Return a container's inside, less its room for growth unless it may be ``full``."""
-    left = 1.0 if full else 1.0 - container.growth
+def space(container: Container, growth: float = 0.0) -> Space:
+    """Return a container's inside, less a part of its room for growth, 0 to 1."""
+    left = 1.0 - container.growth * growth
     width, height, depth = container.width, container.height, container.depth
     match Pose(container.pose):
         case Pose.SHELF:

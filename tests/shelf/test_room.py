@@ -57,7 +57,7 @@ def test_a_capacity_by_hand() -> None:
     shell, drawer = Box(66, 74, 12), Container("Drawer", 300, 100, 400, "drawer", growth=0.25)
     seen = body(shell, at_head=True)
     assert capacity(seen, space(drawer)) == (300 // 66) * (400 // 12) == 132
-    assert capacity(seen, space(drawer, full=False)) == (300 // 66) * (300 // 12) == 100
+    assert capacity(seen, space(drawer, 1.0)) == (300 // 66) * (300 // 12) == 100
     assert capacity(body(shell, at_head=False), space(Container("Low", 500, 73, 90))) == 0
     assert capacity(body(shell, at_head=False), space(Container("Shelf", 500, 74, 66))) == 41
 
