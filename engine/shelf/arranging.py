@@ -19,7 +19,7 @@ from typing import NamedTuple
 from engine.model.container import Container
 from engine.shelf.room import Body, Filling, space
 
-_GROWTH = (1.0, 0.75, 0.5, 0.25, 0.0)
+_GROWTH = (1.0, 0.75, 0.5, 0.25)
 """Parts of the room for growth that are tried: the most with which all that can find room does."""
 MOST_MOVED = 512
 """Where more games would have to move, all are put up afresh."""
@@ -61,30 +61,42 @@ Bodies = Mapping[tuple[str, str], Body]
 
 def arrange(games: Sequence[Filed], containers: Sequence[Container], bodies: Bodies) -> Arrangement:
     """Return what goes where. ``games`` and ``containers`` are in order."""
-    spots: dict[str, Spot] = {}
-    waiting: dict[str, list[Filed]] = {}
-    for game in games:
-        waiting.setdefault(game.kind, []).append(game)
-    place = {game.game: n for n, game in enumerate(games)}
-    for stream in _streams(containers, bodies):
-        kinds = {kind for kind, name in bodies if name == stream[0].name}
-        queue = sorted(
-            (game for kind in kinds for game in waiting.get(kind, ())),
-            key=lambda game: place[game.game],
-        )
-        taken = _settle(queue, stream, bodies)
-        spots.update(taken)
-        for kind in kinds:
-            waiting[kind] = [game for game in waiting.get(kind, ()) if game.game not in taken]
+    streams = _streams(containers, bodies)
+    best = _placed(games, streams, bodies, 0.0)
+    for growth in _GROWTH:
+        spots = _placed(games, streams, bodies, growth)
+        if len(spots) >= len(best):
+            best = spots
+            break
     return Arrangement(
-        spots,
+        best,
         tuple(
             game.game
             for game in games
-            if game.home and game.game in spots and spots[game.game].container != game.home
+            if game.home and game.game in best and best[game.game].container != game.home
         ),
-        tuple(game.game for game in games if game.game not in spots),
+        tuple(game.game for game in games if game.game not in best),
     )
+
+
+def _placed(
+    games: Sequence[Filed], streams: Sequence[Sequence[Container]], bodies: Bodies, growth: float
+) -> dict[str, Spot]:
+    """Return what goes where if a part of the room for growth is left empty."""
+    spots: dict[str, Spot] = {}
+    at_home = {one.name: number for number, stream in enumerate(streams) for one in stream}
+    for number, stream in enumerate(streams):
+        kinds = {kind for kind, name in bodies if name == stream[0].name}
+        # What is at home in a later stream went on there when it found no room before.
+        queue = [
+            game
+            for game in games
+            if game.kind in kinds
+            and game.game not in spots
+            and at_home.get(game.home, number) <= number
+        ]
+        spots.update(_settle(queue, stream, bodies, growth))
+    return spots
 
 
 def _streams(containers: Sequence[Container], bodies: Bodies) -> list[list[Container]]:
@@ -97,21 +109,23 @@ def _streams(containers: Sequence[Container], bodies: Bodies) -> list[list[Conta
     return [found[takes] for takes in sorted(found, key=len)]
 
 
-def _settle(games: Sequence[Filed], stream: Sequence[Container], bodies: Bodies) -> dict[str, Spot]:
+def _settle(
+    games: Sequence[Filed], stream: Sequence[Container], bodies: Bodies, growth: float
+) -> dict[str, Spot]:
     """Return where games of one stream stand: as they stand already, or filled afresh."""
     names = {container.name for container in stream}
-    full = _filled(games, stream, bodies, 0.0)
-    held = games[: full[-1]]
-    cuts = _kept(held, stream, bodies) if any(game.home in names for game in held) else None
+    cuts = None
+    if any(game.home in names for game in games):
+        full = _filled(games, stream, bodies, 0.0)
+        cuts = _kept(games[: full[-1]], stream, bodies)
     if cuts is None:
-        ways = (_filled(games, stream, bodies, growth) for growth in _GROWTH)
-        cuts = next(way for way in ways if way[-1] == full[-1])
+        cuts = _filled(games, stream, bodies, growth)
     spots = {}
     for container, begin, end in zip(stream, (0, *cuts), cuts, strict=False):
         filling = Filling(space(container))
-        for game in held[begin:end]:
+        for game in games[begin:end]:
             filling.add(bodies[game.kind, container.name])
-        several = iter(held[begin:end])
+        several = iter(games[begin:end])
         for row, count in enumerate(filling.rows, start=1):
             for number in range(1, count + 1):
                 spots[next(several).game] = Spot(container.name, row, number)

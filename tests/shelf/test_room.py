@@ -178,3 +178,19 @@ def test_kinds_go_where_the_fewest_kinds_are_taken_and_overflow_on() -> None:
     found = arrange(games, [tall, low], bodies)
     assert [g for g, spot in found.spots.items() if spot.container == "Low"] == ["g1", "g3", "g5"]
     assert found.homeless == ("g8", "g9")
+
+
+def test_what_went_on_for_want_of_room_stays_there_and_growth_is_kept() -> None:
+    """Low holds 20 of the thin, 10 at first; the others go on to Tall, and stay."""
+    low = Container("Low", 20, 5, 10, growth=0.5)
+    tall = Container("Tall", 60, 10, 10, growth=0.5)
+    bodies = {("thin", name): Body(1, 5, 5) for name in ("Low", "Tall")}
+    bodies["thick", "Tall"] = Body(2, 9, 5)
+    games = [Filed(f"g{n}", "thin") for n in range(24)] + [Filed("t", "thick")]
+    first = arrange(games, [low, tall], bodies)
+    assert [spot.container for spot in first.spots.values()].count("Low") == 10
+    homed = [game._replace(home=first.spots[game.game].container) for game in games]
+    homed.insert(3, Filed("new", "thin"))
+    again = arrange(homed, [low, tall], bodies)
+    assert (again.moved, again.homeless) == ((), ())
+    assert again.spots["new"] == ("Low", 1, 4)
