@@ -116,7 +116,7 @@ class ShelfScreen(DecidingScreen[ShelfState]):
 
     def on_screen_resume(self) -> None:
         """Look at the game that the screen before was at."""
-        self._at = self.app.looked_at or self._at
+        self._at, self.app.looked_at = self.app.looked_at or self._at, ""
 
     def show(self, state: ShelfState) -> None:
         """Show the shelf, at the game that was looked at."""
