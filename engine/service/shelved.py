@@ -158,8 +158,8 @@ class Shelved:
         """Return where all stand in rows and piles as long as a window."""
 
         def long(section: Section) -> float:
-            side = window.width if section.pose is Pose.SHELF else window.height
-            return side - 2 * laying.CLOSE
+            row = section.pose is Pose.SHELF
+            return (window.width if row else window.height - laying.BOARD) - 2 * laying.CLOSE
 
         if self._laid is None or self._laid[0] != window:
             laid = laying.lay_out(self.sections, long, laying.CLOSE)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, ClassVar, NamedTuple
+from typing import ClassVar, NamedTuple
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
@@ -13,18 +13,16 @@ from textual.widgets import Static
 
 from engine import (
     ORDERS,
-    SETTINGS,
     ClashLine,
     EdgeLine,
     Proposal,
-    Settings,
     Sight,
-    There,
     Workshop,
 )
 from tui.actions import BENCH, SHELF, bindings
+from tui.screens.arranging import ArrangingKeys
 from tui.screens.base import View
-from tui.screens.choosers import LineDialog, Pick, Search
+from tui.screens.choosers import Search
 from tui.screens.deciding import DecidingScreen
 from tui.screens.dialogs import Closeup
 from tui.widgets.shelf import ShelfPicture
@@ -39,13 +37,6 @@ SIGHT_REST = 0.03
 
 ROWS = (0.5, 1.0, 2.0, 3.0, 4.0, 6.0)
 """How many rows are in sight at a time, or what part of one."""
-
-TRIED = ("order", "colour_by", "mode")
-"""The settings of which another value is tried."""
-
-AS_IT_IS = "as it is"
-
-WhatIf = Mapping[str, Any]
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,14 +60,7 @@ class Looked(NamedTuple):
     """Of the game and those at both sides."""
 
 
-class Choices(NamedTuple):
-    """What can be set."""
-
-    settings: Settings
-    there: There
-
-
-class ShelfScreen(DecidingScreen[ShelfState]):
+class ShelfScreen(ArrangingKeys, DecidingScreen[ShelfState]):
     """The screen on which the shelf is looked at as a whole."""
 
     PLACE = SHELF
@@ -90,9 +74,6 @@ class ShelfScreen(DecidingScreen[ShelfState]):
         """The game that is looked at."""
         self._rows = ROWS.index(1.0)
         """The place in ``ROWS`` of how many are in sight."""
-        self._what_if: WhatIf = {}
-        self._tried = ""
-        """What is tried, in words."""
         self._looked: Looked | None = None
         self._clashing: tuple[ClashLine, ...] | None = None
         """What clashes on the shelf; None while that is worked out."""
@@ -116,13 +97,13 @@ class ShelfScreen(DecidingScreen[ShelfState]):
 
     def on_screen_resume(self) -> None:
         """Look at the game that the screen before was at."""
-        self._at = self.app.looked_at or self._at
+        self._at, self.app.looked_at = self.app.looked_at or self._at, ""
 
     def show(self, state: ShelfState) -> None:
         """Show the shelf, at the game that was looked at."""
         if self._at not in state.titles:
             self._at = state.order[0] if state.order else ""
-        self._look()
+        self.look()
         if self._at:
             self.long_fetch(
                 lambda workshop, cancel: workshop.shelf.clashes(cancel),
@@ -144,14 +125,14 @@ class ShelfScreen(DecidingScreen[ShelfState]):
     def on_shelf_picture_resized(self) -> None:
         """Draw what fits."""
         if self.state is not None:
-            self._look()
+            self.look()
 
     def _go(self, game: str) -> None:
         self._at = game
-        self._look()
+        self.look()
         self.refresh_bindings()
 
-    def _look(self) -> None:
+    def look(self) -> None:
         """Say what there is to say of the game, and draw the shelf around it."""
         picture = self.query_one(ShelfPicture)
         self.query_one("#about", Static).update(self._about())
@@ -161,7 +142,7 @@ class ShelfScreen(DecidingScreen[ShelfState]):
             return
         if picture.of != SHELF:
             picture.show(None, "Drawing the shelf…", of=SHELF)
-        game, rows, tried, dots = self._at, ROWS[self._rows], self._what_if, picture.dots
+        game, rows, tried, dots = self._at, ROWS[self._rows], self.what_if, picture.dots
         near = self._near()
         self.fetch(
             lambda workshop: Looked(
@@ -228,8 +209,8 @@ class ShelfScreen(DecidingScreen[ShelfState]):
         said = [ORDERS[self.state.by]] if self.state else []
         if found is not None:
             said.append(f"{len(found) or 'no'} {'clash' if len(found) == 1 else 'clashes'}")
-        if self._tried:
-            said.append(f"below: {self._tried}")
+        if self.tried:
+            said.append(f"below: {self.tried}")
         return said
 
     # --- where it is looked at ---------------------------------------------------------
@@ -282,7 +263,7 @@ class ShelfScreen(DecidingScreen[ShelfState]):
                 group="find",
             )
 
-        self._ask(Search("Search", (Column("game"),), find), self._go)
+        self.ask(Search("Search", (Column("game"),), find), self._go)
 
     def action_next_clash(self) -> None:
         """Go to the next game that clashes, going round."""
@@ -303,7 +284,7 @@ class ShelfScreen(DecidingScreen[ShelfState]):
 
     def _show_rows(self, rows: int) -> None:
         self._rows = max(0, min(rows, len(ROWS) - 1))
-        self._look()
+        self.look()
         self.refresh_bindings()
 
     def action_zoom(self) -> None:
@@ -359,88 +340,3 @@ class ShelfScreen(DecidingScreen[ShelfState]):
                 lambda workshop: workshop.batch.add([game]),
                 lambda _: self.app.switch_mode(BENCH),
             )
-
-    # --- how it stands -----------------------------------------------------------------
-
-    def action_what_if(self) -> None:
-        """Choose what is tried."""
-        self._choices(self._ask_what_if)
-
-    def _choices(self, then: Callable[[Choices], None]) -> None:
-        self.fetch(
-            lambda workshop: Choices(workshop.setup.settings(), workshop.setup.there()),
-            then,
-            group="choices",
-        )
-
-    def _ask_what_if(self, present: Choices) -> None:
-        offered: dict[str, tuple[WhatIf, str]] = {AS_IT_IS: ({}, "")}
-        for name in TRIED:
-            one = SETTINGS[name]
-            for value, said in one.takes.choices(present.there).items():
-                if value != one.value(present.settings):
-                    words = f"{one.title}: {said}"
-                    offered[f"{name}={one.takes.typed(value)}"] = ({name: value}, words)
-        rows = [Row(key, (words or AS_IT_IS,)) for key, (_, words) in offered.items()]
-
-        def chosen(key: str) -> None:
-            self._what_if, self._tried = offered[key]
-            self._look()
-
-        self._ask(Pick("What if", (Column("setting"),), rows), chosen)
-
-    def action_arrange(self) -> None:
-        """Choose the order."""
-        self._choices(self._ask_order)
-
-    def _ask_order(self, present: Choices) -> None:
-        one = SETTINGS["order"]
-        choices = one.takes.choices(present.there)
-        rows = [Row(str(value), (said,)) for value, said in choices.items()]
-        pick = Pick(one.title, (Column(""),), rows, at=str(one.value(present.settings)))
-        self._ask(pick, lambda order: self._set(order=order))
-
-    def action_dividers(self) -> None:
-        """Put dividers before the groups, or take them away."""
-        self.work.change(
-            lambda workshop: workshop.setup.change(dividers=not workshop.setup.settings().dividers)
-        )
-
-    def _set(self, **fields: Any) -> None:
-        self.work.change(lambda workshop: workshop.setup.change(**fields))
-
-    def action_file_under(self) -> None:
-        """Type what the game is filed under."""
-        game = self._at
-        if game:
-            self.fetch(lambda workshop: workshop.shelf.edge(game), self._ask_title, group="choices")
-
-    def _ask_title(self, one: EdgeLine) -> None:
-        dialog = LineDialog(
-            f"File {one.title} under",
-            one.sort_title or one.title,
-            "Its own title files it by the rules again.",
-            str.strip,
-        )
-        self._ask(
-            dialog,
-            lambda words: self.work.change(
-                lambda workshop: workshop.shelf.file_under(one.game, words)
-            ),
-        )
-
-    def action_move_back(self) -> None:
-        """Move the game a place back."""
-        self._move(-1)
-
-    def action_move_on(self) -> None:
-        """Move the game a place on."""
-        self._move(1)
-
-    def _move(self, places: int) -> None:
-        game = self._at
-        if game:
-            self.work.change(lambda workshop: workshop.shelf.move(game, places))
-
-    def _ask(self, dialog: Pick | LineDialog, then: Callable[[str], None]) -> None:
-        self.app.push_screen(dialog, lambda chosen: then(chosen) if chosen is not None else None)

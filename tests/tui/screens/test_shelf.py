@@ -19,11 +19,17 @@ async def test_the_arrow_keys_go_along_the_shelf(at_work: AtWork) -> None:
 
 
 async def test_slash_finds_a_game_by_a_few_letters(at_work: AtWork) -> None:
-    async with at_work(rests=True) as hand:
+    async with at_work("batch", rests=True) as hand:
         await hand.do("shelf", "filter")
         await hand.type("mos par")
         await hand.do("choose")
-        assert hand.screen.current_game == "moss-parade"
+        assert hand.screen.current_game == "moss-parade", "the Bench was at another"
+        await hand.do("to_bench")
+        assert hand.current == "moss-parade"
+        await hand.press("up")
+        at = hand.current
+        await hand.do("shelf")
+        assert hand.screen.current_game == at
 
 
 async def test_a_click_looks_at_a_game(at_work: AtWork) -> None:
