@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cache
 from itertools import combinations, combinations_with_replacement
 
 import pytest
@@ -21,14 +22,15 @@ def most_by_trying(width: int, height: int, room: tuple[int, int]) -> int:
     """Return the most rectangles of one size, all one way round, in a grid: by trying all."""
     spots = [(x, y) for x in range(room[0] - width + 1) for y in range(room[1] - height + 1)]
 
-    def most(left: list[tuple[int, int]]) -> int:
+    @cache
+    def most(left: tuple[tuple[int, int], ...]) -> int:
         if not left:
             return 0
         (x, y), *others = left
-        apart = [(a, b) for a, b in others if a >= x + width or b >= y + height or b + height <= y]
-        return max(1 + most(apart), most(others) if len(others) > 0 else 0)
+        apart = (o for o in others if o[0] >= x + width or abs(o[1] - y) >= height)
+        return max(1 + most(tuple(apart)), most(tuple(others)))
 
-    return most(spots)
+    return most(tuple(spots))
 
 
 @settings(max_examples=40, deadline=None)
@@ -40,6 +42,7 @@ def test_rows_of_one_kind_hold_as_many_as_any_way_to_place_them(
     assert capacity(Body(thick, long, 9), room) == most_by_trying(thick, long, (run, across))
 
 
+@settings(max_examples=60, deadline=None)
 @given(st.tuples(*[st.floats(1, 60)] * 3), st.tuples(*[st.floats(1, 300)] * 3), st.booleans())
 def test_a_filling_takes_as_many_as_the_capacity(
     sizes: tuple[float, ...], inside: tuple[float, ...], one_row: bool
@@ -82,6 +85,7 @@ def fits_by_trying(bodies: Sequence[tuple[int, int]], run: int, across: int) -> 
     )
 
 
+@settings(max_examples=60, deadline=None)
 @given(BODIES, st.integers(1, 7), st.integers(1, 9))
 def test_rows_of_several_kinds_hold_what_any_rows_in_order_hold(
     bodies: list[tuple[int, int]], run: int, across: int
@@ -117,6 +121,7 @@ HOMES = st.lists(st.sampled_from(["", "S0", "S1", "S2"]), min_size=7, max_size=7
 WIDTHS = st.tuples(*[st.integers(1, 7)] * 3)
 
 
+@settings(max_examples=60, deadline=None)
 @given(GAMES, HOMES, WIDTHS)
 def test_no_way_that_keeps_the_order_moves_fewer(
     kinds: list[str], homes: list[str], widths: tuple[int, ...]
