@@ -1,9 +1,10 @@
 """Make the pictures of the README: python docs/pictures.py [FOLDER].
 
 Makes the demo collection in a temporary folder, then draws from the real thing:
-``bench.svg``, the terminal program on it, ``sheet.png``, one of its pressed sheets,
-``sheet-back.png``, ``scores-and-cuts.png`` and ``ticket.png``, what else is written of such a sheet
-where it is asked for, and ``check-page.png``, the check page of its paper.
+``shelf.png``, all its edges side by side, ``bench.svg``, the terminal program on it,
+``sheet.png``, one of its pressed sheets, ``sheet-back.png``, ``scores-and-cuts.png`` and
+``ticket.png``, what else is written of such a sheet where it is asked for, and
+``check-page.png``, the check page of its paper.
 FOLDER is where they go, this file's own by default.
 """
 
@@ -29,6 +30,7 @@ from tui.widgets import proof
 COLUMNS, ROWS = 140, 40
 SHEET = 2
 PPI = 100
+SHELF_PPI = 75
 
 
 async def draw_bench(workshop: Workshop, to: Path) -> None:
@@ -76,6 +78,14 @@ def draw_check_page(workshop: Workshop, to: Path) -> None:
     pdf.unlink()
 
 
+def draw_shelf(workshop: Workshop, to: Path) -> None:
+    """Write the shelf as it will stand once all is printed."""
+    workshop.setup.change(articles=("de", "en", "es", "fr", "pt"))
+    workshop.shelf.write(to, ppi=SHELF_PPI, finished=True)
+    with Image.open(to) as picture:
+        picture.quantize(256, dither=Image.Dither.NONE).save(to, optimize=True)
+
+
 def main(folder: Path) -> None:
     """Make the demo and draw from it."""
     with TemporaryDirectory() as place:
@@ -83,6 +93,7 @@ def main(folder: Path) -> None:
         try:
             asyncio.run(draw_bench(workshop, folder / "bench.svg"))
             draw_sheet(workshop, folder / "sheet.png")
+            draw_shelf(workshop, folder / "shelf.png")
             draw_all_of_a_sheet(workshop, folder)
             draw_check_page(workshop, folder / "check-page.png")
         finally:

@@ -59,6 +59,7 @@ from engine.model import (
     Stock,
     Trim,
 )
+from engine.model.container import Container
 from engine.model.errors import (
     CaseError,
     ChangedError,
@@ -74,10 +75,11 @@ from engine.model.errors import (
     SpineryError,
     UnconfirmedError,
 )
+from engine.model.house import House, Pack
 from engine.model.naming import Of, There
 from engine.model.plain import plain, plain_lines
 from engine.model.setting import Settable
-from engine.model.settings import POSES, SETTINGS, Lettering, Settings
+from engine.model.settings import ORDERS, POSES, SETTINGS, Lettering, Settings
 from engine.model.stocks import STOCKS
 from engine.model.takes import (
     ByKind,
@@ -104,6 +106,7 @@ from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
 from engine.service.delivery import Delivery, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
+from engine.service.dividers import DividersReport
 from engine.service.exporting import ExportReport
 from engine.service.ink import InkReport, InkSummary, SheetInk
 from engine.service.kinds import (
@@ -116,12 +119,20 @@ from engine.service.kinds import (
     shipped_kinds,
 )
 from engine.service.papers import PaperLine
+from engine.service.places import ContainerReport, Found, GamePlace, RoomReport
 from engine.service.printers import CHECKED, CHECKED_ON_BACK, CheckFigures, CheckReport
 from engine.service.reading import ReadingReport
 from engine.service.setup import FontChoice, SettingLine
+from engine.service.shelf import ClashLine, ShelfReport, Sight
+from engine.service.shelved import EdgeLine
 from engine.service.sides import OwnPicture, PanelPicture, SidesReport
+from engine.service.supplies import SAMPLE, SuppliesReport
 from engine.service.titles import LogoReport
 from engine.service.workshop import Health, Progress
+from engine.shelf.clashes import Clash
+from engine.shelf.laying import Steps
+from engine.shelf.pace import Pace, Week
+from engine.shelf.supplies import Need, Sort, Spoilage
 from engine.state import ArtReport, GameLine, PanelReport, Proposal
 
 __all__ = [
@@ -132,8 +143,10 @@ __all__ = [
     "CROP_STEP",
     "LINE_STEP",
     "MM_PER_INCH",
+    "ORDERS",
     "POSES",
     "QUESTIONS",
+    "SAMPLE",
     "SETTINGS",
     "STOCKS",
     "TURN_STEP",
@@ -151,10 +164,14 @@ __all__ = [
     "CheckFigures",
     "CheckReport",
     "Choice",
+    "Clash",
+    "ClashLine",
     "CollectionError",
     "ColourChoice",
     "Colours",
     "ColoursReport",
+    "Container",
+    "ContainerReport",
     "Copy",
     "Cut",
     "CutsReport",
@@ -162,6 +179,8 @@ __all__ = [
     "Decision",
     "Delivery",
     "Design",
+    "DividersReport",
+    "EdgeLine",
     "EdgeReport",
     "EdgeTitle",
     "EvenReport",
@@ -179,10 +198,13 @@ __all__ = [
     "FontError",
     "FontFile",
     "Forme",
+    "Found",
     "GameLine",
+    "GamePlace",
     "GroupReport",
     "Health",
     "Help",
+    "House",
     "InkMode",
     "InkReport",
     "InkSummary",
@@ -204,10 +226,13 @@ __all__ = [
     "Matte",
     "Measured",
     "Name",
+    "Need",
     "Of",
     "OffcutReport",
     "Outlook",
     "OwnPicture",
+    "Pace",
+    "Pack",
     "PanelPicture",
     "PanelReport",
     "PaperLine",
@@ -234,6 +259,7 @@ __all__ = [
     "RefusedError",
     "Restored",
     "Reverse",
+    "RoomReport",
     "Rule",
     "Settable",
     "SettingLine",
@@ -243,13 +269,19 @@ __all__ = [
     "SheetReport",
     "SheetState",
     "SheetsReport",
+    "ShelfReport",
     "SidesReport",
+    "Sight",
     "Sign",
     "Size",
+    "Sort",
     "Spine",
     "SpineryError",
+    "Spoilage",
     "Stage",
+    "Steps",
     "Stock",
+    "SuppliesReport",
     "Takes",
     "There",
     "TrialReport",
@@ -258,6 +290,7 @@ __all__ = [
     "UnconfirmedError",
     "Undecided",
     "Usual",
+    "Week",
     "Why",
     "Wording",
     "Words",

@@ -8,12 +8,13 @@ BENCH = "bench"
 BACKLOG = "backlog"
 SHEETS = "sheets"
 SETUP = "setup"
+SHELF = "shelf"
 DIALOG = "dialog"
 ART = "art"
 """The dialog in which the art of one insert is worked on."""
 EVERYWHERE = "everywhere"
 
-PLACES = {BENCH: "Bench", BACKLOG: "Backlog", SHEETS: "Sheets", SETUP: "Setup"}
+PLACES = {BENCH: "Bench", BACKLOG: "Backlog", SHEETS: "Sheets", SETUP: "Setup", SHELF: "Shelf"}
 """The screens a person goes to, by id, in the order of their keys."""
 
 
@@ -65,6 +66,9 @@ _KEY_NAMES = {
     "ampersand": "&",
     "full_stop": ".",
     "escape": "Esc",
+    "exclamation_mark": "!",
+    "less_than_sign": "<",
+    "greater_than_sign": ">",
     "space": "Space",
 }
 

@@ -13,7 +13,7 @@ from textual.filter import LineFilter
 from textual.screen import Screen
 
 from engine import Cancel, ReadingReport, Workshop
-from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, bindings
+from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, SHELF, bindings
 from tui.ending import Ended
 from tui.look import LAMP, PAPER
 from tui.onlytext import ONLY_TEXT
@@ -23,6 +23,7 @@ from tui.screens.bench import BenchScreen
 from tui.screens.dialogs import Keys
 from tui.screens.setup import SetupScreen
 from tui.screens.sheets import SheetsScreen
+from tui.screens.shelf import ShelfScreen
 from tui.words import found_lines
 from tui.work import Work
 
@@ -40,6 +41,7 @@ class SpineryApp(App[None]):
         BACKLOG: BacklogScreen,
         SHEETS: SheetsScreen,
         SETUP: SetupScreen,
+        SHELF: ShelfScreen,
     }
     DEFAULT_MODE = BENCH
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(EVERYWHERE)]
@@ -52,6 +54,8 @@ class SpineryApp(App[None]):
         super().__init__()
         self._reads = reads
         self._own_loop: asyncio.AbstractEventLoop | None = None
+        self.looked_at = ""
+        """The game that the screen before was at, for the one that is gone to."""
         self.work = Work(
             self,
             workshop,
@@ -172,6 +176,11 @@ class SpineryApp(App[None]):
     def action_setup(self) -> None:
         """Go to the setup."""
         self.switch_mode(SETUP)
+
+    def action_shelf(self) -> None:
+        """Go to the shelf, at the game in sight."""
+        self.looked_at = self.work_screen.current_game
+        self.switch_mode(SHELF)
 
     def action_stop(self) -> None:
         """Give up what is under way."""

@@ -8,6 +8,8 @@ from engine import (
     BY_HAND,
     SETTINGS,
     CaseShape,
+    Clash,
+    ClashLine,
     ColoursReport,
     CutsReport,
     EdgeReport,
@@ -23,6 +25,7 @@ from engine import (
     Restored,
     SheetReport,
 )
+from tui.actions import BY_ID
 
 
 def count(number: int, thing: str) -> str:
@@ -239,3 +242,21 @@ def went_back(restored: Restored) -> str:
     if restored.aside:
         said += f" What was there is kept as {restored.aside} in backups."
     return said
+
+
+# --- the shelf --------------------------------------------------------------------------
+
+MENDS: Mapping[Clash, str] = {
+    Clash.ALIKE: "change_colour",
+    Clash.SERIES: "change_colour",
+    Clash.SIZE: "next_wording",
+}
+"""The action that mends a clash."""
+
+_MENDED = {"change_colour": "gives it another colour", "next_wording": "words it shorter"}
+
+
+def clash_words(one: ClashLine) -> str:
+    """Return what clashes, and the key that mends it."""
+    act = MENDS[one.what]
+    return f"{one.words}: {BY_ID[act].shown} {_MENDED[act]}"

@@ -47,6 +47,9 @@ def _measures(kind: CaseKind) -> Iterator[Fault]:
     for measure in kind.measures:
         if problem := _length_fault(measure.value):
             yield Fault((kind.fits.value, measure.name), problem, "Give it in mm, above 0")
+    for name in ("width", "height", "depth") if kind.outside else ():
+        if problem := _length_fault(getattr(kind.outside, name)):
+            yield Fault(("outside", name), problem, "Give it in mm, above 0")
     for name in ("clearance", "measured_on"):
         value = getattr(kind, name)
         if not math.isfinite(value) or value < 0:

@@ -18,6 +18,7 @@ from engine.cases.model import (
     Fits,
     Measure,
     Notch,
+    Outside,
     Panel,
     Pose,
     Side,
@@ -50,6 +51,8 @@ class KindFile(Value, frozen=True):
     up: Side = Side.TOP
     pose: Pose = Pose.SHELF
     grain: bool = False
+    outside: Outside | None = None
+    glued: bool = False
     notches: tuple[Notch, ...] = ()
     tongues: tuple[Tongue, ...] = ()
     corners: tuple[Corner, ...] = ()

@@ -168,6 +168,14 @@ class Corner(Value, frozen=True):
     shape: Literal["round", "bevel"] = "round"
 
 
+class Outside(Value, frozen=True):
+    """A closed case over all, in mm, as one looks at its front."""
+
+    width: float
+    height: float
+    depth: float
+
+
 class CaseKind(Value, frozen=True):
     """A physical case and the net of the insert that goes in it. Lengths in mm."""
 
@@ -191,6 +199,10 @@ class CaseKind(Value, frozen=True):
     pose: Pose = Pose.SHELF
     grain: bool = False
     """Rotation on the sheet is not allowed: the folds must run along the paper's grain."""
+    outside: Outside | None = None
+    """The closed case over all, for the room that it takes; None where nobody measured it."""
+    glued: bool = False
+    """The insert is stuck on: it takes adhesive over its whole back."""
     notches: tuple[Notch, ...] = ()
     tongues: tuple[Tongue, ...] = ()
     corners: tuple[Corner, ...] = ()

@@ -17,17 +17,20 @@ from engine.colours.groups import (
     agreed_colour,
     choose_colours,
 )
+from engine.colours.hues import InRow, in_row
 
 __all__ = [
     "Deficiency",
     "Group",
     "GroupColour",
     "GroupPalette",
+    "InRow",
     "Origin",
     "agreed_colour",
     "choose_colours",
     "contrast",
     "difference",
+    "in_row",
     "ink_on",
     "luminance",
     "matte_colour",

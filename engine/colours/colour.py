@@ -107,6 +107,12 @@ def matte_colour(base: str, matte: Matte) -> str:
     return _hex(colour.set("hue", lambda hue: (hue + turn) % 360.0))
 
 
+def in_oklch(colour: str) -> tuple[float, float, float]:
+    """Return lightness 0 to 1, chroma and hue in degrees of a colour; no hue of a grey is 0."""
+    lightness, chroma, hue = _color(colour).convert("oklch").coords(nans=False)
+    return float(lightness), float(chroma), float(hue) % 360.0
+
+
 def shade(base: str, by: float) -> str:
     """Return ``base`` lighter by ``by`` in CIE L*, 0 to 100, or darker where it is light itself."""
     colour = _color(base).convert("lch-d65")

@@ -1,6 +1,5 @@
 """Lists of games and folders of pictures, read and matched."""
 
-from engine.intake.filing import filing_key
 from engine.intake.lists import GameList, ListRow, read_list
 from engine.intake.matching import FileMatch, match_pictures
 from engine.intake.pictures import find_pictures
@@ -13,7 +12,6 @@ __all__ = [
     "GameList",
     "ListRow",
     "Shown",
-    "filing_key",
     "find_pictures",
     "game_id",
     "match_pictures",

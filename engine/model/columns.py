@@ -7,6 +7,8 @@ from collections.abc import Iterable
 from engine.model.game import Game
 
 _OWN = ("series", "maker", "genre", "year", "notes")
+HOME = "home"
+"""Where a game is kept, which no list says: marks can show it."""
 
 
 def columns(games: Iterable[Game]) -> tuple[str, ...]:
@@ -20,7 +22,7 @@ def columns(games: Iterable[Game]) -> tuple[str, ...]:
 def value_of(game: Game, column: str) -> str:
     """Return what a game's row has in a column, named in any case of letters; '' for nothing."""
     wanted = column.strip().casefold()
-    if wanted in _OWN:
+    if wanted in (*_OWN, HOME):
         return str(getattr(game, wanted)).strip()
     return next(
         (said.strip() for name, said in game.extra.items() if name.strip().casefold() == wanted), ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from enum import StrEnum
+from typing import Literal
 
 from engine.model.art import Trim
 from engine.model.base import Hex, Instant, Value, make_plain
@@ -78,8 +79,14 @@ class Game(Value, frozen=True):
     match: Match | None = None
     sides: tuple[SidePicture, ...] = ()
     """Its pictures besides, the surest first."""
+    sort_title: str = ""
+    """What it is filed under where that is not its title; empty for its title."""
     accepted: Accepted = Accepted()
     fitted: Fitted | None = None
+    home: str = ""
+    """The container that it is kept in, by name; '' where that was not settled."""
+    labels: Literal["", "group", "container"] = ""
+    """What it names on the shelf, where it is a divider or a label and no cartridge."""
 
     def __post_init__(self) -> None:
         make_plain(self, "title", "series", "maker", "genre", "year", several=("notes", "extra"))

@@ -21,6 +21,7 @@ class Of(StrEnum):
     MARK = "column or =sign"
     """Of the list, or ``=`` and a sign of the person's own, the same on every edge."""
     FONT = "font"
+    LANGUAGE = "language"
 
 
 There = Mapping[Of, Mapping[str, str]]

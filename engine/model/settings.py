@@ -16,6 +16,8 @@ from msgspec import Meta
 from engine.model.art import InkMode
 from engine.model.base import Value
 from engine.model.calibration import Calibration
+from engine.model.container import Container
+from engine.model.house import House
 from engine.model.naming import Of
 from engine.model.paper import Forme, Rule, Stock
 from engine.model.setting import Settable, declared, setting
@@ -25,6 +27,19 @@ from engine.model.text import FontRef
 from engine.model.title import End
 from engine.model.units import Mm, Points
 
+ORDERS = {
+    "title": "by title",
+    "series": "by series, then number; other games by title between them",
+    "maker": "by maker, then title",
+    "genre": "by genre, then title",
+    "year": "by year, then title",
+    "colour": "by the colour of the edge",
+    "hand": "as you put them",
+}
+"""How games stand on the shelf."""
+Order = Literal["title", "series", "maker", "genre", "year", "colour", "hand"]
+
+LanguageId = Annotated[str, Meta(extra={"of": Of.LANGUAGE})]
 KindId = Annotated[str, Meta(extra={"of": Of.KIND})]
 StockId = Annotated[str, Meta(extra={"of": Of.STOCK})]
 PanelName = Annotated[str, Meta(extra={"of": Of.PANEL})]
@@ -388,8 +403,37 @@ class Settings(Value, frozen=True):
             },
         ),
     ] = InkMode.FULL
+    order: Annotated[Order, setting("Order", "How games stand on the shelf.", said=ORDERS)] = (
+        "title"
+    )
+    alphabet: Annotated[
+        str,
+        setting(
+            "Alphabet",
+            "The language that gives the order of letters, and the word for the sign &.",
+            of=Of.LANGUAGE,
+        ),
+    ] = "en"
+    articles: Annotated[
+        tuple[LanguageId, ...],
+        setting(
+            "Articles",
+            "Languages whose article at the head of a title is passed over in filing.",
+        ),
+    ] = ("en",)
+    by_hand: tuple[str, ...] = ()
+    """Games by id as the person put them."""
+    dividers: Annotated[
+        bool, setting("Dividers", "Whether a divider stands before each group on the shelf.")
+    ] = False
     lettering: Lettering = Lettering()
     """How titles are set on edges."""
+    house: House = House()
+    """Supplies in the house, and what they cost."""
+    containers: tuple[Container, ...] = ()
+    """The shelves, drawers and boxes that cases are kept in, in order."""
+    case_sizes: dict[KindId, tuple[Mm, Mm, Mm]] = {}
+    """Closed cases over all as the person measured them: width, height and depth."""
 
     @property
     def forme(self) -> Forme:

@@ -178,7 +178,8 @@ class Name(Takes):
     @property
     def sign(self) -> str:
         """Return KIND, ID, COLUMN."""
-        return {Of.KIND: "KIND", Of.STOCK: "ID", Of.PANEL: "PANEL"}.get(self.of, "COLUMN")
+        signs = {Of.KIND: "KIND", Of.STOCK: "ID", Of.PANEL: "PANEL", Of.LANGUAGE: "LANGUAGE"}
+        return signs.get(self.of, "COLUMN")
 
     def typed(self, value: Any) -> str:
         """Return its id."""
@@ -201,13 +202,22 @@ class Name(Takes):
 class Several(Name):
     """Some of the things that there are."""
 
-    def words(self, value: Any, there: There) -> str:  # noqa: ARG002
-        """Return them in a row."""
-        return ", ".join(value) or "none"
+    def typed(self, value: Any) -> str:
+        """Return their ids in a row."""
+        return " ".join(value)
 
-    def taken(self, value: Any, there: There) -> Any:  # noqa: ARG002
-        """Return them sorted, each once; whether they are there hangs on what goes with them."""
-        return sorted(set(value)) if _is_many(value) else value
+    def words(self, value: Any, there: There) -> str:
+        """Return them in a row."""
+        names = {} if self.of is Of.PANEL else there[self.of]
+        return ", ".join(names.get(one, one) for one in value) or "none"
+
+    def taken(self, value: Any, there: There) -> Any:
+        """Return them sorted, each once; whether panels are there hangs on their case kind."""
+        if not _is_many(value):
+            return value
+        if self.of is Of.PANEL:
+            return sorted(set(value))
+        return tuple(sorted({known(self.of, one, there) for one in value}))
 
 
 class Phrases(Takes):

@@ -41,6 +41,7 @@ _HAIR = 0.001
 """In mm: a hundredth of what a length may be off by."""
 
 _BLANK = frozenset({Role.BLANK})
+WHITE = "#ffffff"
 
 WITHOUT_ART = {InkMode.EDGES, InkMode.LETTERS}
 """Modes that leave everything white but the edges."""
@@ -63,27 +64,53 @@ class Insert(NamedTuple):
         Raises PictureError where the picture cannot be opened, FontError for a bad font.
         """
         outline = self.net.bleed(bleed)
-        base = self.colours.base
-        art = self._art_panels()
         with pen.clip(outline):
-            if self.design.ink in WITHOUT_ART:
-                self._draw_edges_alone(pen, bleed)
-            else:
-                pen.fill(outline, base)
-            for panel in art:
+            if self.design.ink not in WITHOUT_ART:
+                pen.fill(outline, self.colours.base)
+            self._draw_panels(pen, self.net.panels, bleed)
+
+    def draw_panel(self, pen: Pen, name: str) -> None:
+        """Draw one panel as ``draw`` does, cut out, where it lies in the net's frame.
+
+        Raises CaseError for a panel that the net lacks, and what ``draw`` raises.
+        """
+        panel = self.net.panel(name)
+        area = [box(panel.rect)]
+        with pen.clip(self.net.dieline), pen.clip(area):
+            pen.fill(area, WHITE if self.design.ink in WITHOUT_ART else self.colours.base)
+            self._draw_panels(pen, (panel,), 0.0)
+
+    def panel_requests(self, name: str) -> tuple[ArtRequest, ...]:
+        """Return the art that ``draw_panel`` will ask for."""
+        panel = self.net.panel(name)
+        shown = self._shown(panel) if panel in self._art_panels() else None
+        return (self._request(panel, *shown, 0.0),) if shown else ()
+
+    def _draw_panels(self, pen: Pen, panels: tuple[FlatPanel, ...], bleed: float) -> None:
+        """Draw what these panels show over the base colour of the whole."""
+        base, art = self.colours.base, self._art_panels()
+        if self.design.ink in WITHOUT_ART:
+            self._draw_edges_alone(pen, panels, bleed)
+        for panel in art:
+            if panel in panels:
                 self._draw_art(pen, panel, bleed)
-            for panel in self.net.panels:
-                if art and panel not in art:
-                    pen.fill([self._plain(panel, art)], base)
-            if art or self.design.ink in WITHOUT_ART:
-                self._carry_edges(pen, art, bleed)
-            for title in self.design.title:
+        for panel in panels:
+            if art and panel not in art:
+                pen.fill([self._plain(panel, art)], base)
+        if art or self.design.ink in WITHOUT_ART:
+            self._carry_edges(pen, art, bleed)
+        self._draw_titles(pen, panels, bleed)
+        for panel in panels:
+            if panel.role is Role.EDGE:
+                self._draw_sign(pen, panel)
+
+    def _draw_titles(self, pen: Pen, panels: tuple[FlatPanel, ...], bleed: float) -> None:
+        names = {panel.name for panel in panels}
+        for title in self.design.title:
+            if title.panel in names:
                 panel = self.net.panel(title.panel)
                 sides = self._sides(panel, bleed, {Role.ART, Role.BLANK})
                 draw_edge(pen, panel, title, self.colours, self.kept, sides, self.design.ink)
-            for panel in self.net.panels:
-                if panel.role is Role.EDGE:
-                    self._draw_sign(pen, panel)
 
     @property
     def colours(self) -> Colours:
@@ -192,9 +219,9 @@ class Insert(NamedTuple):
         found = ((panel, self._shown(panel)) for panel in self._art_panels())
         return tuple(self._request(panel, *shown, bleed) for panel, shown in found if shown)
 
-    def _draw_edges_alone(self, pen: Pen, bleed: float) -> None:
+    def _draw_edges_alone(self, pen: Pen, panels: tuple[FlatPanel, ...], bleed: float) -> None:
         """Lay the base colour on the edges and their bleed, and nothing anywhere else."""
-        for panel in self.net.panels:
+        for panel in panels:
             if panel.role is Role.EDGE:
                 sides = reading_sides(panel, self.net.cut_sides(panel.name), bleed)
                 grown = _moved(_grown(panel.reading, sides), frame(panel.rect, panel.turn))

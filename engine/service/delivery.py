@@ -171,7 +171,7 @@ def _new_games(
     Two rows with one title are two cartridges; the same list again adds neither.
     """
     games = list(known)
-    have = Counter(intake.title_key(game.title) for game in games)
+    have = Counter(intake.title_key(game.title) for game in games if not game.labels)
     taken = {game.id for game in games}
     added: list[Game] = []
     for row in rows:
@@ -328,7 +328,10 @@ def _report(
     """Count what came of an intake."""
     threshold = recorded.settings.threshold
     sure = sum(g.match is not None and g.match.confidence >= threshold for g in matched.values())
-    bare = sum(game.match is None and game.accepted.art is None for game in recorded.games.values())
+    bare = sum(
+        game.match is None and game.accepted.art is None and not game.labels
+        for game in recorded.games.values()
+    )
     return IntakeReport(
         added=len(added),
         known=rows - len(added),

@@ -80,6 +80,13 @@ class InkUse:
             sheets=tuple(self._sheet_ink(sheet, inks) for sheet in sheets),
         )
 
+    def printed(self, game: str) -> tuple[Coverage, Size]:
+        """Return the ink of a game's insert as it would be printed now, and its bled size."""
+        with self._session.lock:
+            bleed = self._session.snapshot.settings.bleed
+            insert = self._proofs.insert(game)
+        return self._ink_of(insert, bleed), press.bled(insert.net.size, bleed)
+
     def _modes(self, game: str) -> Modes:
         """Return the ink of a game's insert in each mode."""
         found = {}
@@ -88,11 +95,14 @@ class InkUse:
                 bleed = self._session.snapshot.settings.bleed
                 insert = self._proofs.insert(game)
             insert = insert._replace(design=msgspec.structs.replace(insert.design, ink=mode))
-            key = (insert.design.fingerprint, bleed)
-            if key not in self._inks:
-                self._inks[key] = press.ink_of(insert, bleed)
-            found[mode] = self._inks[key]
+            found[mode] = self._ink_of(insert, bleed)
         return found
+
+    def _ink_of(self, insert: press.Insert, bleed: float) -> Coverage:
+        key = (insert.design.fingerprint, bleed)
+        if key not in self._inks:
+            self._inks[key] = press.ink_of(insert, bleed)
+        return self._inks[key]
 
     def _proposal(self, game: str) -> Proposal:
         snapshot = self._session.snapshot

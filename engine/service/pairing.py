@@ -36,7 +36,7 @@ def paired(games: Sequence[Game], files: Sequence[File]) -> dict[str, Game]:
     files = [file for file in files if file.picture.name not in kept]
     places = {file.picture.name: place for place, file in reversed(list(enumerate(files)))}
     found = intake.match_pictures(
-        {game.id: game.title for game in games},
+        {game.id: game.title for game in games if not game.labels},
         [file.name for file in files],
         [_shown(file.picture) for file in files],
         {

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 
 from engine import press
 from engine.cases.casing import Casing
 from engine.collection import write_out
 from engine.lettering import default_font
-from engine.model import Design
+from engine.model import Design, FontRef
 from engine.model.errors import InputError
 from engine.press import Insert
+from engine.press.edges import Kept
 from engine.press.foldedview import folded_picture
 from engine.service.session import Session
 
@@ -50,6 +52,11 @@ class Proofs:
             logos={name: collection.picture_path(name) for name in logos},
             others={name: collection.picture_path(name) for name in others},
         )
+
+    def fallbacks(self, stand_ins: Iterable[FontRef]) -> tuple[FontRef, ...]:
+        """Return the fonts to ask for what the one that ships lacks. Raises FontError."""
+        kept = Kept(default_font(), self._session.collection.font_folder)
+        return kept.fallbacks(default_font(), stand_ins)
 
     def proof(self, game: str, ppi: float = 150) -> bytes:
         """Return a PNG of the page of one insert as it would be printed now."""

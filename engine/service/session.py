@@ -230,6 +230,11 @@ class Session:
                 self.take_up(cases.load_kinds(found.case_folder))
             return can_write
 
+    def tried(self, settings: Settings, games: Mapping[str, Game]) -> Snapshot:
+        """Return the snapshot that there would be with these settings and games; keep nothing."""
+        records = self.snapshot.recorded._replace(settings=settings, games=games)
+        return Snapshot(records, self.kinds, self._stand_ins)
+
     def close(self) -> None:
         """Let go of the collection."""
         with self.lock:

@@ -13,6 +13,7 @@ from engine.cases import CaseKind
 from engine.colours import colouring
 from engine.model import FontRef, columns
 from engine.model.errors import InputError
+from engine.model.languages import LANGUAGES
 from engine.model.naming import Of, There
 from engine.model.setting import Settable
 from engine.model.settings import SETTINGS, Settings
@@ -68,8 +69,9 @@ class Setup:
                 Of.STOCK: {stock.id: stock.name for stock in self.settings().papers},
                 Of.PANEL: _panels(kinds[kind]) if kind else _all_panels(kinds),
                 Of.COLUMN: {column: column for column in listed},
-                Of.MARK: {column: column for column in listed},
+                Of.MARK: {column: column for column in (*listed, columns.HOME)},
                 Of.GROUPS: {column: column for column in colouring.columns_of(games)},
+                Of.LANGUAGE: {key: one.name for key, one in LANGUAGES.items()},
                 Of.FONT: {font.path: self.font_name()} if font else {},
             }
 

@@ -16,13 +16,16 @@ from engine.collection.restoring import Restored
 from engine.model import Stage, Value
 from engine.model.errors import CollectionError, RefusedError
 from engine.model.stages import stage_counts
+from engine.model.waiting import Cancel
 from engine.service import exporting
 from engine.service.art import Arts
 from engine.service.batch import BatchWork
 from engine.service.colours import GroupColours
 from engine.service.designs import Designs
+from engine.service.dividers import Dividers
 from engine.service.exporting import ExportReport
 from engine.service.games import Games
+from engine.service.index import Index
 from engine.service.ink import InkUse
 from engine.service.kinds import Kinds
 from engine.service.pages import Pages
@@ -31,11 +34,15 @@ from engine.service.printers import Printers
 from engine.service.printing import Printing
 from engine.service.proofs import Proofs
 from engine.service.reading import Readings
+from engine.service.room import Room
 from engine.service.session import Session, utc_now
 from engine.service.setup import Setup
 from engine.service.sheets import Sheets
+from engine.service.shelf import ShelfWork
 from engine.service.sides import Sides
+from engine.service.supplies import SuppliesWork
 from engine.service.titles import Titles
+from engine.shelf.pace import Pace
 
 
 class Progress(Value, frozen=True):
@@ -47,6 +54,10 @@ class Progress(Value, frozen=True):
     """Games that wait in the queue again because their design changed after printing."""
     notes: tuple[str, ...] = ()
     """What the person should know of the step just taken."""
+    pace: Pace | None = None
+    """How fast the work goes; None where it was not asked for."""
+    sheets_left: int | None = None
+    """That the plan for all that is left still takes; None where it was not asked for."""
 
 
 class Health(Value, frozen=True):
@@ -81,7 +92,12 @@ class Workshop:
         self.papers = Papers(session, self.setup)
         self.printers = Printers(session, self.setup)
         self.kinds = Kinds(session, self.setup)
+        self.shelf = ShelfWork(session, self.proofs, self.setup)
         self.ink = InkUse(session, self.proofs)
+        self.room = Room(session)
+        self.index = Index(session)
+        self.dividers = Dividers(session)
+        self.supplies = SuppliesWork(session, self.ink)
 
     @property
     def folder(self) -> Path:
@@ -119,9 +135,21 @@ class Workshop:
         """Take back the last change; return what it was. Raises RefusedError."""
         return self._session.undo()
 
+    def outlook(self, cancel: Cancel | None = None, notes: Sequence[str] = ()) -> Progress:
+        """Return how many games stand at each stage, the pace, and the sheets that are left.
+
+        Planning them may take seconds, in which other methods answer. Raises Cancelled when
+        ``cancel`` says so.
+        """
+        sheets = self.sheets.plan(cancel).sheets
+        return msgspec.structs.replace(
+            self.progress(notes), pace=self.supplies.pace(), sheets_left=sheets
+        )
+
     def progress(self, notes: Sequence[str] = ()) -> Progress:
         """Return how many games stand at each stage, and ``notes`` with that."""
-        standing = self._session.snapshot.standing
+        snapshot = self._session.snapshot
+        standing = {k: one for k, one in snapshot.standing.items() if not snapshot.games[k].labels}
         return Progress(
             games=len(standing),
             stages=stage_counts(standing),

@@ -297,8 +297,15 @@ def _alike(before: Records, after: Records, pictures: Collection[str]) -> bool:
             return False
     if before.settings is after.settings:
         return True
-    batch = before.settings.batch
-    return msgspec.structs.replace(after.settings, batch=batch) == before.settings
+    kept = {name: getattr(before.settings, name) for name in _BESIDE}
+    return msgspec.structs.replace(after.settings, **kept) == before.settings
+
+
+_BESIDE = (
+    *("batch", "house", "containers", "case_sizes"),
+    *("order", "alphabet", "articles", "by_hand", "dividers"),
+)
+"""Settings on which no design hangs."""
 
 
 def _titled_alike(before: Records, after: Records) -> bool:

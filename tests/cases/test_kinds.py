@@ -29,6 +29,8 @@ def test_every_kind_asked_of_the_program_ships() -> None:
         "keep-case-slim",
         "edge-label",
         "cartridge-label",
+        "divider",
+        "shelf-label",
     }
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -11,12 +10,7 @@ from engine import CollectionError, RefusedError, Stage, Workshop, open_workshop
 from engine.demo import make_demo
 from harbour.shelf import covers
 
-
-@pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Workshop]:
-    workshop = make_demo(tmp_path_factory.mktemp("demo") / "new")
-    yield workshop
-    workshop.close()
+pytestmark = pytest.mark.xdist_group("demo")
 
 
 def test_every_stage_has_games(demo: Workshop) -> None:

@@ -36,6 +36,7 @@ THERE: There = {
     Of.MARK: {"series": "series", "Shelf mark": "Shelf mark"},
     Of.GROUPS: {},
     Of.FONT: {},
+    Of.LANGUAGE: {"en": "English", "sv": "Swedish"},
 }
 
 

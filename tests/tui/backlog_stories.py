@@ -75,6 +75,17 @@ async def sort(hand: Hand) -> None:
     assert hand.screen.query_one("Table").rows[0].id == "ember-reef"
 
 
+@presses("pace", "settled")
+async def show_pace(hand: Hand) -> None:
+    hand.workshop.sheets.fit(["lantern-bay"])
+    await hand.do("backlog", "pace")
+    seen = hand.sees()
+    assert "13 games to fit and 2 sheets to print" in seen
+    assert "██▎" in seen, "one of fourteen, on 32 cells"
+    await hand.do("leave")
+    assert "14 of 14" in hand.sees("#status")
+
+
 @presses("clear")
 async def clear(hand: Hand) -> None:
     await hand.do("backlog", "filter")

@@ -36,6 +36,7 @@ SCENES = {
     "backlog": Scene("settled", ("backlog", "mark", "mark")),
     "sheets": Scene("pressed", ("sheets", "next_insert", "spoil")),
     "setup": Scene("listed", ("setup", "other_list")),
+    "shelf": Scene("batch", ("shelf",)),
     "case": Scene("batch", ("change_case",)),
     "art": Scene("batch", ("edit_art",)),
     "fillers": Scene("full", ("bench", "next_batch", "accept", "sheets", "press_part")),

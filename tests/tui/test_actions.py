@@ -129,6 +129,10 @@ async def walk(hand: Hand) -> set[str]:
     await hand.do("backlog", "mark_all")
     seen |= look(hand)
     await hand.do("setup")
+    seen |= look(hand)
+    hand.workshop.designs.change_colour("lantern-parade", "#aa3311")
+    hand.workshop.designs.change_colour("lantern-bay", "#aa3311")
+    await hand.do("shelf")
     return seen | look(hand)
 
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from textual.binding import Binding
 
-from tui.act import ART, BACKLOG, BENCH, DIALOG, EVERYWHERE, PLACES, SETUP, SHEETS, Act
+from tui.act import ART, BACKLOG, BENCH, DIALOG, EVERYWHERE, PLACES, SETUP, SHEETS, SHELF, Act
 from tui.actions.art import ART_ACTIONS
 from tui.actions.backlog import BACKLOG_ACTIONS
 from tui.actions.bench import BENCH_ACTIONS
@@ -19,6 +19,7 @@ from tui.actions.everywhere import DIALOG_ACTIONS, EVERYWHERE_ACTIONS, VIEW_ACTI
 from tui.actions.games import DECIDING, HANDLING
 from tui.actions.setup import KIND_ACTIONS, LIST_ACTIONS
 from tui.actions.sheets import SHEETS_ACTIONS
+from tui.actions.shelf import SHELF_ACTIONS
 
 __all__ = [
     "ACTIONS",
@@ -31,6 +32,7 @@ __all__ = [
     "PLACES",
     "SETUP",
     "SHEETS",
+    "SHELF",
     "acts_of",
     "bindings",
     "sections",
@@ -43,6 +45,7 @@ ACTIONS: tuple[Act, ...] = (
     *HANDLING,
     *BACKLOG_ACTIONS,
     *SHEETS_ACTIONS,
+    *SHELF_ACTIONS,
     *LIST_ACTIONS,
     *KIND_ACTIONS,
     *VIEW_ACTIONS,

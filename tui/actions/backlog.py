@@ -2,15 +2,28 @@
 
 from __future__ import annotations
 
-from tui.act import BACKLOG, Act
+from tui.act import BACKLOG, SHELF, Act
 
 _BACKLOG = (BACKLOG,)
 
 BACKLOG_ACTIONS: tuple[Act, ...] = (
     Act("mark", "space", "Mark", "Mark the game, or unmark it, and go to the next.", _BACKLOG),
     Act("mark_all", "m", "Mark all", "Mark all games shown, or unmark them.", _BACKLOG),
-    Act("filter", "slash", "Filter", "Show only games that carry the words typed.", _BACKLOG),
+    Act(
+        "filter",
+        "slash",
+        "Search",
+        "Show only games that carry the words typed; on the Shelf, go to the game they name best.",
+        (BACKLOG, SHELF),
+    ),
     Act("stage", "v", "Stage", "Show one stage after the other, then all again.", _BACKLOG),
     Act("sort", "o", "Sort", "Sort by the next column.", _BACKLOG),
+    Act(
+        "pace",
+        "L",
+        "Pace",
+        "Show the games done week by week, the pace, and what is left at it.",
+        _BACKLOG,
+    ),
     Act("clear", "escape", "Clear", "Clear the marks; again, the filter.", _BACKLOG),
 )

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from tui.act import BENCH, Act
+from tui.act import BENCH, SHELF, Act
 
 _BENCH = (BENCH,)
+_EDGES = (BENCH, SHELF)
 
 BENCH_ACTIONS: tuple[Act, ...] = (
     Act(
@@ -28,7 +29,7 @@ BENCH_ACTIONS: tuple[Act, ...] = (
         "b",
         "Colour",
         "Choose the base colour: type it, or pick one of those proposed in this batch.",
-        _BENCH,
+        _EDGES,
         changes=True,
     ),
     Act(
@@ -36,7 +37,7 @@ BENCH_ACTIONS: tuple[Act, ...] = (
         "t",
         "Title",
         "Edit the title on the edges and where its lines break.",
-        _BENCH,
+        _EDGES,
         changes=True,
     ),
     Act(
@@ -44,7 +45,7 @@ BENCH_ACTIONS: tuple[Act, ...] = (
         "W",
         "Reword",
         "Word the title in the next shorter way, after the last in full again.",
-        _BENCH,
+        _EDGES,
         changes=True,
     ),
 )

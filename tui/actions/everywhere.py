@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tui.act import ART, BACKLOG, BENCH, DIALOG, EVERYWHERE, SETUP, SHEETS, Act
+from tui.act import ART, BACKLOG, BENCH, DIALOG, EVERYWHERE, SETUP, SHEETS, SHELF, Act
 
 _DIALOG = (DIALOG,)
 
@@ -22,7 +22,9 @@ VIEW_ACTIONS: tuple[Act, ...] = (
         "Show the insert as it looks in the case, or flat again.",
         (BENCH, SETUP),
     ),
-    Act("zoom", "z", "Zoom", "Show the proof as large as the screen.", (BENCH, SHEETS, SETUP)),
+    Act(
+        "zoom", "z", "Zoom", "Show the proof as large as the screen.", (BENCH, SHEETS, SETUP, SHELF)
+    ),
 )
 """What is shown of an insert, on more than one screen."""
 
@@ -31,6 +33,7 @@ EVERYWHERE_ACTIONS: tuple[Act, ...] = (
     Act("backlog", "2", "Backlog", "Go to the list of all games."),
     Act("sheets", "3", "Sheets", "Go to the sheets."),
     Act("setup", "4", "Setup", "Go to the case kinds, the paper and how cases are stored."),
+    Act("shelf", "5", "Shelf", "Go to all edges side by side."),
     Act(
         "undo",
         "u",

@@ -104,7 +104,8 @@ def _add(one: argparse._ActionsContainer, option: str, setting: Settable, takes:
         case KindsThat():
             more = {"metavar": "KIND", "nargs": "*"}
         case ByKind(one=Several(), every=True) | Several():
-            more = {"metavar": "PANEL", "nargs": "*"}
+            one_of = takes.one if isinstance(takes, ByKind) else takes
+            more = {"metavar": one_of.sign, "nargs": "*"}
         case ByKind() | Phrases():
             more["nargs"] = "+"
         case Flag():

@@ -1,32 +1,40 @@
-"""``spinery progress``: count the games at each stage."""
+"""``spinery progress``: count the games at each stage, and tell the pace."""
 
 from __future__ import annotations
 
 from argparse import Namespace
 from collections.abc import Sequence
 
-from engine import Workshop
+from engine import Progress, Workshop
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import told
+from tui.roomwords import pace_lines
 from tui.words import count
 
 
 def run(asked: Namespace) -> Answer:
-    """Count them, and say what fits no sheet."""
+    """Count them; tell the pace, what is left at it, and what fits no sheet."""
     with opened(asked) as shop:
-        return standing(shop, shop.too_large)
+        progress = shop.outlook(notes=shop.too_large)
+    lines = [*progress.notes, *_stages(progress)]
+    if progress.pace is not None and progress.games:
+        lines += ["", *pace_lines(progress.pace, progress.sheets_left)]
+    return Answer(lines, told(progress))
 
 
 def standing(shop: Workshop, notes: Sequence[str] = ()) -> Answer:
     """Return how many games stand at each stage, after ``notes`` on what was just done."""
     progress = shop.progress(notes)
-    lines = [*notes]
-    lines += [f"{stage.value:<11} {number:>5}" for stage, number in progress.stages.items()]
+    return Answer([*notes, *_stages(progress)], told(progress))
+
+
+def _stages(progress: Progress) -> list[str]:
+    lines = [f"{stage.value:<11} {number:>5}" for stage, number in progress.stages.items()]
     lines.append(f"{'games':<11} {progress.games:>5}")
     if progress.reprints:
         lines.append(f"{count(progress.reprints, 'game')} changed after printing, waiting again.")
-    return Answer(lines, told(progress))
+    return lines
 
 
-COMMAND = Command("progress", "count the games at each stage", run)
+COMMAND = Command("progress", "count the games at each stage, and tell the pace", run)

@@ -12,9 +12,11 @@ from textual.containers import Vertical
 from textual.content import Content
 from textual.widgets import Input, Static
 
-from engine import GameLine, Proposal, Stage, Workshop
+from engine import GameLine, Progress, Proposal, Stage, Workshop
 from tui.actions import BACKLOG, BY_ID, acts_of, bindings
+from tui.roomwords import pace_lines
 from tui.screens.base import View
+from tui.screens.dialogs import Report
 from tui.screens.games import GamesScreen
 from tui.screens.listing import COLUMNS, SORTS, VIEWS, Listed, Wanted, after, entries
 from tui.widgets.decisions import Decisions, Shown
@@ -33,7 +35,7 @@ NEEDS: Mapping[str, Callable[[GameLine], bool]] = {
 }
 """What one of the games has to be for an action to make sense."""
 
-ALWAYS = frozenset({"filter", "stage", "sort", "next_batch"})
+ALWAYS = frozenset({"filter", "stage", "sort", "next_batch", "pace"})
 """Actions that need no game."""
 
 
@@ -176,6 +178,22 @@ class BacklogScreen(GamesScreen[BacklogState]):
             line.value = ""
         self._leave_filter()
 
+    # --- how far it is -----------------------------------------------------------------
+
+    def action_pace(self) -> None:
+        """Show the games done week by week, and what is left."""
+        self.long_fetch(
+            lambda workshop, cancel: workshop.outlook(cancel),
+            self._show_pace,
+            group="pace",
+            words="Planning",
+        )
+
+    def _show_pace(self, progress: Progress) -> None:
+        if progress.pace is not None:
+            lines = pace_lines(progress.pace, progress.sheets_left)
+            self.app.push_screen(Report("Progress", lines))
+
     # --- marking -----------------------------------------------------------------------
 
     def action_mark(self) -> None:
@@ -203,6 +221,11 @@ class BacklogScreen(GamesScreen[BacklogState]):
             return tuple(game for game in self.entries if game in self._marked)
         current = self.query_one(Table).current
         return (current,) if current is not None else ()
+
+    @property
+    def current_game(self) -> str:
+        """The game under the cursor."""
+        return self.query_one(Table).current or ""
 
     def case_of(self, game: str) -> str:
         """Return the case kind of a game."""

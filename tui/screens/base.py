@@ -28,6 +28,8 @@ class Working(Protocol):
     """An app whose screens work in one workshop."""
 
     work: Work
+    looked_at: str
+    """The game that the screen before was at, for the one that is gone to."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +81,11 @@ class WorkScreen(Screen[None], Generic[S]):
     def work(self) -> Work:
         """Where work is run."""
         return cast("Working", self.app).work
+
+    @property
+    def current_game(self) -> str:
+        """The game that the person is at; empty for none."""
+        return ""
 
     def fetch(
         self,

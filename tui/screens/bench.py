@@ -116,6 +116,10 @@ class BenchScreen(DecidingScreen[BenchState]):
             words="Ganging",
         )
 
+    def on_screen_resume(self) -> None:
+        """Go to the game that the Shelf was at."""
+        self._first, self.app.looked_at = self.app.looked_at or self._first, ""
+
     def on_screen_suspend(self) -> None:
         """Forget the proof on its way, which is dropped with all that was to be read."""
         if not self.in_sight:
@@ -179,6 +183,11 @@ class BenchScreen(DecidingScreen[BenchState]):
     @property
     def _proofs(self) -> KeptProofs:
         return self._kept[self._folded]
+
+    @property
+    def current_game(self) -> str:
+        """The game under the cursor."""
+        return self.query_one(Table).current or ""
 
     @property
     def game(self) -> Proposal | None:

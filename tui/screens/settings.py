@@ -145,10 +145,10 @@ class Asking:
                 self._search(question, _fonts, _font)
             case Usual(one=Name(of=Of.MARK)):
                 self._search(question, partial(_marks, question.takes, present.there), str)
-            case Several():
+            case Several(of=Of.PANEL):
                 panels = question.takes.choices(present.there)
                 self.open(Panels(question.title, panels, question.value), question.change)
-            case Figure() | Lengths() | Phrases() | Usual(one=Words()):
+            case Figure() | Lengths() | Phrases() | Several() | Usual(one=Words()):
                 self.open(typed_form(question, present), question.change)
             case _:
                 self._pick(question, present)
@@ -199,6 +199,8 @@ def typed_form(question: SettingQuestion, present: Present) -> Form[Any]:
         about = f"{about} It is {takes.may_be}."
     else:
         hint = "Adventure=Adv., Lantern=Ln." if isinstance(takes, Phrases) else ""
+        if isinstance(takes, Several):
+            hint = " ".join(present.there[takes.of])
         fields = [FormLine(setting.id, setting.title, takes.typed(question.value), hint, wide=True)]
 
     def read(typed: Typed) -> Outcome[Any]:
@@ -222,7 +224,7 @@ def _read(takes: Takes, typed: Typed, present: Any) -> Any:
     if isinstance(takes, Phrases):
         forms = (part for part in line.split(",") if part.strip())
         return {**dict.fromkeys(present, ""), **dict(map(takes.parse, forms))}
-    return takes.parse(line)
+    return line.split() if isinstance(takes, Several) else takes.parse(line)
 
 
 def _length(name: str, line: str) -> float:

@@ -56,6 +56,12 @@ offcuts: offcuts 2 --keep 1
 sheets SHEET: sheets 2
 colours: colours Harbour=#1133aa
 progress: fit copper-kite-3
+progress: progress
+room: room Hall --size 500x120x90 --keep
+where: where "copper kite"
+dividers: dividers --add
+index: index --out {covers}/index.pdf
+supplies: supplies --have snap-shell=3 --pack a4-card=50:12.90 --sample 1
 undo: undo
 cases: cases
 cases: cases snap-shell --correct back.width=+0.5 --without short
@@ -63,6 +69,7 @@ cases new: cases new --shape wrap --name Tin --measure height=100 front=64 spine
 cases KIND --trial: cases tin --trial
 proof, cases KIND --out: cases tin --out {covers}/tin.svg
 proof, cases KIND --out: proof copper-kite-1 --out {covers}/proof.png
+shelf: shelf --file copper-kite-1=Kite --what-if order=series
 papers: papers Board --size 250x353 --grain long
 check-page: check-page --duplex
 check-page: check-page {figures}
@@ -232,7 +239,7 @@ def test_a_sheet_is_told_with_its_cuts(printed: Printed) -> None:
 
 def test_the_page_is_read_at_all() -> None:
     assert "games[].title_setting.edges[].size_pt" in described("propose").all
-    assert len(HEADINGS) == 27
+    assert len(HEADINGS) == 32
 
 
 # --- what was promised ------------------------------------------------------------------

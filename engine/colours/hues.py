@@ -1,0 +1,48 @@
+"""Colours in a row: by hue, the greys apart, as a person sorts things by colour."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import NamedTuple
+
+from engine.colours.colour import in_oklch
+
+GREY = 0.035
+"""OKLCh chroma below which a colour has no hue to speak of (chosen by eye, no published source)."""
+
+HUES = {
+    10.0: "pink",
+    45.0: "red",
+    78.0: "orange",
+    115.0: "yellow",
+    165.0: "green",
+    215.0: "teal",
+    280.0: "blue",
+    325.0: "violet",
+    360.0: "pink",
+}
+"""Names of hues by the OKLCh angle in degrees at which each ends (by eye, no published source)."""
+
+_START = 10.0
+"""The row begins with red: pink, which lies across 0, is at its end."""
+
+
+class InRow(NamedTuple):
+    """Where a colour stands in a row of colours: what these are sorted by."""
+
+    grey: bool
+    hue: float
+    """Degrees from the row's start; 0 for all greys."""
+    lightness: float
+    """0 to 1."""
+    name: str
+
+
+@lru_cache(maxsize=4096)
+def in_row(colour: str) -> InRow:
+    """Return the place of ``#rrggbb``: by hue from red to pink, dark before light, greys last."""
+    lightness, chroma, hue = in_oklch(colour)
+    if chroma < GREY:
+        return InRow(True, 0.0, lightness, "grey")  # noqa: FBT003
+    name = next(name for end, name in HUES.items() if hue <= end)
+    return InRow(False, (hue - _START) % 360.0, lightness, name)  # noqa: FBT003

@@ -1,0 +1,31 @@
+"""``spinery index``: every title under its letter, with its place."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from pathlib import Path
+
+from tui.cli.answers import DONE, NOTHING, Answer, Command
+from tui.cli.opening import opened
+from tui.cli.told import told
+
+
+def add(one: ArgumentParser) -> None:
+    """Add what it takes."""
+    one.add_argument("--out", type=Path, metavar="FILE", help="write it, as .pdf or .csv")
+
+
+def run(asked: Namespace) -> Answer:
+    """Write the index, or tell it."""
+    with opened(asked) as shop:
+        report = shop.index.report() if asked.out is None else shop.index.write(asked.out)
+    if report.file is not None:
+        lines = [f"Wrote {report.file}: {len(report.entries)} titles."]
+    else:
+        lines = [f"{one.letter:<2} {one.title}  {one.place}".rstrip() for one in report.entries]
+    return Answer(
+        lines or ["There are no games yet."], told(report), DONE if report.entries else NOTHING
+    )
+
+
+COMMAND = Command("index", "list every title with its place, or write that to print", run, add)
