@@ -77,7 +77,11 @@ def read_games(text: str, where: Path) -> tuple[Game, ...]:
 
 
 def neutral(cell: str) -> str:
-    """Return a cell that no spreadsheet takes for a formula."""
+    """Return a cell that no spreadsheet takes for a formula.
+
+    One that begins with = + - @, a tab or a return has a quote set before it (OWASP, *CSV
+    Injection*).
+    """
     return _PLAIN + cell if cell.startswith((*_FORMULA, _PLAIN)) else cell
 
 

@@ -50,7 +50,7 @@ class Index:
             tuple(msgspec.structs.replace(one, page=pages[one.game]) for one in entries)
         )
 
-    def write(self, path: Path) -> IndexReport:
+    def write(self, path: Path, *, replace: bool = False) -> IndexReport:
         """Write the index as a PDF or as CSV, as the name ends; return it. Raises InputError."""
         report, snapshot = self.report(), self._session.snapshot
         match path.suffix.lower():
@@ -65,5 +65,5 @@ class Index:
                 )
             case _:
                 raise InputError(str(path), "an index is a PDF or CSV", "Let the name end in one")
-        write_out(path, data)
+        write_out(path, data, replace=replace)
         return msgspec.structs.replace(report, file=str(path))

@@ -124,12 +124,14 @@ class ShelfWork:
         row: float | None = None,
         what_if: WhatIf = NOTHING,
         finished: bool = False,
+        replace: bool = False,
         cancel: Cancel | None = None,
     ) -> None:
         """Write the shelf as a PNG or, true to size, a PDF.
 
         ``row`` is how long a row, or how high a pile, is at most, in mm. With ``what_if`` the
         shelf as it would be stands below the shelf as it is, ``finished`` as if all were printed.
+        A file of others is written over if ``replace`` says so.
         Raises InputError or Cancelled.
         """
         kind = path.suffix.lower()
@@ -148,7 +150,7 @@ class ShelfWork:
         if kind == ".png":
             size = drawing.size_of(parts)
             page = drawing.picture(page, size, ppi or drawing.usual_ppi(size))
-        write_out(path, page)
+        write_out(path, page, replace=replace)
 
     # --- changing ----------------------------------------------------------------------
 

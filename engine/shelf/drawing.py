@@ -7,7 +7,6 @@ a draft, without one.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from io import BytesIO
 from math import sqrt
 from typing import NamedTuple
 
@@ -20,7 +19,7 @@ from engine.lettering import TypeStyle, default_font, lay
 from engine.model import FontRef, InkMode, Rect, Size
 from engine.model.errors import InputError
 from engine.model.units import pixels, points
-from engine.press import Insert, PdfDocument, Pen, box, frame, moved, rasterise, turned
+from engine.press import Insert, PdfDocument, Pen, box, frame, moved, page_picture, turned
 from engine.shelf.facing import Faced
 from engine.shelf.laying import Laid, Line, Spot
 
@@ -156,9 +155,7 @@ def picture(page: bytes, size: Size, ppi: float) -> bytes:
     if pixels(size.width, ppi) * pixels(size.height, ppi) > MOST_PIXELS:
         least = usual_ppi(size)
         raise InputError("ppi", "the picture would be too large", f"Give {least:.0f} or so")
-    file = BytesIO()
-    rasterise(page, 0, ppi).save(file, "PNG", dpi=(ppi, ppi))
-    return file.getvalue()
+    return page_picture(page, ppi)
 
 
 # --- within ------------------------------------------------------------------------------

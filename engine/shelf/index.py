@@ -8,11 +8,11 @@ from io import StringIO
 from itertools import groupby
 from typing import NamedTuple
 
+from engine.intake.exported import neutral
 from engine.model import Value
 
 OTHER = "…"
 """The heading of what stands under no letter."""
-_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 COLUMNS = ("letter", "title", "place", "page")
 
 
@@ -83,18 +83,10 @@ def as_csv(entries: Iterable[Entry]) -> bytes:
     rows = csv.writer(out, lineterminator="\r\n")
     rows.writerow(COLUMNS)
     rows.writerows(
-        (safe(one.letter or OTHER), safe(one.title), safe(one.place), one.page) for one in entries
+        (neutral(one.letter or OTHER), neutral(one.title), neutral(one.place), one.page)
+        for one in entries
     )
     return out.getvalue().encode("utf-8-sig")
-
-
-def safe(cell: str) -> str:
-    """Return a cell that no spreadsheet takes for a formula.
-
-    One that begins with = + - @, a tab or a return has a quote set before it (OWASP, *CSV
-    Injection*).
-    """
-    return f"'{cell}" if cell.startswith(_FORMULA) else cell
 
 
 def numbered(pages: Pages) -> dict[str, int]:

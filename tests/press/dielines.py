@@ -36,6 +36,8 @@ FLAT: dict[str, tuple[tuple[float, ...], tuple[float, ...]]] = {
     "keep-case-short": ((129.5, 13.0, 129.5), (165.5,)),
     "edge-label": ((8.0,), (65.0,)),
     "cartridge-label": ((41.5,), (36.5,)),
+    "divider": ((65.875, 5.875), (79.875, 5.875)),
+    "shelf-label": ((120.0,), (16.0,)),
 }
 
 

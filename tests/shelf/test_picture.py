@@ -14,11 +14,12 @@ from hypothesis import strategies as st
 from PIL import Image
 
 from engine import cases
+from engine.artwork import page_pixels
 from engine.cases import FlatNet, Pose
 from engine.cases.library import load_kinds
 from engine.lettering import default_font
 from engine.model import Art, Colours, Design, EdgeTitle, InkMode, Rect, Size
-from engine.press import PdfDocument, compose, moved, rasterise
+from engine.press import PdfDocument, compose, moved
 from engine.shelf import laying
 from engine.shelf.drawing import ROOM, Look, Part, Stood, picture, shelf_page, size_of
 from engine.shelf.facing import Faced, faced
@@ -61,7 +62,7 @@ def shelf(pose: Pose, count: int) -> tuple[Part, dict[str, Stood]]:
 def test_four_hundred_edges_stand_in_order_and_true_to_size(pose: Pose, count: int) -> None:
     pose = Pose(pose)
     part, stood = shelf(pose, count)
-    pixels = np.asarray(rasterise(shelf_page([part]), 0, PPI))
+    pixels = np.asarray(page_pixels(shelf_page([part]), 0, PPI))
     colours = {key: colour_of(int(key)) for key in stood}
     places = []
     for one in measured(pixels, part.laid, colours, PER_MM):
@@ -100,7 +101,7 @@ def test_an_edge_is_that_of_the_insert_pixel_for_pixel(kind: str, pose: Pose) ->
     net, rect = one.insert.net, one.faced.panel.rect
     document = PdfDocument("insert")
     one.insert.draw(document.page(Size(*net.size)), 0.0)
-    whole = rasterise(document.finish(), 0, 254.0)
+    whole = page_pixels(document.finish(), 0, 254.0)
     left, top = rect.x * 10, (net.size.height - rect.y - rect.height) * 10
     box = (left, top, left + rect.width * 10, top + rect.height * 10)
     turn = (one.faced.turn - one.faced.panel.turn) % 360
@@ -110,7 +111,7 @@ def test_an_edge_is_that_of_the_insert_pixel_for_pixel(kind: str, pose: Pose) ->
     pen = document.page(size)
     at = one.faced.at(Rect(0.0, 0.0, *size))
     one.drawn.draw_panel(moved(pen, at), one.faced.panel.name)
-    found = rasterise(document.finish(), 0, 254.0).resize(expected.size)
+    found = page_pixels(document.finish(), 0, 254.0).resize(expected.size)
     apart = abs(np.asarray(found).astype(int) - np.asarray(expected).astype(int))
     assert apart.mean() < 6, "but for the grey of an outline that falls between pixels"
     assert (np.asarray(found) < 60).all(axis=2).sum() > 50, "the title is there"

@@ -3,22 +3,23 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
-from pathlib import Path
 
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
+from tui.cli.options import add_out
 from tui.cli.told import told
 
 
 def add(one: ArgumentParser) -> None:
     """Add what it takes."""
-    one.add_argument("--out", type=Path, metavar="FILE", help="write it, as .pdf or .csv")
+    add_out(one, "FILE", "write it, as .pdf or .csv")
 
 
 def run(asked: Namespace) -> Answer:
     """Write the index, or tell it."""
     with opened(asked) as shop:
-        report = shop.index.report() if asked.out is None else shop.index.write(asked.out)
+        out = asked.out
+        report = shop.index.write(out, replace=asked.replace) if out else shop.index.report()
     if report.file is not None:
         lines = [f"Wrote {report.file}: {len(report.entries)} titles."]
     else:

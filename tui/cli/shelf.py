@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from itertools import groupby
-from pathlib import Path
 from typing import Any
 
 from engine import SETTINGS, ByKind, EdgeLine, InputError, ShelfReport
 from tui.cli.answers import DONE, NOTHING, Answer, Command, wrote
 from tui.cli.opening import opened
+from tui.cli.options import add_out
 from tui.cli.told import told
 from tui.words import clash_words, count
 
@@ -23,7 +23,7 @@ TRIED = {
 
 def add(one: ArgumentParser) -> None:
     """Add what it takes."""
-    one.add_argument("--out", type=Path, metavar="FILE", help="write it as a .png or a .pdf")
+    add_out(one, "FILE", "write it as a .png or a .pdf")
     one.add_argument("--ppi", type=float, metavar="N", help="pixels to the inch of the PNG")
     one.add_argument("--row", type=float, metavar="MM", help="how long a row may be, a pile high")
     one.add_argument(
@@ -104,6 +104,7 @@ def run(asked: Namespace) -> Answer:
                 row=asked.row,
                 what_if=tried,
                 finished=asked.finished,
+                replace=asked.replace,
             )
             return wrote(asked.out)
         report = shop.shelf.report(tried)
