@@ -29,6 +29,15 @@ from engine.ganging.results import (
     SheetsReport,
     SheetState,
 )
+from engine.intake import (
+    GameList,
+    PathEntry,
+    PathLook,
+    Sought,
+    look_at_path,
+    read_titles,
+    sheets_of,
+)
 from engine.lettering.results import EdgeReport, EvenReport, FarTitle, Help, Legibility, Wording
 from engine.model import (
     Accepted,
@@ -94,7 +103,7 @@ from engine.press.printers import Printer
 from engine.service import Workshop, open_workshop
 from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
-from engine.service.delivery import Delivery, IntakeReport, unpack
+from engine.service.delivery import Delivery, IntakeLook, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
 from engine.service.ink import InkReport, InkSummary, SheetInk
 from engine.service.kinds import (
@@ -166,6 +175,7 @@ __all__ = [
     "FontFile",
     "Forme",
     "GameLine",
+    "GameList",
     "GroupReport",
     "Health",
     "Help",
@@ -173,6 +183,7 @@ __all__ = [
     "InkReport",
     "InkSummary",
     "InputError",
+    "IntakeLook",
     "IntakeReport",
     "KindDraft",
     "KindLine",
@@ -197,6 +208,8 @@ __all__ = [
     "PanelReport",
     "PaperLine",
     "PartFull",
+    "PathEntry",
+    "PathLook",
     "Pattern",
     "Phrases",
     "Picture",
@@ -229,6 +242,7 @@ __all__ = [
     "SidesReport",
     "Sign",
     "Size",
+    "Sought",
     "Spine",
     "SpineryError",
     "Stage",
@@ -249,8 +263,11 @@ __all__ = [
     "holds_collection",
     "known_pictures",
     "last_opened",
+    "look_at_path",
     "open_workshop",
+    "read_titles",
     "remember",
+    "sheets_of",
     "shipped_kinds",
     "unpack",
 ]

@@ -80,6 +80,8 @@ class Game(Value, frozen=True):
     """Its pictures besides, the surest first."""
     accepted: Accepted = Accepted()
     fitted: Fitted | None = None
+    dropped: tuple[str, ...] = ()
+    """Pictures that a person took from it: no game is given them by what they are called or say."""
 
 
 class Picture(Value, frozen=True):

@@ -16,7 +16,7 @@ from engine.artwork import Progressing
 from engine.cases import CaseKind
 from engine.cases.library import find_kind, known_kind
 from engine.collection.copying import content_name
-from engine.intake import GameList, ListRow
+from engine.intake import NO_GAMES, GameList, ListRow
 from engine.model import Game, Picture, SidePicture, Value
 from engine.model.errors import InputError, PictureError
 from engine.model.picturekinds import KINDS_IN_WORDS
@@ -45,6 +45,24 @@ class IntakeReport(Value, frozen=True):
     """Rows and pictures that could not be used, a sentence each."""
 
 
+class IntakeLook(Value, frozen=True):
+    """What a list and a folder of pictures would bring: what was understood, nothing taken."""
+
+    report: IntakeReport
+    titles: tuple[str, ...]
+    """Of the games that would be added."""
+    columns: dict[str, str]
+    """The header that each field was found under; empty for a title a line."""
+    encoding: str
+    """What the text was read as; empty where there is none."""
+    sheet: str
+    """The sheet of a spreadsheet; empty for a text."""
+    pictures: int
+    """Pictures that can be opened."""
+    to_confirm: tuple[tuple[str, str], ...]
+    """Games with a picture that is in doubt: the title, and the picture's file name."""
+
+
 class Delivery(NamedTuple):
     """A list and pictures, looked at from end to end, before anything is taken in."""
 
@@ -59,10 +77,24 @@ class Delivery(NamedTuple):
     """Pictures that were passed over, a sentence each."""
 
 
+class _Intake(NamedTuple):
+    """What a delivery does to a collection."""
+
+    added: Sequence[Game]
+    matched: Mapping[str, Game]
+    """Games for which a picture was found, by id."""
+    games: Sequence[Game]
+    """All that differ."""
+    pictures: Sequence[Picture]
+    """All that differ."""
+    notes: Sequence[str]
+
+
 def unpack(
-    list_file: Path,
+    listed: Path | GameList | None,
     pictures: Path | None = None,
     *,
+    sheet: str = "",
     known: Iterable[Picture] = (),
     skip_broken: bool = False,
     progress: Progressing | None = None,
@@ -70,20 +102,24 @@ def unpack(
 ) -> Delivery:
     """Read a list, and every picture of a folder if one is given; write nothing.
 
+    A list that is read already is taken as it is, and None where pictures come alone; of a
+    spreadsheet ``sheet`` is read, see ``read_list``. For ``pictures`` one file may be given, too.
     What was found in the ``known`` pictures, named by their content as a collection names
     them, is taken over where a file has the same content: only the others are opened.
     A picture that cannot be opened refuses the whole delivery, so that nothing stops
     half-way, unless ``skip_broken`` passes it over. Raises ListError, PictureError,
     InputError, or Cancelled when ``cancel`` says so.
     """
-    games = intake.read_list(list_file)
+    games = intake.read_list(listed, sheet) if isinstance(listed, Path) else listed
+    if games is None:
+        games = NO_GAMES
     paths = _picture_files(pictures)
     seen = _look(paths, known, progress, cancel)
     broken = [error for error in seen.values() if isinstance(error, PictureError)]
     if broken and not skip_broken:
         raise _refusal(broken)
     return Delivery(
-        name=list_file.name,
+        name=_name(listed, pictures),
         games=games,
         paths=paths,
         pictures={source: p for source, p in seen.items() if isinstance(p, Picture)},
@@ -100,39 +136,66 @@ def take_in(session: Session, delivery: Delivery, case: str) -> IntakeReport:
     """
     with session.change(f"took in {delivery.name}"):
         wanted = known_kind(session.kinds, case) if case else ""
-        notes = [*delivery.games.notes, *delivery.notes]
+        brought = {
+            source: msgspec.structs.replace(
+                picture, name=session.files.picture(delivery.paths[source])
+            )
+            for source, picture in delivery.pictures.items()
+        }
+        found = _worked_out(session, delivery, brought, wanted)
+        if found.games or found.pictures:
+            session.keep(f"took in {delivery.name}", games=found.games, pictures=found.pictures)
+        return _report(session.snapshot.recorded, found, len(delivery.games.rows))
+
+
+def look(session: Session, delivery: Delivery, case: str) -> IntakeLook:
+    """Return what ``take_in`` would bring; take nothing. Raises CaseError."""
+    with session.lock:
+        wanted = known_kind(session.kinds, case) if case else ""
+        found = _worked_out(session, delivery, delivery.pictures, wanted)
         present = session.snapshot.recorded
-        added = _new_games(
-            present.games.values(),
-            delivery.games.rows,
-            session.kinds,
-            wanted,
-            session.now(),
-            notes,
-        )
-        stored = _named_by_all(
-            present.pictures,
-            {
-                source: msgspec.structs.replace(
-                    picture, name=session.files.picture(delivery.paths[source])
-                )
-                for source, picture in delivery.pictures.items()
-            },
-        )
-        games = (*present.games.values(), *added)
-        pictures = {**present.pictures, **stored} if stored else {}
-        found = pairing.paired(games, pairing.files_of(pictures.values()))
-        waiting = [game for game in games if game.accepted.art is None and game.match is None]
-        matched = {game.id: found[game.id] for game in waiting if found[game.id].match is not None}
-        changed = [matched.get(game.id, game) for game in added]
-        changed += [game for game in matched.values() if game.id in present.games]
-        changed += _with_sides(present.games, matched, found) if stored else []
-        fresh = [
-            picture for picture in stored.values() if present.pictures.get(picture.name) != picture
-        ]
-        if changed or fresh:
-            session.keep(f"took in {delivery.name}", games=changed, pictures=fresh)
-        return _report(session.snapshot.recorded, added, matched, len(delivery.games.rows), notes)
+    recorded = Records(
+        {**present.games, **{game.id: game for game in found.games}},
+        present.sheets,
+        {**present.pictures, **{picture.name: picture for picture in found.pictures}},
+        present.settings,
+    )
+    doubted = [
+        (game.title, recorded.pictures[game.match.picture].source)
+        for game in found.matched.values()
+        if game.match and game.match.confidence < present.settings.threshold
+    ]
+    return IntakeLook(
+        report=_report(recorded, found, len(delivery.games.rows)),
+        titles=tuple(game.title for game in found.added),
+        columns=delivery.games.columns,
+        encoding=delivery.games.encoding,
+        sheet=delivery.games.sheet,
+        pictures=len(delivery.pictures),
+        to_confirm=tuple(doubted),
+    )
+
+
+def _worked_out(
+    session: Session, delivery: Delivery, brought: Mapping[str, Picture], case: str
+) -> _Intake:
+    """Return what a delivery does whose pictures are ``brought``, each under its name."""
+    notes = [*delivery.games.notes, *delivery.notes]
+    present = session.snapshot.recorded
+    added = _new_games(
+        present.games.values(), delivery.games.rows, session.kinds, case, session.now(), notes
+    )
+    stored = _named_by_all(present.pictures, brought)
+    games = (*present.games.values(), *added)
+    pictures = {**present.pictures, **stored} if stored else {}
+    found = pairing.paired(games, pairing.files_of(pictures.values()))
+    waiting = [game for game in games if game.accepted.art is None and game.match is None]
+    matched = {game.id: found[game.id] for game in waiting if found[game.id].match is not None}
+    changed = [matched.get(game.id, game) for game in added]
+    changed += [game for game in matched.values() if game.id in present.games]
+    changed += _with_sides(present.games, matched, found) if stored else []
+    fresh = [one for one in stored.values() if present.pictures.get(one.name) != one]
+    return _Intake(added, matched, changed, fresh, notes)
 
 
 def _new_games(
@@ -182,6 +245,8 @@ def _picture_files(folder: Path | None) -> dict[str, Path]:
     """Return the picture files of a folder by their path within it. Raises InputError."""
     if folder is None:
         return {}
+    if folder.is_file():
+        return {folder.name: folder}
     if not folder.is_dir():
         raise InputError(str(folder), "is not a folder", "Give the folder that holds the pictures")
     paths = {path.relative_to(folder).as_posix(): path for path in intake.find_pictures(folder)}
@@ -271,22 +336,23 @@ def _besides(game: Game, sides: Sequence[SidePicture]) -> list[SidePicture]:
     return [side for side in sides if game.match is None or side.picture != game.match.picture]
 
 
-def _report(
-    recorded: Records,
-    added: Sequence[Game],
-    matched: Mapping[str, Game],
-    rows: int,
-    notes: Sequence[str],
-) -> IntakeReport:
+def _report(recorded: Records, found: _Intake, rows: int) -> IntakeReport:
     """Count what came of an intake."""
-    threshold = recorded.settings.threshold
-    sure = sum(g.match is not None and g.match.confidence >= threshold for g in matched.values())
+    threshold, matched = recorded.settings.threshold, found.matched.values()
+    sure = sum(g.match is not None and g.match.confidence >= threshold for g in matched)
     bare = sum(game.match is None and game.accepted.art is None for game in recorded.games.values())
     return IntakeReport(
-        added=len(added),
-        known=rows - len(added),
+        added=len(found.added),
+        known=rows - len(found.added),
         matched=sure,
         doubtful=len(matched) - sure,
         bare=bare,
-        notes=tuple(notes),
+        notes=tuple(found.notes),
     )
+
+
+def _name(listed: Path | GameList | None, pictures: Path | None) -> str:
+    """Return what a delivery is called."""
+    if isinstance(listed, Path):
+        return listed.name
+    return intake.PASTED if listed is not None or pictures is None else pictures.name

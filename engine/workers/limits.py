@@ -31,5 +31,9 @@ READING = Limits(seconds=60.0, memory=3_000_000_000, answer=1_000_000)
 """Reading what a picture says. The models and the largest pictures take 0.7 GB; the libraries
 reserve more than they use."""
 
+LISTING = Limits(seconds=30.0, memory=1_000_000_000, answer=64_000_000)
+"""Reading a spreadsheet: a hundred thousand games take a third of it, and two seconds. One that
+claims a cell far away would fill the memory with the empty ones before it."""
+
 IDLE_SECONDS = 30.0
 """After which a worker that is asked nothing ends itself."""
