@@ -105,6 +105,7 @@ from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
 from engine.service.delivery import Delivery, IntakeLook, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
+from engine.service.games import look_at_new
 from engine.service.ink import InkReport, InkSummary, SheetInk
 from engine.service.kinds import (
     KindDraft,
@@ -120,6 +121,7 @@ from engine.service.printers import CHECKED, CHECKED_ON_BACK, CheckFigures, Chec
 from engine.service.reading import ReadingReport
 from engine.service.setup import FontChoice, SettingLine
 from engine.service.sides import OwnPicture, PanelPicture, SidesReport
+from engine.service.starting import KindChoice, PaperChoice, StartReport, StorageChoice
 from engine.service.titles import LogoReport
 from engine.service.workshop import Health, Progress
 from engine.state import ArtReport, GameLine, PanelReport, Proposal
@@ -185,6 +187,7 @@ __all__ = [
     "InputError",
     "IntakeLook",
     "IntakeReport",
+    "KindChoice",
     "KindDraft",
     "KindLine",
     "KindReport",
@@ -206,6 +209,7 @@ __all__ = [
     "OwnPicture",
     "PanelPicture",
     "PanelReport",
+    "PaperChoice",
     "PaperLine",
     "PartFull",
     "PathEntry",
@@ -246,7 +250,9 @@ __all__ = [
     "Spine",
     "SpineryError",
     "Stage",
+    "StartReport",
     "Stock",
+    "StorageChoice",
     "Takes",
     "There",
     "TrialReport",
@@ -263,6 +269,7 @@ __all__ = [
     "holds_collection",
     "known_pictures",
     "last_opened",
+    "look_at_new",
     "look_at_path",
     "open_workshop",
     "read_titles",

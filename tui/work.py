@@ -20,6 +20,9 @@ from engine import Cancel, Cancelled, SpineryError, Workshop
 
 T = TypeVar("T")
 
+Tell = Callable[[str], None]
+"""Takes other words for work that is under way. Called from threads."""
+
 BUSY_AFTER = 0.1
 """Work that takes longer, in seconds, shows that it is under way."""
 
@@ -207,14 +210,43 @@ class Work:
 
         The person, who is told of it by ``words``, can stop it; ``stopped`` is called then.
         """
+        self.told_fetch(
+            by,
+            lambda workshop, _, cancel: get(workshop, cancel),
+            then,
+            group=group,
+            words=words,
+            stopped=stopped,
+        )
+
+    def told_fetch(
+        self,
+        by: DOMNode,
+        get: Callable[[Workshop, Tell, Cancel], T],
+        then: Callable[[T], None],
+        *,
+        group: str,
+        words: str,
+        stopped: Callable[[], None] = nothing,
+        failed: Callable[[], None] = nothing,
+    ) -> None:
+        """Do as ``long_fetch``; ``get`` tells in other words how far it has come."""
+        loop = asyncio.get_running_loop()
 
         async def reading() -> T:
             job = Task(words, long=True)
+
+            def tell(words: str) -> None:
+                job.words = words
+                loop.call_soon_threadsafe(self._went_on, job)
+
             with self._under_way(job):
-                return await self._until_stopped(get, job)
+                return await self._until_stopped(
+                    lambda workshop, cancel: get(workshop, tell, cancel), job
+                )
 
         async def work() -> None:
-            await self._deliver(reading(), then, stopped=stopped, failed=nothing)
+            await self._deliver(reading(), then, stopped=stopped, failed=failed)
 
         by.run_worker(work, group=group, exclusive=True)
 
@@ -241,7 +273,7 @@ class Work:
 
     def go_aside(
         self,
-        do: Callable[[Workshop, Callable[[str], None], Cancel], T],
+        do: Callable[[Workshop, Tell, Cancel], T],
         then: Callable[[T], None],
         *,
         stopped: Callable[[], None],
@@ -331,6 +363,11 @@ class Work:
             self._jobs.remove(job)
             if job.told:
                 self._told()
+
+    def _went_on(self, job: Task) -> None:
+        """Show the words of a job, if the person was told of it and it has not ended."""
+        if job.told and job in self._jobs:
+            self._told()
 
     def _tell(self, job: Task) -> None:
         """Tell of a job, unless it has ended since its timer rang."""

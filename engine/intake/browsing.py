@@ -71,9 +71,7 @@ def look_at_path(typed: str, sought: Sought) -> PathLook:
         for name, is_folder in found
     )
     path = Path(said).expanduser()
-    return PathLook(
-        path.absolute(), _names(path, said, sought), entries, _completed(said, head, entries)
-    )
+    return PathLook(path.absolute(), _names(path, said, sought), entries, _completed(said, entries))
 
 
 def tidy(typed: str) -> str:
@@ -126,7 +124,7 @@ def _is_sought(path: Path, sought: Sought) -> bool:
             return False
 
 
-def _completed(said: str, head: str, entries: tuple[PathEntry, ...]) -> str:
+def _completed(said: str, entries: tuple[PathEntry, ...]) -> str:
     """Return what is typed, as far on as all entries agree in it."""
     if not entries:
         return said

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
-from typing import NamedTuple
+from typing import Annotated, NamedTuple
 
 import msgspec
 
@@ -20,6 +20,7 @@ from engine.intake import NO_GAMES, GameList, ListRow
 from engine.model import Game, Picture, SidePicture, Value
 from engine.model.errors import InputError, PictureError
 from engine.model.picturekinds import KINDS_IN_WORDS
+from engine.model.units import SPREAD
 from engine.model.waiting import Cancel
 from engine.service import pairing
 from engine.service.session import Session
@@ -48,7 +49,7 @@ class IntakeReport(Value, frozen=True):
 class IntakeLook(Value, frozen=True):
     """What a list and a folder of pictures would bring: what was understood, nothing taken."""
 
-    report: IntakeReport
+    report: Annotated[IntakeReport, SPREAD]
     titles: tuple[str, ...]
     """Of the games that would be added."""
     columns: dict[str, str]
@@ -142,18 +143,24 @@ def take_in(session: Session, delivery: Delivery, case: str) -> IntakeReport:
             )
             for source, picture in delivery.pictures.items()
         }
-        found = _worked_out(session, delivery, brought, wanted)
+        found = _worked_out(
+            session.snapshot.recorded, session.kinds, delivery, brought, (wanted, session.now())
+        )
         if found.games or found.pictures:
             session.keep(f"took in {delivery.name}", games=found.games, pictures=found.pictures)
         return _report(session.snapshot.recorded, found, len(delivery.games.rows))
 
 
-def look(session: Session, delivery: Delivery, case: str) -> IntakeLook:
-    """Return what ``take_in`` would bring; take nothing. Raises CaseError."""
-    with session.lock:
-        wanted = known_kind(session.kinds, case) if case else ""
-        found = _worked_out(session, delivery, delivery.pictures, wanted)
-        present = session.snapshot.recorded
+def look(
+    present: Records,
+    kinds: Mapping[str, CaseKind],
+    delivery: Delivery,
+    case: str,
+    now: datetime,
+) -> IntakeLook:
+    """Return what ``take_in`` would bring to what is ``present``. Raises CaseError."""
+    wanted = known_kind(kinds, case) if case else ""
+    found = _worked_out(present, kinds, delivery, delivery.pictures, (wanted, now))
     recorded = Records(
         {**present.games, **{game.id: game for game in found.games}},
         present.sheets,
@@ -177,14 +184,18 @@ def look(session: Session, delivery: Delivery, case: str) -> IntakeLook:
 
 
 def _worked_out(
-    session: Session, delivery: Delivery, brought: Mapping[str, Picture], case: str
+    present: Records,
+    kinds: Mapping[str, CaseKind],
+    delivery: Delivery,
+    brought: Mapping[str, Picture],
+    new: tuple[str, datetime],
 ) -> _Intake:
-    """Return what a delivery does whose pictures are ``brought``, each under its name."""
+    """Return what a delivery does whose pictures are ``brought``, each under its name.
+
+    Games that are ``new`` are in a case kind, where their row does not say, and have a time.
+    """
     notes = [*delivery.games.notes, *delivery.notes]
-    present = session.snapshot.recorded
-    added = _new_games(
-        present.games.values(), delivery.games.rows, session.kinds, case, session.now(), notes
-    )
+    added = _new_games(present.games.values(), delivery.games.rows, kinds, *new, notes)
     stored = _named_by_all(present.pictures, brought)
     games = (*present.games.values(), *added)
     pictures = {**present.pictures, **stored} if stored else {}

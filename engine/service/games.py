@@ -9,13 +9,15 @@ import msgspec
 
 from engine import intake
 from engine.artwork import Progressing
+from engine.cases import load_kinds
 from engine.cases.library import known_kind
 from engine.model import Art, Decision, Game, Sheet
 from engine.model.errors import InputError, RefusedError
+from engine.model.settings import Settings
 from engine.service import deciding, delivery, pairing
 from engine.service.delivery import Delivery, IntakeLook, IntakeReport
-from engine.service.session import Session, named
-from engine.state import GameLine
+from engine.service.session import Session, named, utc_now
+from engine.state import GameLine, Records
 
 ABOUT = ("title", "series", "maker", "genre", "year", "notes")
 """What a person writes of a game."""
@@ -71,7 +73,9 @@ class Games:
 
     def look(self, unpacked: Delivery, case: str = "") -> IntakeLook:
         """Return what ``take_in`` would bring, and take nothing. Raises CaseError."""
-        return delivery.look(self._session, unpacked, case)
+        with self._session.lock:
+            present, kinds = self._session.snapshot.recorded, self._session.kinds
+        return delivery.look(present, kinds, unpacked, case, self._session.now())
 
     def add(self, title: str, case: str = "", **about: str) -> GameLine:
         """Add one game, and what there is ``about`` it; a picture named like it is found.
@@ -137,6 +141,12 @@ class Games:
 
     def _line(self, game: str) -> GameLine:
         return next(one for one in self.lines() if one.id == game)
+
+
+def look_at_new(unpacked: Delivery, case: str = "") -> IntakeLook:
+    """Return what a delivery would bring to a new collection. Raises CaseError."""
+    nothing = Records({}, {}, {}, Settings())
+    return delivery.look(nothing, load_kinds(), unpacked, case, utc_now())
 
 
 def _written(about: dict[str, str]) -> dict[str, str]:

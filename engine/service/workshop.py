@@ -28,6 +28,7 @@ from engine.service.session import Session, utc_now
 from engine.service.setup import Setup
 from engine.service.sheets import Sheets
 from engine.service.sides import Sides
+from engine.service.starting import Starting
 from engine.service.titles import Titles
 
 
@@ -57,6 +58,7 @@ class Workshop:
         """Put the parts together around one session."""
         self._session = session
         self.games = Games(session)
+        self.starting = Starting(session)
         self.readings = Readings(session)
         self.proofs = Proofs(session)
         self.designs = Designs(session)

@@ -33,7 +33,7 @@ NEEDS: Mapping[str, Callable[[GameLine], bool]] = {
 }
 """What one of the games has to be for an action to make sense."""
 
-ALWAYS = frozenset({"filter", "stage", "sort", "next_batch"})
+ALWAYS = frozenset({"filter", "stage", "sort", "next_batch", "record", "add_game"})
 """Actions that need no game."""
 
 

@@ -1,0 +1,201 @@
+"""The first steps, from the list to the check page: each says what it came to."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from typing import NamedTuple
+
+from textual.app import App
+
+from engine import KindChoice, StartReport, StorageChoice
+from tui.screens.checkpage import CheckPages
+from tui.screens.choosers import Pick
+from tui.screens.papers import PaperShelf
+from tui.screens.taking import Taking
+from tui.widgets.table import Column, Row
+from tui.words import count
+from tui.work import Work
+
+START = "start"
+"""The group of the work that reads how far a collection is set up."""
+
+
+class Step(NamedTuple):
+    """One of the first steps."""
+
+    label: str
+    about: str
+    state: Callable[[StartReport], str]
+    """What it has come to."""
+
+
+def games_words(report: StartReport) -> str:
+    """Return how many games there are."""
+    return count(report.games, "game") if report.games else "no games yet"
+
+
+def pictures_words(report: StartReport) -> str:
+    """Return how many games have a picture."""
+    confirm = f", {report.doubtful} to confirm" if report.doubtful else ""
+    return f"{report.pictured} of {count(report.games, 'game')} have one{confirm}"
+
+
+def case_words(report: StartReport) -> str:
+    """Return which case kinds games are in."""
+    name, games = next(iter(report.kinds.items()), ("", 0))
+    more = report.games - games
+    return f"{name}: {games}" + (f", others: {more}" if more else "") if name else "no games yet"
+
+
+def storage_words(report: StartReport) -> str:
+    """Return how cases are kept, and what shows."""
+    shows = " and ".join(report.shows)
+    return report.stored + (f": {shows} shows" if shows else "")
+
+
+def paper_words(report: StartReport) -> str:
+    """Return the paper, and what a sheet of it holds."""
+    return f"{report.stock}: {report.on_sheet} inserts a sheet"
+
+
+def check_words(report: StartReport) -> str:
+    """Return what was measured of the printer."""
+    return report.measured or "nothing measured: pages come as the printer prints them"
+
+
+STEPS = {
+    "list": Step(
+        "List", "The games: a file as CSV, XLSX, ODS or text, or titles pasted.", games_words
+    ),
+    "pictures": Step(
+        "Pictures",
+        "A folder of covers. Without one an insert has its title on its base colour.",
+        pictures_words,
+    ),
+    "case": Step("Case", "The case that games go into where the list names none.", case_words),
+    "storage": Step(
+        "Storage", "How the cases stand decides which edge carries the title.", storage_words
+    ),
+    "paper": Step("Paper", "The paper that inserts are printed on.", paper_words),
+    "check": Step(
+        "Check page",
+        "A page to print and measure, so that every length comes out true from then on.",
+        check_words,
+    ),
+    "begin": Step("Begin", "The first games come to the Bench, to be decided.", lambda _: ""),
+}
+"""In the order in which they are taken."""
+
+
+class Guide:
+    """Leads through the first steps, over whatever screen is in sight."""
+
+    def __init__(self, app: App[None], work: Work, taking: Taking, begin: Callable[[], None]):
+        """Call ``begin`` where the steps are behind the person."""
+        self._app = app
+        self._work = work
+        self._taking = taking
+        self._begin = begin
+        self._papers = PaperShelf(app, work)
+        self._checks = CheckPages(app, work)
+
+    def open_if_empty(self) -> None:
+        """Begin with the first step where there are no games."""
+
+        def read(games: int) -> None:
+            if not games:
+                self.open()
+
+        self._work.fetch(self._app, lambda workshop: workshop.progress().games, read, group=START)
+
+    def open(self, at: str = "list") -> None:
+        """Show the steps with the cursor on one."""
+        self._work.fetch(
+            self._app,
+            lambda workshop: workshop.starting.report(),
+            partial(self._show, at),
+            group=START,
+        )
+
+    def _show(self, at: str, report: StartReport) -> None:
+        rows = [Row(key, (step.label, step.state(report))) for key, step in STEPS.items()]
+        about = {
+            key: f"{step.about}\nEnter takes the step, the arrow down skips it."
+            for key, step in STEPS.items()
+        }
+        about["begin"] = STEPS["begin"].about
+        pick = Pick("Start", (Column("step", 12), Column("")), rows, at=at, about=about)
+        self._app.push_screen(pick, self._chosen)
+
+    def _chosen(self, step: str | None) -> None:
+        if step is None:
+            return
+        keys = list(STEPS)
+        then = partial(self.open, keys[min(keys.index(step) + 1, len(keys) - 1)])
+        match step:
+            case "list":
+                self._taking.take_list(then)
+            case "pictures":
+                self._taking.take_pictures(then)
+            case "case":
+                self._ask_case(then)
+            case "storage":
+                self._ask_storage(then)
+            case "paper":
+                self._papers.open(then)
+            case "check":
+                self._checks.open(then)
+            case "begin":
+                self._begin()
+
+    # --- case and storage --------------------------------------------------------------
+
+    def _ask_case(self, then: Callable[[], None]) -> None:
+        self._work.fetch(
+            self._app,
+            lambda workshop: (workshop.starting.report(), workshop.starting.kinds()),
+            lambda found: self._show_cases(then, *found),
+            group=START,
+        )
+
+    def _show_cases(
+        self, then: Callable[[], None], report: StartReport, kinds: tuple[KindChoice, ...]
+    ) -> None:
+        rows = [Row(one.id, (one.name, f"{one.on_sheet}", f"{one.games or ''}")) for one in kinds]
+        columns = (Column("kind"), Column("a sheet", 7), Column("games", 5))
+        about = {one.id: "\n".join(kind_lines(one)) for one in kinds}
+        pick = Pick("Case", columns, rows, at=report.kind, about=about)
+        self._app.push_screen(pick, partial(self._set, "case", then))
+
+    def _ask_storage(self, then: Callable[[], None]) -> None:
+        self._work.fetch(
+            self._app,
+            lambda workshop: workshop.starting.storage(),
+            partial(self._show_storage, then),
+            group=START,
+        )
+
+    def _show_storage(self, then: Callable[[], None], choices: tuple[StorageChoice, ...]) -> None:
+        rows = [
+            Row(one.pose, (one.words, f"{' and '.join(one.shows)} shows" if one.shows else ""))
+            for one in choices
+        ]
+        pick = Pick("How the cases are kept", (Column("", 30), Column("of the case")), rows)
+        self._app.push_screen(pick, partial(self._set, "pose", then))
+
+    def _set(self, setting: str, then: Callable[[], None], chosen: str | None) -> None:
+        if chosen is None:
+            then()
+            return
+        self._work.change(
+            lambda workshop: workshop.setup.change(**{setting: chosen}),
+            lambda _: then(),
+            failed=then,
+        )
+
+
+def kind_lines(one: KindChoice) -> list[str]:
+    """Return what there is to say of a case kind that could be chosen."""
+    flat = f"Its insert is {one.flat.width:.1f} × {one.flat.height:.1f} mm flat"
+    return [f"{flat}; {one.on_sheet} fill a sheet.", *one.cautions]
