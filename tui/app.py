@@ -21,7 +21,7 @@ from tui.screens.dialogs import Keys
 from tui.screens.papers import PaperShelf
 from tui.screens.setup import SetupScreen
 from tui.screens.sheets import SheetsScreen
-from tui.screens.start import Guide
+from tui.screens.start import Guide, Start
 from tui.screens.taking import Taking
 from tui.words import found_lines
 from tui.work import Work
@@ -104,6 +104,8 @@ class SpineryApp(App[None]):
         if self.is_running:
             self.work_screen.show_heading()
             self.screen.refresh_bindings()
+            if isinstance(self.screen, Start):
+                self.screen.show_work(self.work.busy)
 
     def _read_on(self) -> None:
         """Read the pictures that were not read, beside the person's work."""

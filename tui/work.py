@@ -10,6 +10,7 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Awaitable, Callable, Iterator
 from contextlib import contextmanager
+from enum import Enum, auto
 from functools import partial
 from typing import TypeVar
 
@@ -22,6 +23,18 @@ T = TypeVar("T")
 
 Tell = Callable[[str], None]
 """Takes other words for work that is under way. Called from threads."""
+
+
+class Ended(Enum):
+    """How several dialogs after one another ended."""
+
+    DONE = auto()
+    LEFT = auto()
+    """Nothing came of them."""
+
+
+Then = Callable[[Ended], None]
+"""Goes on after such dialogs."""
 
 BUSY_AFTER = 0.1
 """Work that takes longer, in seconds, shows that it is under way."""

@@ -60,6 +60,8 @@ class StorageChoice(Value, frozen=True):
     words: str
     shows: tuple[str, ...]
     """The panels that face the person then."""
+    used: bool
+    """It is how they are kept now."""
 
 
 class PaperChoice(Value, frozen=True):
@@ -137,6 +139,7 @@ class Starting:
                             self._session.kinds[kind], caliper, pose=Pose(pose), left_out=left_out
                         ).facing
                     ),
+                    used=casing.pose(kind) == pose,
                 )
                 for pose, words in POSES.items()
             )

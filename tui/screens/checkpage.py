@@ -12,7 +12,7 @@ from tui.screens.choosers import Pick
 from tui.screens.dialogs import Confirm, Report
 from tui.screens.forms import Form, FormLine, Outcome, Typed
 from tui.widgets.table import Column, Row
-from tui.work import Work, nothing
+from tui.work import Ended, Then, Work, nothing
 
 CHECK = "check"
 """The group of the work on check pages."""
@@ -34,17 +34,17 @@ class CheckPages:
         self._app = app
         self._work = work
 
-    def open(self, then: Callable[[], None] = nothing) -> None:
-        """Show what can be done; ``then`` goes on, whatever came of it."""
+    def open(self, then: Then = nothing) -> None:
+        """Show what can be done; ``then`` hears whether anything was done."""
         self._work.fetch(
             self._app,
             lambda workshop: workshop.printers.report(),
             partial(self._show, then),
             group=CHECK,
-            failed=then,
+            failed=partial(then, Ended.LEFT),
         )
 
-    def _show(self, then: Callable[[], None], report: CheckReport) -> None:
+    def _show(self, then: Then, report: CheckReport) -> None:
         measured = report.calibration is not None
         rows = [
             Row(key, (label,))
@@ -56,9 +56,9 @@ class CheckPages:
         pick = Pick(f"Check page: {report.stock}", (Column(""),), rows, about=about)
         self._app.push_screen(pick, partial(self._chosen, then, report))
 
-    def _chosen(self, then: Callable[[], None], report: CheckReport, what: str | None) -> None:
+    def _chosen(self, then: Then, report: CheckReport, what: str | None) -> None:
         if what is None:
-            then()
+            then(Ended.LEFT)
         elif what == "measured":
             self._ask(then, report)
         elif what == "forget":
@@ -68,55 +68,55 @@ class CheckPages:
             self._work.change(
                 lambda workshop: workshop.printers.check_page(duplex=duplex, corrected=corrected),
                 partial(self._written, then, what),
-                failed=then,
+                failed=partial(then, Ended.LEFT),
                 words="Drawing",
             )
 
-    def _change(self, then: Callable[[], None], do: Callable[[Workshop], CheckReport]) -> None:
+    def _change(self, then: Then, do: Callable[[Workshop], CheckReport]) -> None:
         def done(report: CheckReport) -> None:
             known = report.calibration
             said = f"{known.words}. It is undone from now on." if known else "Nothing is undone."
             self._app.notify(said, title="Check page", markup=False)
-            then()
+            then(Ended.DONE)
 
-        self._work.change(do, done, failed=then)
+        self._work.change(do, done, failed=partial(then, Ended.LEFT))
 
-    def _written(self, then: Callable[[], None], what: str, report: CheckReport) -> None:
+    def _written(self, then: Then, what: str, report: CheckReport) -> None:
         lines = [f"{report.file}", CHOICES[what][1], ""]
         for name, said in CHECKED.items():
             if what != "corrected" and (what == "duplex" or name not in CHECKED_ON_BACK):
                 lines.append(said + to_be(report, name))
-        self._app.push_screen(Report("The check page is written", lines), lambda _: then())
+        self._app.push_screen(
+            Report("The check page is written", lines), lambda _: then(Ended.DONE)
+        )
 
-    def _ask(self, then: Callable[[], None], report: CheckReport) -> None:
+    def _ask(self, then: Then, report: CheckReport) -> None:
         fields = [FormLine(name, said + to_be(report, name)) for name, said in CHECKED.items()]
         words = "In mm. What only a back has may stay empty."
         form = Form[CheckFigures]("Measured on the check page", fields, read_figures, words=words)
 
         def typed(figures: CheckFigures | None) -> None:
             if figures is None:
-                then()
+                then(Ended.LEFT)
                 return
             self._work.fetch(
                 self._app,
                 lambda workshop: workshop.printers.doubts(figures),
                 partial(self._confirm, then, figures),
                 group=CHECK,
-                failed=then,
+                failed=partial(then, Ended.LEFT),
             )
 
         self._app.push_screen(form, typed)
 
-    def _confirm(
-        self, then: Callable[[], None], figures: CheckFigures, doubts: Mapping[str, str]
-    ) -> None:
+    def _confirm(self, then: Then, figures: CheckFigures, doubts: Mapping[str, str]) -> None:
         """Keep the figures; those that are doubted once the person has heard why."""
 
         def keep(anyway: bool | None) -> None:  # noqa: FBT001  as dialogs hand on what was chosen
             if anyway:
                 self._change(then, lambda shop: shop.printers.measured(figures, anyway=True))
             else:
-                then()
+                then(Ended.LEFT)
 
         if doubts:
             self._app.push_screen(Confirm("Doubtful", tuple(doubts.values()), "Keep them"), keep)

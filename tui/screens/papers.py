@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from functools import partial
 from typing import Any
 
@@ -12,7 +11,7 @@ from engine import Margins, PaperChoice, figure
 from tui.screens.choosers import Pick
 from tui.screens.forms import Form, FormLine, Outcome, Typed
 from tui.widgets.table import Column, Row
-from tui.work import Work, nothing
+from tui.work import Ended, Then, Work, nothing
 
 PAPERS = "papers"
 """The group of the work on papers."""
@@ -43,8 +42,8 @@ class PaperShelf:
         self._app = app
         self._work = work
 
-    def open(self, then: Callable[[], None] = nothing) -> None:
-        """Show the papers; ``then`` goes on, whatever came of it."""
+    def open(self, then: Then = nothing) -> None:
+        """Show the papers; ``then`` hears whether one was chosen."""
         self._work.fetch(
             self._app,
             lambda workshop: workshop.starting.papers(),
@@ -52,7 +51,7 @@ class PaperShelf:
             group=PAPERS,
         )
 
-    def _show(self, then: Callable[[], None], papers: tuple[PaperChoice, ...]) -> None:
+    def _show(self, then: Then, papers: tuple[PaperChoice, ...]) -> None:
         rows = [Row(one.stock.id, (one.stock.name, size(one), f"{one.on_sheet}")) for one in papers]
         rows.append(Row(NEW, ("a paper of your own…", "", "")))
         columns = (Column("paper"), Column("mm", 13), Column("a sheet", 7))
@@ -63,7 +62,7 @@ class PaperShelf:
 
         def chosen(paper: str | None) -> None:
             if paper is None:
-                then()
+                then(Ended.LEFT)
             elif paper == NEW:
                 self._describe(then)
             elif paper in own and not own[paper].used:
@@ -73,12 +72,14 @@ class PaperShelf:
 
         self._app.push_screen(Pick("Paper", columns, rows, at=used, about=about), chosen)
 
-    def _use(self, then: Callable[[], None], paper: str) -> None:
+    def _use(self, then: Then, paper: str) -> None:
         self._work.change(
-            lambda workshop: workshop.setup.change(stock=paper), lambda _: then(), failed=then
+            lambda workshop: workshop.setup.change(stock=paper),
+            lambda _: then(Ended.DONE),
+            failed=partial(then, Ended.LEFT),
         )
 
-    def _ask_own(self, then: Callable[[], None], paper: PaperChoice) -> None:
+    def _ask_own(self, then: Then, paper: PaperChoice) -> None:
         rows = [Row("use", ("Print on it",)), Row("forget", ("Take it off the list",))]
 
         def chosen(what: str | None) -> None:
@@ -95,7 +96,7 @@ class PaperShelf:
 
         self._app.push_screen(Pick(paper.stock.name, (Column(""),), rows), chosen)
 
-    def _describe(self, then: Callable[[], None]) -> None:
+    def _describe(self, then: Then) -> None:
         fields = [
             FormLine("name", "What you call it", wide=True),
             *(FormLine(key, label) for key, label in FIGURES.items()),

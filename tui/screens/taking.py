@@ -27,7 +27,7 @@ from tui.screens.dialogs import Confirm
 from tui.screens.paths import Look, PathDialog
 from tui.widgets.table import Column, Row
 from tui.words import look_lines, taken_lines
-from tui.work import Tell, Work, nothing
+from tui.work import Ended, Tell, Then, Work, nothing
 
 INTAKE = "intake"
 """The group of the work that looks at lists and pictures."""
@@ -54,8 +54,8 @@ class Taking:
         self._work = work
         self._brought = brought
 
-    def take_list(self, then: Callable[[], None] = nothing) -> None:
-        """Ask for a list and take it in; ``then`` goes on, whatever came of it."""
+    def take_list(self, then: Then = nothing) -> None:
+        """Ask for a list and take it in; ``then`` hears whether anything came of it."""
 
         def chosen(said: Path | str | None) -> None:
             if isinstance(said, Path):
@@ -64,26 +64,26 @@ class Taking:
                     lambda _: sheets_of(said),
                     partial(self._ask_sheet, said, then),
                     group=INTAKE,
-                    failed=then,
+                    failed=partial(then, Ended.LEFT),
                 )
             elif said is not None:
                 self._unpack(lambda: read_titles(said), None, then)
             else:
-                then()
+                then(Ended.LEFT)
 
         look = path_look(self._app, self._work, Sought.LIST)
         self._app.push_screen(
             PathDialog("Take in a list", LIST_WORDS, Sought.LIST, look, choice="Look"), chosen
         )
 
-    def take_pictures(self, then: Callable[[], None] = nothing) -> None:
+    def take_pictures(self, then: Then = nothing) -> None:
         """Ask for a folder of pictures and take it in; ``then`` as for ``take_list``."""
 
         def chosen(said: Path | str | None) -> None:
             if isinstance(said, Path):
                 self._unpack(lambda: None, said, then)
             else:
-                then()
+                then(Ended.LEFT)
 
         look = path_look(self._app, self._work, Sought.PICTURES)
         self._app.push_screen(
@@ -91,7 +91,7 @@ class Taking:
             chosen,
         )
 
-    def _ask_sheet(self, path: Path, then: Callable[[], None], sheets: tuple[str, ...]) -> None:
+    def _ask_sheet(self, path: Path, then: Then, sheets: tuple[str, ...]) -> None:
         """Ask which sheet of a spreadsheet holds the list, where there are several."""
         if len(sheets) < 2:
             self._unpack(lambda: path, None, then)
@@ -99,7 +99,7 @@ class Taking:
 
         def chosen(sheet: str | None) -> None:
             if sheet is None:
-                then()
+                then(Ended.LEFT)
             else:
                 self._unpack(lambda: path, None, then, sheet=sheet)
 
@@ -110,7 +110,7 @@ class Taking:
         self,
         listed: Callable[[], Path | GameList | None],
         pictures: Path | None,
-        then: Callable[[], None],
+        then: Then,
         *,
         sheet: str = "",
     ) -> None:
@@ -134,33 +134,33 @@ class Taking:
             partial(self._show, then),
             group=INTAKE,
             words="Looking",
-            stopped=then,
-            failed=then,
+            stopped=partial(then, Ended.LEFT),
+            failed=partial(then, Ended.LEFT),
         )
 
-    def _show(self, then: Callable[[], None], seen: Seen) -> None:
+    def _show(self, then: Then, seen: Seen) -> None:
         def answered(taken: bool | None) -> None:  # noqa: FBT001  as dialogs hand on what was chosen
             if taken:
                 self._work.change(
                     lambda workshop: workshop.games.take_in(seen.delivery),
                     partial(self._taken, then, seen),
-                    failed=then,
+                    failed=partial(then, Ended.LEFT),
                     words="Taking in",
                 )
             else:
-                then()
+                then(Ended.LEFT)
 
         self._app.push_screen(
             Confirm(f"What {seen.delivery.name} brings", look_lines(seen.look), "Take in"), answered
         )
 
-    def _taken(self, then: Callable[[], None], seen: Seen, report: IntakeReport) -> None:
+    def _taken(self, then: Then, seen: Seen, report: IntakeReport) -> None:
         if then is nothing:  # else what follows says what it came to
             title = f"{seen.delivery.name} is taken in"
             self._app.notify("\n".join(taken_lines(report)), title=title, markup=False)
         if seen.look.pictures:
             self._brought()
-        then()
+        then(Ended.DONE)
 
 
 def path_look(app: App[None], work: Work, sought: Sought) -> Look:
