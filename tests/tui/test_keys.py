@@ -11,6 +11,7 @@ from tests.tui import (  # noqa: F401  the stories are told there
     everywhere_stories,
     setup_stories,
     sheet_stories,
+    start_stories,
 )
 from tests.tui.conftest import AtWork
 from tests.tui.stories import STORIES

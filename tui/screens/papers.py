@@ -107,8 +107,9 @@ class PaperShelf:
             if paper is None:
                 self.open(then)
                 return
+            name = paper.pop("name")
             self._work.change(
-                lambda workshop: workshop.papers.add(**paper),
+                lambda workshop: workshop.papers.add(name, **paper),
                 lambda _: self.open(then),
                 failed=partial(self.open, then),
             )

@@ -97,8 +97,7 @@ class Start(Pick):
         """Begin at a step; ``take`` takes one, ``stop`` gives up what takes long in it."""
         about = {key: f"{step.about}\n{HOW}" for key, step in STEPS.items()}
         about["begin"] = STEPS["begin"].about
-        super().__init__("Start", (Column("step", 12), Column("")), (), about=about)
-        self._at = at
+        super().__init__("Start", (Column("step", 12), Column("")), (), at=at, about=about)
         self._take = take
         self._stop = stop
         self._waits = True
@@ -106,12 +105,12 @@ class Start(Pick):
 
     def show(self, report: StartReport, at: str) -> None:
         """Show what each step came to, with the cursor on one."""
-        if self.in_sight:
-            self._waits = False
+        self._rows = [Row(key, (step.label, step.state(report))) for key, step in STEPS.items()]
+        self._at, self._waits = at, False
+        if self.in_sight:  # else it is shown once there is a place for it
             table = self.query_one(Table)
-            table.styles.height = len(STEPS) + 1
-            rows = [Row(key, (step.label, step.state(report))) for key, step in STEPS.items()]
-            table.show(rows, at=at)
+            table.styles.height = len(self._rows) + 1
+            table.show(self._rows, at=at)
 
     def show_work(self, words: str) -> None:
         """Say what is being worked on, for as long as it is."""
