@@ -17,13 +17,13 @@ from tui.screens.backlog import BacklogScreen
 from tui.screens.base import View, WorkScreen
 from tui.screens.bench import BenchScreen
 from tui.screens.checkpage import CheckPages
-from tui.screens.dialogs import Keys
+from tui.screens.dialogs import Keys, Report
 from tui.screens.papers import PaperShelf
 from tui.screens.setup import SetupScreen
 from tui.screens.sheets import SheetsScreen
 from tui.screens.start import Guide, Start
 from tui.screens.taking import Taking
-from tui.words import found_lines
+from tui.words import found_lines, health_lines
 from tui.work import Work
 
 
@@ -213,6 +213,15 @@ class SpineryApp(App[None]):
     def action_check_page(self) -> None:
         """Write a check page, or type what was measured on one."""
         CheckPages(self, self.work).open()
+
+    def action_health(self) -> None:
+        """See whether all is well with the collection's folder."""
+        self.work.fetch(
+            self,
+            lambda workshop: workshop.check(),
+            lambda health: self.push_screen(Report("Health", health_lines(health))),
+            group="health",
+        )
 
     def action_undo(self) -> None:
         """Take back the last thing done."""

@@ -10,6 +10,7 @@ from engine import (
     ColoursReport,
     CutsReport,
     EdgeReport,
+    Health,
     InkMode,
     IntakeLook,
     IntakeReport,
@@ -78,6 +79,11 @@ def look_lines(look: IntakeLook) -> list[str]:
 
 SHOWN = 6
 """Titles that are named before the rest is counted."""
+
+
+def health_lines(health: Health) -> list[str]:
+    """Return what is wrong with a collection, each with its mend, or that nothing is."""
+    return [f"{one.where}: {one.what}. {one.mend}." for one in health.findings] or ["All is well."]
 
 
 # --- sheets -----------------------------------------------------------------------------

@@ -120,6 +120,16 @@ async def check_page(hand: Hand) -> None:
     assert hand.workshop.printers.report().calibration is not None
 
 
+@presses("health")
+async def health(hand: Hand) -> None:
+    await from_palette(hand, "health")
+    assert "All is well." in hand.sees("#box")
+    await hand.press("enter")
+    (hand.workshop.folder / "sheets" / "stray.pdf").write_bytes(b"")
+    await from_palette(hand, "health")
+    assert "stray.pdf" in hand.sees("#box")
+
+
 @presses("record", "batch")
 async def record(hand: Hand) -> None:
     await hand.do("record")

@@ -1,4 +1,7 @@
-"""A session in a real terminal, from an empty folder to a pressed sheet."""
+"""What is installed, in a real terminal: run by ``.ci/wheel``, which names the command.
+
+SPINERY=.venv/bin/spinery python -m pytest tests/tui/test_terminal.py
+"""
 
 from __future__ import annotations
 
@@ -8,7 +11,6 @@ import pty
 import select
 import struct
 import subprocess
-import sys
 import termios
 import time
 from collections.abc import Iterator
@@ -16,12 +18,15 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 
 import pyte
+import pytest
 from pypdf import PdfReader
 
 from tests.tui.driving import PATIENCE
 from tests.tui.shelf import FIRST
 
-ROOT = Path(__file__).parents[2]
+COMMAND = os.environ.get("SPINERY", "")
+pytestmark = pytest.mark.skipif(not COMMAND, reason="no installed command is named by SPINERY")
+
 COLUMNS, LINES = 80, 24
 DOWN, END, ESCAPE, ENTER = "\x1b[B", "\x1b[F", "\x1b", "\r"
 
@@ -88,11 +93,10 @@ def terminal(folder: Path, *arguments: str) -> Iterator[Terminal]:
         **kept,
         "HOME": str(home),
         "XDG_STATE_HOME": str(home / "state"),
-        "PYTHONPATH": str(ROOT),
         "TERM": "xterm-256color",
     }
     process = subprocess.Popen(
-        [sys.executable, "-m", "tui", *arguments],
+        [Path(COMMAND).absolute(), *arguments],
         cwd=folder,
         env=environment,
         stdin=its,
@@ -106,6 +110,22 @@ def terminal(folder: Path, *arguments: str) -> Iterator[Terminal]:
             yield Terminal(process, ours)
         finally:
             process.kill()
+
+
+def test_the_command_and_its_demo_open(tmp_path: Path) -> None:
+    said = subprocess.run(
+        [Path(COMMAND).absolute(), "cases"],
+        cwd=tmp_path,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert "Clear snap shell, standard handheld cartridge" in said.stdout
+    with terminal(tmp_path, "demo") as seen:
+        seen.until("Today's batch")
+        seen.until("Drawing the proof")
+        seen.press("q")
+        assert seen.wait() == 0
 
 
 def test_from_an_empty_folder_to_a_pressed_sheet(tmp_path: Path) -> None:

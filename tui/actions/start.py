@@ -29,5 +29,6 @@ START_ACTIONS: tuple[Act, ...] = (
         "Write a check page, and type what was measured on it.",
         changes=True,
     ),
+    Act("health", "", "Health", "See whether all is well with the collection's folder."),
 )
 """What leads to the first sheet. The list of steps leads to each, and the palette."""

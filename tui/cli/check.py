@@ -7,14 +7,14 @@ from argparse import Namespace
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import told
+from tui.words import health_lines
 
 
 def run(asked: Namespace) -> Answer:
     """Check it."""
     with opened(asked) as shop:
         health = shop.check()
-    found = [f"{one.where}: {one.what}. {one.mend}." for one in health.findings]
-    return Answer(found or ["All is well."], told(health), DONE if health.ok else NOTHING)
+    return Answer(health_lines(health), told(health), DONE if health.ok else NOTHING)
 
 
 COMMAND = Command("check", "check the collection's health", run)

@@ -24,6 +24,7 @@ FIGURES = (
 )
 
 SESSION = """
+intake --look: intake {list} --pictures {covers} --look
 intake: intake {list} --pictures {covers} --case snap-shell --no-reading
 read: read
 sides: sides copper-kite-1 --give "back=Copper Kite 5.png"
