@@ -63,7 +63,7 @@ def paper_words(report: StartReport) -> str:
 
 def check_words(report: StartReport) -> str:
     """Return what was measured of the printer."""
-    return report.measured or "nothing measured: pages come as the printer prints them"
+    return report.measured or "nothing measured yet"
 
 
 STEPS = {
