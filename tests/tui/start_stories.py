@@ -77,11 +77,13 @@ async def take_pictures(hand: Hand) -> None:
     folder = hand.workshop.folder.parent / "found"
     folder.mkdir()
     draw_cover(folder / "Tin Parade.png", (90, 20, 20), (60, 70))
+    (folder / "Moss Reef.png").write_bytes(b"no picture")
     await from_palette(hand, "take_pictures")
     await paste(hand, f"{folder}")
     await hand.do("choose")
     assert "1 picture in the folder." in hand.sees("#box")
     assert "Pictures: 1 matched, 0 to confirm" in hand.sees("#box")
+    assert "Moss Reef.png" in hand.sees("#box"), "what cannot be opened is told before"
     await hand.do("choose")
     (own,) = hand.workshop.sides.of("tin-parade").pictures
     assert own.source == "Tin Parade.png"
