@@ -24,7 +24,6 @@ FIGURES = (
 )
 
 SESSION = """
-intake --look: intake {list} --pictures {covers} --look
 intake: intake {list} --pictures {covers} --case snap-shell --no-reading
 read: read
 sides: sides copper-kite-1 --give "back=Copper Kite 5.png"
@@ -69,6 +68,7 @@ check-page: check-page --duplex
 check-page: check-page {figures}
 check-page: check-page --corrected
 check: check
+intake --look: intake {bay} --pictures {sides} --look
 intake: intake {bay} --pictures {sides} --case keep-case --no-reading
 propose: propose lantern-bay
 """
@@ -229,7 +229,7 @@ def test_a_sheet_is_told_with_its_cuts(printed: Printed) -> None:
 
 def test_the_page_is_read_at_all() -> None:
     assert "games[].title_setting.edges[].size_pt" in described("propose").all
-    assert len(HEADINGS) == 24
+    assert len(HEADINGS) == 25
 
 
 # --- what was promised ------------------------------------------------------------------
