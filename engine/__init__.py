@@ -31,6 +31,15 @@ from engine.ganging.results import (
     SheetsReport,
     SheetState,
 )
+from engine.intake import (
+    GameList,
+    PathEntry,
+    PathLook,
+    Sought,
+    look_at_path,
+    read_titles,
+    sheets_of,
+)
 from engine.lettering.results import EdgeReport, EvenReport, FarTitle, Help, Legibility, Wording
 from engine.model import (
     Accepted,
@@ -104,10 +113,11 @@ from engine.press.printers import Printer
 from engine.service import Workshop, open_workshop, restore
 from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
-from engine.service.delivery import Delivery, IntakeReport, unpack
+from engine.service.delivery import Delivery, IntakeLook, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
 from engine.service.dividers import DividersReport
 from engine.service.exporting import ExportReport
+from engine.service.games import look_at_new
 from engine.service.ink import InkReport, InkSummary, SheetInk
 from engine.service.kinds import (
     KindDraft,
@@ -126,6 +136,7 @@ from engine.service.setup import FontChoice, SettingLine
 from engine.service.shelf import ClashLine, ShelfReport, Sight
 from engine.service.shelved import EdgeLine
 from engine.service.sides import OwnPicture, PanelPicture, SidesReport
+from engine.service.starting import KindChoice, PaperChoice, StartReport, StorageChoice
 from engine.service.supplies import SAMPLE, SuppliesReport
 from engine.service.titles import LogoReport
 from engine.service.workshop import Health, Progress
@@ -200,6 +211,7 @@ __all__ = [
     "Forme",
     "Found",
     "GameLine",
+    "GameList",
     "GamePlace",
     "GroupReport",
     "Health",
@@ -209,7 +221,9 @@ __all__ = [
     "InkReport",
     "InkSummary",
     "InputError",
+    "IntakeLook",
     "IntakeReport",
+    "KindChoice",
     "KindDraft",
     "KindLine",
     "KindReport",
@@ -235,8 +249,11 @@ __all__ = [
     "Pack",
     "PanelPicture",
     "PanelReport",
+    "PaperChoice",
     "PaperLine",
     "PartFull",
+    "PathEntry",
+    "PathLook",
     "Pattern",
     "Phrases",
     "Picture",
@@ -275,12 +292,15 @@ __all__ = [
     "Sign",
     "Size",
     "Sort",
+    "Sought",
     "Spine",
     "SpineryError",
     "Spoilage",
     "Stage",
+    "StartReport",
     "Steps",
     "Stock",
+    "StorageChoice",
     "SuppliesReport",
     "Takes",
     "There",
@@ -301,11 +321,15 @@ __all__ = [
     "holds_collection",
     "known_pictures",
     "last_opened",
+    "look_at_new",
+    "look_at_path",
     "open_workshop",
     "plain",
     "plain_lines",
+    "read_titles",
     "remember",
     "restore",
+    "sheets_of",
     "shipped_kinds",
     "unpack",
 ]

@@ -20,11 +20,15 @@ from tui.onlytext import ONLY_TEXT
 from tui.screens.backlog import BacklogScreen
 from tui.screens.base import View, WorkScreen
 from tui.screens.bench import BenchScreen
-from tui.screens.dialogs import Keys
+from tui.screens.checkpage import CheckPages
+from tui.screens.dialogs import Keys, Report
+from tui.screens.papers import PaperShelf
 from tui.screens.setup import SetupScreen
 from tui.screens.sheets import SheetsScreen
 from tui.screens.shelf import ShelfScreen
-from tui.words import found_lines
+from tui.screens.start import Guide, Start
+from tui.screens.taking import Taking
+from tui.words import found_lines, health_lines
 from tui.work import Work
 
 TRIES_EVERY = 2.0
@@ -49,13 +53,18 @@ class SpineryApp(App[None]):
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-low"), (32, "-tall")]
 
-    def __init__(self, workshop: Workshop, *, reads: bool = True) -> None:
-        """Show and work in ``workshop``, whose pictures are read meanwhile unless told not to."""
+    def __init__(self, workshop: Workshop, *, reads: bool = True, leads: bool = True) -> None:
+        """Show and work in ``workshop``.
+
+        Its pictures are read meanwhile, and the person is led through the first steps where it is
+        empty, unless told not to.
+        """
         super().__init__()
         self._reads = reads
         self._own_loop: asyncio.AbstractEventLoop | None = None
         self.looked_at = ""
         """The game that the screen before was at, for the one that is gone to."""
+        self._leads = leads
         self.work = Work(
             self,
             workshop,
@@ -63,6 +72,10 @@ class SpineryApp(App[None]):
             followed=self.follow,
             told=self._show_work,
         )
+        self._unread = False
+        """Pictures came while others were being read."""
+        self.taking = Taking(self, self.work, self._read_new)
+        self.guide = Guide(self, self.work, self.taking, self._begin)
         for look in (PAPER, LAMP):
             self.register_theme(look)
         self.theme = PAPER.name
@@ -78,8 +91,11 @@ class SpineryApp(App[None]):
             self.notify(note, timeout=10, markup=False)
         if self.work.read_only:
             self.notify(self.work.why_not, title="Read only", timeout=10, markup=False)
-        elif self._reads:
-            self._read_on()
+        else:
+            if self._reads:
+                self._read_on()
+            if self._leads:
+                self.guide.open_if_empty()
         self.set_interval(TRIES_EVERY, self._try_to_go_on)
 
     def _try_to_go_on(self) -> None:
@@ -120,12 +136,32 @@ class SpineryApp(App[None]):
         if self.is_running:
             self.work_screen.show_heading()
             self.screen.refresh_bindings()
+            if isinstance(self.screen, Start):
+                self.screen.show_work(self.work.busy)
 
     def _read_on(self) -> None:
         """Read the pictures that were not read, beside the person's work."""
         self.work.go_aside(read_on, self._was_read, stopped=self._reading_stopped, words="Reading")
 
+    def _read_new(self) -> None:
+        """Read the pictures just taken in; where some are being read, once that is done."""
+        self._unread = bool(self.work.aside)
+        if self._reads and not self._unread:
+            self._read_on()
+
+    def _begin(self) -> None:
+        """Go to the Bench and bring the first games there."""
+        self.switch_mode(BENCH)
+        self.call_later(self._bring_first)
+
+    def _bring_first(self) -> None:
+        screen = self.work_screen
+        if isinstance(screen, BenchScreen):
+            screen.action_next_batch()
+
     def _was_read(self, report: ReadingReport) -> None:
+        if self._unread and not report.lacking:
+            self.call_later(self._read_new)
         if report.lacking:
             self.notify(report.lacking, markup=False)
         elif told := (*found_lines(report), *report.notes[:3]):
@@ -151,7 +187,9 @@ class SpineryApp(App[None]):
         bound = {a.binding.id for a in screen.active_bindings.values() if a.enabled}
         place = screen.PLACE if isinstance(screen, WorkScreen) else ""
         for act in ACTIONS:
-            keyless = not act.key and place in act.screens and screen.check_action(act.id, ())
+            owner = self if EVERYWHERE in act.screens else screen
+            here = place in act.screens or owner is self
+            keyless = not act.key and here and owner.check_action(act.id, ())
             if act.id in bound or keyless:
                 yield SystemCommand(
                     f"{act.label} ({act.shown})" if act.key else act.label,
@@ -192,6 +230,35 @@ class SpineryApp(App[None]):
             self.work.stop_aside()
         else:
             self._read_on()
+
+    def action_start(self) -> None:
+        """Walk through the first steps, or take one of them again."""
+        self.guide.open()
+
+    def action_take_list(self) -> None:
+        """Take in a list of games."""
+        self.taking.take_list()
+
+    def action_take_pictures(self) -> None:
+        """Take in a folder of pictures."""
+        self.taking.take_pictures()
+
+    def action_papers(self) -> None:
+        """Choose the paper, or describe one."""
+        PaperShelf(self, self.work).open()
+
+    def action_check_page(self) -> None:
+        """Write a check page, or type what was measured on one."""
+        CheckPages(self, self.work).open()
+
+    def action_health(self) -> None:
+        """See whether all is well with the collection's folder."""
+        self.work.fetch(
+            self,
+            lambda workshop: workshop.check(),
+            lambda health: self.push_screen(Report("Health", health_lines(health))),
+            group="health",
+        )
 
     def action_undo(self) -> None:
         """Take back the last thing done."""

@@ -13,7 +13,10 @@ from engine import (
     ColoursReport,
     CutsReport,
     EdgeReport,
+    Health,
     InkMode,
+    IntakeLook,
+    IntakeReport,
     Legibility,
     Matte,
     Outlook,
@@ -31,6 +34,64 @@ from tui.actions import BY_ID
 def count(number: int, thing: str) -> str:
     """Return '1 sheet', '3 sheets'."""
     return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
+
+
+# --- intake -----------------------------------------------------------------------------
+
+
+def taken_lines(report: IntakeReport) -> list[str]:
+    """Return what a list and pictures brought."""
+    known = f", {report.known} known before" if report.known else ""
+    return [f"{count(report.added, 'game')} added{known}.", _pictures_line(report)]
+
+
+def _pictures_line(report: IntakeReport) -> str:
+    return (
+        f"Pictures: {report.matched} matched, {report.doubtful} to confirm, "
+        f"{count(report.bare, 'game')} without."
+    )
+
+
+def look_lines(look: IntakeLook) -> list[str]:
+    """Return what was understood of a list and pictures, before anything is taken in."""
+    report = look.report
+    lines = []
+    if report.added or report.known:
+        known = f", {report.known} known before" if report.known else ""
+        lines.append(f"{count(report.added, 'new game')}{known}.")
+    if look.pictures:
+        lines.append(f"{count(look.pictures, 'picture')} in the folder.")
+    if look.pictures or report.matched or report.doubtful:
+        lines.append(_pictures_line(report))
+    if look.columns:
+        named = [f"{field} from “{header}”" for field, header in look.columns.items()]
+        lines.append(f"Columns: {', '.join(named)}.")
+    elif look.titles:
+        lines.append("Each line is a title.")
+    if look.sheet:
+        lines.append(f"Sheet: {look.sheet}.")
+    if look.encoding:
+        lines.append(f"Letters: {look.encoding}.")
+    if look.titles:
+        more = len(look.titles) - SHOWN
+        shown = ", ".join(look.titles[:SHOWN]) + (f" and {more} more" if more > 0 else "")
+        lines.append(f"Games: {shown}.")
+    if look.to_confirm:
+        lines += ["", "To confirm later, each on the Bench:"]
+        lines += [f"  {title}: {source}" for title, source in look.to_confirm]
+    return [*lines, *(("", *report.notes) if report.notes else ())]
+
+
+SHOWN = 6
+"""Titles that are named before the rest is counted."""
+
+
+def health_lines(health: Health) -> list[str]:
+    """Return what was mended and what is wrong with a collection, each with its mend."""
+    found = [f"{one.where}: {one.what}. {one.mend}." for one in health.findings]
+    if can_mend := sum(one.mends for one in health.findings):
+        found.append(f"{can_mend} of these can be mended by spinery check --mend.")
+    return [*health.mended, *(found or ["All is well."])]
 
 
 # --- sheets -----------------------------------------------------------------------------

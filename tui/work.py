@@ -11,6 +11,7 @@ import asyncio
 import logging
 from collections.abc import Awaitable, Callable, Iterator
 from contextlib import contextmanager
+from enum import Enum, auto
 from functools import partial
 from typing import TypeVar
 
@@ -22,6 +23,21 @@ from engine import Cancel, Cancelled, SpineryError, Workshop
 _log = logging.getLogger("spinery")
 
 T = TypeVar("T")
+
+Tell = Callable[[str], None]
+"""Takes other words for work that is under way. Called from threads."""
+
+
+class Ended(Enum):
+    """How several dialogs after one another ended."""
+
+    DONE = auto()
+    LEFT = auto()
+    """Nothing came of them."""
+
+
+Then = Callable[[Ended], None]
+"""Goes on after such dialogs."""
 
 BUSY_AFTER = 0.1
 """Work that takes longer, in seconds, shows that it is under way."""
@@ -253,14 +269,45 @@ class Work:
         The person, who is told of it by ``words``, can stop it; ``stopped`` is called then, and
         what is ``left`` is told.
         """
+        self.told_fetch(
+            by,
+            lambda workshop, _, cancel: get(workshop, cancel),
+            then,
+            group=group,
+            words=words,
+            stopped=stopped,
+            left=left,
+        )
+
+    def told_fetch(  # noqa: PLR0913 - each end that work can have is the caller's to take up
+        self,
+        by: DOMNode,
+        get: Callable[[Workshop, Tell, Cancel], T],
+        then: Callable[[T], None],
+        *,
+        group: str,
+        words: str,
+        stopped: Callable[[], None] = nothing,
+        failed: Callable[[], None] = nothing,
+        left: str = STOPPED,
+    ) -> None:
+        """Do as ``long_fetch``; ``get`` tells in other words how far it has come."""
+        loop = asyncio.get_running_loop()
 
         async def reading() -> T:
             job = Task(words, long=True)
+
+            def tell(words: str) -> None:
+                job.words = words
+                loop.call_soon_threadsafe(self._went_on, job)
+
             with self._under_way(job):
-                return await self._until_stopped(get, job)
+                return await self._until_stopped(
+                    lambda workshop, cancel: get(workshop, tell, cancel), job
+                )
 
         async def work() -> None:
-            await self._deliver(reading(), then, stopped=stopped, failed=nothing, left=left)
+            await self._deliver(reading(), then, stopped=stopped, failed=failed, left=left)
 
         by.run_worker(work, group=group, exclusive=True)
 
@@ -287,7 +334,7 @@ class Work:
 
     def go_aside(
         self,
-        do: Callable[[Workshop, Callable[[str], None], Cancel], T],
+        do: Callable[[Workshop, Tell, Cancel], T],
         then: Callable[[T], None],
         *,
         stopped: Callable[[], None],
@@ -382,6 +429,11 @@ class Work:
             self._jobs.remove(job)
             if job.told:
                 self._told()
+
+    def _went_on(self, job: Task) -> None:
+        """Show the words of a job, if the person was told of it and it has not ended."""
+        if job.told and job in self._jobs:
+            self._told()
 
     def _tell(self, job: Task) -> None:
         """Tell of a job, unless it has ended since its timer rang."""

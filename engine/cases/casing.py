@@ -25,9 +25,15 @@ class Casing:
 
     def case_of(self, game: Game) -> str:
         """Return the id of the case kind a game is in: accepted, listed, or the default."""
-        wanted = (game.accepted.case, game.case, self._settings.case, DEFAULT_KIND)
+        wanted = (game.accepted.case, game.case)
         known = (kind for kind in wanted if kind is not None and kind in self._kinds)
-        return next(known, next(iter(self._kinds)))
+        return next(known, self.usual)
+
+    @property
+    def usual(self) -> str:
+        """The id of the case kind of a game of which nothing is said."""
+        wanted = (self._settings.case, DEFAULT_KIND, *self._kinds)
+        return next(kind for kind in wanted if kind in self._kinds)
 
     def left_out(self, game: Game) -> frozenset[str]:
         """Return the panels that a game's insert goes without: its own choice, or the setup's."""

@@ -107,14 +107,19 @@ def _chosen_fonts(tables: Tables) -> dict[str, str]:
 
 def _references(tables: Tables) -> Iterator[Finding]:
     """Yield what names a picture or a game that is not known."""
-    games = tables.games.records
-    for game in games.values():
+    for game in tables.games.records.values():
         for name in dict.fromkeys(_pictures_of(game)):
             if name not in tables.pictures.records:
                 mend = f"Choose another picture for it, or plain. Or: {_AGAIN.lower()}"
                 what = f"its picture {name} is not in the collection"
                 yield Finding(what, game.id, mend, mends=name not in _decided(game))
-    for sheet in tables.sheets.records.values():
+    yield from _unknown_games(tables)
+
+
+def _unknown_games(tables: Tables) -> Iterator[Finding]:
+    games = tables.games.records
+    # Of a withdrawn sheet nothing is on paper: its games may have been deleted since.
+    for sheet in (one for one in tables.sheets.records.values() if one.withdrawn_at is None):
         for game_id in dict.fromkeys(place.game for place in sheet.placements):
             if game_id not in games:
                 mend = "Withdraw the sheet if it is not settled; else nothing is lost by it"

@@ -15,6 +15,8 @@ class Decoded(NamedTuple):
     text: str
     guess: str
     """The encoding, in words, where it had to be guessed; empty where the file is clear."""
+    encoding: str
+    """The encoding, guessed or not."""
 
 
 _BOMS = (
@@ -61,11 +63,12 @@ def decode(data: bytes, where: str) -> Decoded:
     data = data.rstrip(b"\x1a")  # the end-of-file mark of old systems
     for bom, encoding in _BOMS:
         if data.startswith(bom):
-            return _checked(_strict(data, encoding, where), "", where)
+            name = encoding.removesuffix("-sig").upper()
+            return _checked(_strict(data, encoding, where), "", where, name)
     if b"\0" in data:
         return _checked(_without_bom(data, where), "UTF-16", where)
     try:
-        return _checked(data.decode("utf-8"), "", where)
+        return _checked(data.decode("utf-8"), "", where, "UTF-8")
     except UnicodeDecodeError:
         return _eight_bit(data, where)
 
@@ -118,10 +121,10 @@ def _eight_bit(data: bytes, where: str) -> Decoded:
     return _checked(str(best), best.encoding.replace("_", "-"), where)
 
 
-def _checked(text: str, guess: str, where: str) -> Decoded:
+def _checked(text: str, guess: str, where: str, encoding: str = "") -> Decoded:
     if _CONTROLS.search(text):
         raise _junk(where)
-    return Decoded(text.removeprefix("\ufeff"), guess)
+    return Decoded(text.removeprefix("\ufeff"), guess, encoding or guess)
 
 
 def _junk(where: str) -> ListError:

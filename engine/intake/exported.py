@@ -19,12 +19,14 @@ import msgspec
 from engine.model import Game
 from engine.model.errors import ListError
 
-WORDS = ("id", "title", "series", "maker", "genre", "year", "notes", "case", "added_at")
+_BEGIN = ("id", "title", "series", "maker", "genre", "year", "notes", "case", "added_at")
+"""What an export is known by, so that one of a Spinery with fewer fields is read too."""
+WORDS = (*_BEGIN, "sort_title", "home", "labels")
 """Fields that are written as they are."""
 PICTURE = "picture"
 """The file of its picture, to read; what counts is ``match``."""
-RECORDS = ("match", "sides", "accepted", "fitted")
-"""Fields that are written as JSON."""
+RECORDS = tuple(name for name in Game.__struct_fields__ if name not in {*WORDS, "extra"})
+"""Fields that are written as JSON: all that are more than a word."""
 _FIRST = (*WORDS, PICTURE)
 _EXTRA = "list: "
 """Before the header of a column of the list that is called as one of these."""
@@ -146,7 +148,7 @@ def _delimiter(text: str) -> str | None:
     quoted = ('"', "")
     for delimiter in ",;\t":
         for mark in quoted:
-            if start.startswith(delimiter.join(f"{mark}{field}{mark}" for field in _FIRST)):
+            if start.startswith(delimiter.join(f"{mark}{field}{mark}" for field in _BEGIN)):
                 return delimiter
     return None
 

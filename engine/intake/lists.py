@@ -5,13 +5,16 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Any, Literal, NamedTuple
 
-from engine.intake import exported
+import msgspec
+
+from engine.intake import exported, spreadsheets
 from engine.intake.columns import assign
 from engine.intake.decoding import decode
+from engine.intake.spreadsheets import SpreadsheetPage
 from engine.intake.titles import title_key
 from engine.model import Game, Value
 from engine.model.errors import ListError
@@ -42,6 +45,16 @@ class GameList(Value, frozen=True):
     rows: tuple[ListRow, ...]
     notes: tuple[str, ...] = ()
     """Rows that could not be used, and guesses that were made, a sentence each."""
+    columns: dict[str, str] = {}
+    """The header that each field was found under, by field; empty for a title a line."""
+    encoding: str = ""
+    """What the text was read as; empty for a spreadsheet."""
+    sheet: str = ""
+    """The sheet of a spreadsheet that it was read from."""
+
+
+NO_GAMES = GameList(())
+"""What comes where pictures are taken in alone."""
 
 
 SIZE_LIMIT = 64 << 20
@@ -50,6 +63,9 @@ SIZE_LIMIT = 64 << 20
 MOST_COLUMNS = 1_000
 """Of a list; spreadsheets have some sixteen thousand at most, people some twenty."""
 
+PASTED = "pasted titles"
+"""What a list is called that came from no file."""
+
 _TABLE_SUFFIXES = {".csv", ".tsv", ".tab"}
 _DELIMITERS = ",;\t|"
 _NO_DELIMITER = "\x1f"
@@ -57,25 +73,105 @@ _NO_DELIMITER = "\x1f"
 _MEND = "Name one of the columns 'title'"
 
 
-def read_list(path: Path) -> GameList:
-    """Return the games of the list at ``path``.
+def read_list(path: Path, sheet: str = "") -> GameList:
+    """Return the games of the list at ``path``; of a spreadsheet those of ``sheet``.
 
-    Raises ListError if it cannot be read, holds no game, or is a table without titles.
+    Without a name the only sheet is read, or the only one with titles. Raises ListError if it
+    cannot be read, holds no game, is a table without titles, or leaves open which sheet is meant.
     """
-    text, guess = decode(_bytes_of(path), str(path))
+    data = _bytes_of(path)
+    if spreadsheets.begins_like_one(data):
+        return _of_page(_chosen(spreadsheets.read_pages(path), sheet, path), path)
+    if sheet:
+        raise ListError(str(path), "this is no spreadsheet", f"Leave the sheet {sheet} out")
+    text, guess, encoding = decode(data, str(path))
+    found = _of_text(text, path)
+    said = f"{path.name}: read as {guess}. If letters look wrong, save it as UTF-8."
+    notes = (said, *found.notes) if guess else found.notes
+    return msgspec.structs.replace(found, encoding=encoding, notes=notes)
+
+
+def read_titles(text: str) -> GameList:
+    """Return the games of a list that was pasted: a title a line, or a table with its header.
+
+    Raises ListError.
+    """
+    return _of_text(text, Path(PASTED))
+
+
+def sheets_of(path: Path) -> tuple[str, ...]:
+    """Return the sheets of a spreadsheet, those with titles first; none for a text.
+
+    Raises ListError if it cannot be read.
+    """
+    if not spreadsheets.begins_like_one(_bytes_of(path)):
+        return ()
+    pages = spreadsheets.read_pages(path)
+    return tuple(one.name for one in sorted(pages, key=lambda one: not _has_titles(one)))
+
+
+def _of_text(text: str, path: Path) -> GameList:
     if not text.strip():
         raise ListError(str(path), "the list is empty", "Give it a title on each line")
     if exported.is_export(text):
         return _exported(text, path)
     table = _table(text, path)
-    if table is None:
-        rows, notes = _plain(text), list[str]()
+    return _listed(_plain(text), path) if table is None else _listed_table(table, path)
+
+
+def _chosen(pages: Sequence[SpreadsheetPage], sheet: str, path: Path) -> SpreadsheetPage:
+    """Return the page of a spreadsheet that holds the list. Raises ListError."""
+    if not pages:
+        raise ListError(str(path), "the list is empty", "Give it a title on each line")
+    listed = ", ".join(page.name for page in pages)
+    if sheet:
+        wanted = sheet.strip().casefold()
+        found = [page for page in pages if page.name.strip().casefold() == wanted]
+        if not found:
+            raise ListError(str(path), f"has no sheet {sheet}", f"Its sheets: {listed}")
+        return found[0]
+    found = [page for page in pages if _has_titles(page)] if len(pages) > 1 else list(pages)
+    if len(found) != 1:
+        what = f"has {len(pages)} sheets: {listed}"
+        raise ListError(str(path), what, "Say which holds the list: --sheet NAME")
+    return found[0]
+
+
+def _has_titles(page: SpreadsheetPage) -> bool:
+    return "title" in assign(next(filter(_filled, page.rows), ()))
+
+
+def _of_page(page: SpreadsheetPage, path: Path) -> GameList:
+    records = [(line, list(row)) for line, row in enumerate(page.rows, start=1) if _filled(row)]
+    headers = [cell.strip() for cell in records[0][1]]
+    _refuse_width(headers, path)
+    columns = assign(headers)
+    if "title" in columns:
+        found = _listed_table(_ListTable(headers, columns, records[1:]), path)
+    elif len({at for _, row in records for at, cell in enumerate(row) if cell.strip()}) == 1:
+        titles = ((line, _one_line("".join(row))) for line, row in records)
+        found = _listed([ListRow(title, line) for line, title in titles], path)
     else:
-        rows, notes = _rows(table, path)
+        raise _no_titles(headers, path)
+    return msgspec.structs.replace(found, sheet=page.name)
+
+
+def _refuse_width(headers: Sequence[str], path: Path) -> None:
+    if len(headers) > MOST_COLUMNS:
+        what = f"this has {len(headers)} columns"
+        raise ListError(str(path), what, "Save those of the games only")
+
+
+def _listed_table(table: _ListTable, path: Path) -> GameList:
+    rows, notes = _rows(table, path)
+    found = _listed(rows, path, notes)
+    named = {field: table.headers[column] for field, column in table.columns.items()}
+    return msgspec.structs.replace(found, columns=named)
+
+
+def _listed(rows: list[ListRow], path: Path, notes: Sequence[str] = ()) -> GameList:
     if not rows:
         raise ListError(str(path), "no line has a title", "Give each game a title")
-    if guess:
-        notes.insert(0, f"{path.name}: read as {guess}. If letters look wrong, save it as UTF-8.")
     return GameList(tuple(rows), (*notes, *_repeats(rows, path)))
 
 
@@ -85,6 +181,11 @@ def _exported(text: str, path: Path) -> GameList:
         raise ListError(str(path), "no line has a title", "Give each game a title")
     rows = (ListRow(one.title, line, known=one) for line, one in enumerate(games, start=2))
     return GameList(tuple(rows))
+
+
+def _no_titles(headers: Iterable[str], path: Path) -> ListError:
+    named = ", ".join(header for header in headers if header)
+    return ListError(str(path), f"no column holds the titles (it has: {named})", _MEND)
 
 
 def _bytes_of(path: Path) -> bytes:
@@ -115,18 +216,14 @@ def _table(text: str, path: Path) -> _ListTable | None:
     """Return the list as a table, or None where it is a title a line."""
     found = [(delimiter, _headers(text, delimiter)) for delimiter in _DELIMITERS]
     delimiter, headers = max(found, key=lambda each: (len(assign(each[1])), len(each[1])))
-    if len(headers) > MOST_COLUMNS:
-        raise ListError(
-            str(path), f"this has {len(headers)} columns", "Save those of the games only"
-        )
+    _refuse_width(headers, path)
     columns = assign(headers)
     if "title" in columns:
         records = _records(text, delimiter if len(headers) > 1 else _NO_DELIMITER, path)
         return _ListTable(headers, columns, records[1:])
     is_table = path.suffix.lower() in _TABLE_SUFFIXES and (columns or len(headers) > 1)
     if is_table or len(columns) > 1:
-        named = ", ".join(header for header in headers if header)
-        raise ListError(str(path), f"no column holds the titles (it has: {named})", _MEND)
+        raise _no_titles(headers, path)
     return None
 
 

@@ -87,6 +87,8 @@ class Game(Value, frozen=True):
     """The container that it is kept in, by name; '' where that was not settled."""
     labels: Literal["", "group", "container"] = ""
     """What it names on the shelf, where it is a divider or a label and no cartridge."""
+    dropped: tuple[str, ...] = ()
+    """Pictures that a person took from it: no game is given them by what they are called or say."""
 
     def __post_init__(self) -> None:
         make_plain(self, "title", "series", "maker", "genre", "year", several=("notes", "extra"))

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
-from typing import NamedTuple
+from typing import Annotated, NamedTuple
 
 import msgspec
 
@@ -17,10 +17,11 @@ from engine.cases import CaseKind
 from engine.cases.library import find_kind, known_kind
 from engine.collection.copying import content_name
 from engine.collection.exporting import Exported
-from engine.intake import GameList, ListRow
+from engine.intake import NO_GAMES, GameList, ListRow
 from engine.model import Accepted, Game, Picture, SidePicture, Value
 from engine.model.errors import InputError, PictureError
 from engine.model.picturekinds import KINDS_IN_WORDS
+from engine.model.units import SPREAD
 from engine.model.waiting import Cancel
 from engine.service import exporting, pairing
 from engine.service.session import Session
@@ -46,6 +47,24 @@ class IntakeReport(Value, frozen=True):
     """Rows and pictures that could not be used, a sentence each."""
 
 
+class IntakeLook(Value, frozen=True):
+    """What a list and a folder of pictures would bring: what was understood, nothing taken."""
+
+    report: Annotated[IntakeReport, SPREAD]
+    titles: tuple[str, ...]
+    """Of the games that would be added."""
+    columns: dict[str, str]
+    """The header that each field was found under; empty for a title a line."""
+    encoding: str
+    """What the text was read as; empty where there is none."""
+    sheet: str
+    """The sheet of a spreadsheet; empty for a text."""
+    pictures: int
+    """Pictures that can be opened."""
+    to_confirm: tuple[tuple[str, str], ...]
+    """Games with a picture that is in doubt: the title, and the picture's file name."""
+
+
 class Delivery(NamedTuple):
     """A list and pictures, looked at from end to end, before anything is taken in."""
 
@@ -64,10 +83,24 @@ class Delivery(NamedTuple):
     """The folder of such an export."""
 
 
+class _Intake(NamedTuple):
+    """What a delivery does to a collection."""
+
+    added: Sequence[Game]
+    matched: Mapping[str, Game]
+    """Games for which a picture was found, by id."""
+    games: Sequence[Game]
+    """All that differ."""
+    pictures: Sequence[Picture]
+    """All that differ."""
+    notes: Sequence[str]
+
+
 def unpack(
-    list_file: Path,
+    listed: Path | GameList | None,
     pictures: Path | None = None,
     *,
+    sheet: str = "",
     known: Iterable[Picture] = (),
     skip_broken: bool = False,
     progress: Progressing | None = None,
@@ -75,25 +108,30 @@ def unpack(
 ) -> Delivery:
     """Read a list, and every picture of a folder if one is given; write nothing.
 
+    A list that is read already is taken as it is, and None where pictures come alone; of a
+    spreadsheet ``sheet`` is read, see ``read_list``. For ``pictures`` one file may be given, too.
     What was found in the ``known`` pictures, named by their content as a collection names
     them, is taken over where a file has the same content: only the others are opened.
     A picture that cannot be opened refuses the whole delivery, so that nothing stops
     half-way, unless ``skip_broken`` passes it over. Raises ListError, PictureError,
     InputError, or Cancelled when ``cancel`` says so.
     """
-    if list_file.is_dir() and (list_file / exporting.JSON).is_file():
-        list_file = list_file / exporting.JSON
-    whole = exporting.unpack(list_file)
-    if whole is not None:
-        return Delivery(list_file.name, GameList(()), whole=whole, beside=list_file.parent)
-    games = intake.read_list(list_file)
+    if isinstance(listed, Path):
+        if listed.is_dir() and (listed / exporting.JSON).is_file():
+            listed = listed / exporting.JSON
+        whole = exporting.unpack(listed)
+        if whole is not None:
+            return Delivery(listed.name, NO_GAMES, whole=whole, beside=listed.parent)
+    games = intake.read_list(listed, sheet) if isinstance(listed, Path) else listed
+    if games is None:
+        games = NO_GAMES
     paths = _picture_files(pictures)
     seen = _look(paths, known, progress, cancel)
     broken = [error for error in seen.values() if isinstance(error, PictureError)]
     if broken and not skip_broken:
         raise _refusal(broken)
     return Delivery(
-        name=list_file.name,
+        name=_name(listed, pictures),
         games=games,
         paths=paths,
         pictures={source: p for source, p in seen.items() if isinstance(p, Picture)},
@@ -112,50 +150,97 @@ def take_in(session: Session, delivery: Delivery, case: str) -> IntakeReport:
     if delivery.whole is not None:
         exporting.take_in(session, delivery.whole, delivery.beside)
         present = session.snapshot.recorded
-        return _report(present, [*present.games.values()], present.games, len(present.games), ())
+        return _report(present, _as_whole(delivery.whole), len(present.games))
     with session.change(f"took in {delivery.name}"):
         wanted = known_kind(session.kinds, case) if case else ""
-        notes = [*delivery.games.notes, *delivery.notes]
-        present = session.snapshot.recorded
-        added = _new_games(
-            present.games.values(),
-            delivery.games.rows,
-            session.kinds,
-            wanted,
-            session.now(),
-            notes,
+        brought = {
+            source: msgspec.structs.replace(
+                picture, name=session.files.picture(delivery.paths[source])
+            )
+            for source, picture in delivery.pictures.items()
+        }
+        found = _worked_out(
+            session.snapshot.recorded, session.kinds, delivery, brought, (wanted, session.now())
         )
-        stored = _named_by_all(
-            present.pictures,
-            {
-                source: msgspec.structs.replace(
-                    picture, name=session.files.picture(delivery.paths[source])
-                )
-                for source, picture in delivery.pictures.items()
-            },
-        )
-        there = present.pictures.keys() | stored.keys()
-        exact = {row.known.id for row in delivery.games.rows if row.known}
-        added = [_with_pictures(game, there, notes) if exact else game for game in added]
-        games = (*present.games.values(), *added)
-        pictures = {**present.pictures, **stored} if stored else {}
-        found = pairing.paired(games, pairing.files_of(pictures.values()))
-        waiting = [
-            game
-            for game in games
-            if game.accepted.art is None and game.match is None and game.id not in exact
-        ]
-        matched = {game.id: found[game.id] for game in waiting if found[game.id].match is not None}
-        changed = [matched.get(game.id, game) for game in added]
-        changed += [game for game in matched.values() if game.id in present.games]
-        changed += _with_sides(present.games, matched, found) if stored else []
-        fresh = [
-            picture for picture in stored.values() if present.pictures.get(picture.name) != picture
-        ]
-        if changed or fresh:
-            session.keep(f"took in {delivery.name}", games=changed, pictures=fresh)
-        notes.extend(session.snapshot.too_large)
-        return _report(session.snapshot.recorded, added, matched, len(delivery.games.rows), notes)
+        if found.games or found.pictures:
+            session.keep(f"took in {delivery.name}", games=found.games, pictures=found.pictures)
+        found = found._replace(notes=[*found.notes, *session.snapshot.too_large])
+        return _report(session.snapshot.recorded, found, len(delivery.games.rows))
+
+
+def look(
+    present: Records,
+    kinds: Mapping[str, CaseKind],
+    delivery: Delivery,
+    case: str,
+    now: datetime,
+) -> IntakeLook:
+    """Return what ``take_in`` would bring to what is ``present``. Raises CaseError."""
+    wanted = known_kind(kinds, case) if case else ""
+    found = (
+        _worked_out(present, kinds, delivery, delivery.pictures, (wanted, now))
+        if delivery.whole is None
+        else _as_whole(delivery.whole)
+    )
+    recorded = Records(
+        {**present.games, **{game.id: game for game in found.games}},
+        present.sheets,
+        {**present.pictures, **{picture.name: picture for picture in found.pictures}},
+        present.settings,
+    )
+    doubted = [
+        (game.title, recorded.pictures[game.match.picture].source)
+        for game in found.matched.values()
+        if game.match and game.match.confidence < present.settings.threshold
+    ]
+    return IntakeLook(
+        report=_report(recorded, found, len(delivery.games.rows) or len(found.added)),
+        titles=tuple(game.title for game in found.added),
+        columns=delivery.games.columns,
+        encoding=delivery.games.encoding,
+        sheet=delivery.games.sheet,
+        pictures=len(delivery.pictures),
+        to_confirm=tuple(doubted),
+    )
+
+
+def _worked_out(
+    present: Records,
+    kinds: Mapping[str, CaseKind],
+    delivery: Delivery,
+    brought: Mapping[str, Picture],
+    new: tuple[str, datetime],
+) -> _Intake:
+    """Return what a delivery does whose pictures are ``brought``, each under its name.
+
+    Games that are ``new`` are in a case kind, where their row does not say, and have a time.
+    """
+    notes = [*delivery.games.notes, *delivery.notes]
+    added = _new_games(present.games.values(), delivery.games.rows, kinds, *new, notes)
+    stored = _named_by_all(present.pictures, brought)
+    there = present.pictures.keys() | stored.keys()
+    exact = {row.known.id for row in delivery.games.rows if row.known}
+    added = [_with_pictures(game, there, notes) if exact else game for game in added]
+    games = (*present.games.values(), *added)
+    pictures = {**present.pictures, **stored} if stored else {}
+    found = pairing.paired(games, pairing.files_of(pictures.values()))
+    waiting = [
+        game
+        for game in games
+        if game.accepted.art is None and game.match is None and game.id not in exact
+    ]
+    matched = {game.id: found[game.id] for game in waiting if found[game.id].match is not None}
+    changed = [matched.get(game.id, game) for game in added]
+    changed += [game for game in matched.values() if game.id in present.games]
+    changed += _with_sides(present.games, matched, found) if stored else []
+    fresh = [one for one in stored.values() if present.pictures.get(one.name) != one]
+    return _Intake(added, matched, changed, fresh, notes)
+
+
+def _as_whole(whole: Exported) -> _Intake:
+    """Return what an export of a whole collection does to an empty one."""
+    matched = {game.id: game for game in whole.games if game.match is not None}
+    return _Intake(whole.games, matched, whole.games, whole.pictures, ())
 
 
 def _new_games(
@@ -229,6 +314,8 @@ def _picture_files(folder: Path | None) -> dict[str, Path]:
     """Return the picture files of a folder by their path within it. Raises InputError."""
     if folder is None:
         return {}
+    if folder.is_file():
+        return {folder.name: folder}
     if not folder.is_dir():
         raise InputError(str(folder), "is not a folder", "Give the folder that holds the pictures")
     paths = {path.relative_to(folder).as_posix(): path for path in intake.find_pictures(folder)}
@@ -318,25 +405,26 @@ def _besides(game: Game, sides: Sequence[SidePicture]) -> list[SidePicture]:
     return [side for side in sides if game.match is None or side.picture != game.match.picture]
 
 
-def _report(
-    recorded: Records,
-    added: Sequence[Game],
-    matched: Mapping[str, Game],
-    rows: int,
-    notes: Sequence[str],
-) -> IntakeReport:
+def _report(recorded: Records, found: _Intake, rows: int) -> IntakeReport:
     """Count what came of an intake."""
-    threshold = recorded.settings.threshold
-    sure = sum(g.match is not None and g.match.confidence >= threshold for g in matched.values())
+    threshold, matched = recorded.settings.threshold, found.matched.values()
+    sure = sum(g.match is not None and g.match.confidence >= threshold for g in matched)
     bare = sum(
         game.match is None and game.accepted.art is None and not game.labels
         for game in recorded.games.values()
     )
     return IntakeReport(
-        added=len(added),
-        known=rows - len(added),
+        added=len(found.added),
+        known=rows - len(found.added),
         matched=sure,
         doubtful=len(matched) - sure,
         bare=bare,
-        notes=tuple(notes),
+        notes=tuple(found.notes),
     )
+
+
+def _name(listed: Path | GameList | None, pictures: Path | None) -> str:
+    """Return what a delivery is called."""
+    if isinstance(listed, Path):
+        return listed.name
+    return intake.PASTED if listed is not None or pictures is None else pictures.name

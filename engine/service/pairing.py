@@ -33,6 +33,7 @@ def paired(games: Sequence[Game], files: Sequence[File]) -> dict[str, Game]:
     Games whose art was accepted keep it, and what a person said of a picture stays.
     """
     kept = {side.picture for game in games for side in game.sides if side.chosen}
+    kept.update(name for game in games for name in game.dropped)
     files = [file for file in files if file.picture.name not in kept]
     places = {file.picture.name: place for place, file in reversed(list(enumerate(files)))}
     found = intake.match_pictures(

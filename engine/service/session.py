@@ -34,6 +34,8 @@ class Pending(NamedTuple):
     sheets: Mapping[int, Sheet]
     pictures: Mapping[str, Picture]
     settings: Settings | None
+    gone: frozenset[str] = frozenset()
+    """Games that are deleted, by id."""
 
     def with_(self, later: Pending) -> Pending:
         """Return this and what is set down ``later``, which goes before it."""
@@ -42,12 +44,16 @@ class Pending(NamedTuple):
             {**self.sheets, **later.sheets},
             {**self.pictures, **later.pictures},
             later.settings or self.settings,
+            self.gone | later.gone,
         )
 
     def over(self, records: Records) -> Records:
         """Return the records as they will be."""
+        games = {**records.games, **self.games}
+        if self.gone:
+            games = {key: game for key, game in games.items() if key not in self.gone}
         return Records(
-            {**records.games, **self.games},
+            games,
             {**records.sheets, **self.sheets} if self.sheets else records.sheets,
             {**records.pictures, **self.pictures} if self.pictures else records.pictures,
             self.settings or records.settings,
@@ -134,18 +140,20 @@ class Session:
         sheets: Iterable[Sheet] = (),
         pictures: Iterable[Picture] = (),
         settings: Settings | None = None,
+        gone: Iterable[str] = (),
     ) -> None:
         """Record what differs, as a change of its own or part of the one that is made.
 
-        ``words`` say what was done: undo shows them. Raises ReadOnlyError, InputError, or
-        CollectionError where the disk refuses; nothing has changed then, unless it is an
-        UnconfirmedError.
+        ``words`` say what was done: undo shows them. Games that are ``gone`` are deleted. Raises
+        ReadOnlyError, InputError, or CollectionError where the disk refuses; nothing has changed
+        then, unless it is an UnconfirmedError.
         """
         pending = Pending(
             {game.id: game for game in games},
             {sheet.number: sheet for sheet in sheets},
             {picture.name: picture for picture in pictures},
             settings,
+            frozenset(gone),
         )
         with self.lock:
             if self._gathered is None:
@@ -154,7 +162,7 @@ class Session:
             self.must_write()
             self._gathered.append((words, pending))
             self.snapshot = self.snapshot.after(
-                pending.over(self.snapshot.recorded), pending.games.keys()
+                pending.over(self.snapshot.recorded), pending.games.keys() | pending.gone
             )
 
     def keep_games(self, verb: str, games: Iterable[Game]) -> None:
@@ -247,6 +255,7 @@ class Session:
             sheets=pending.sheets.values(),
             pictures=pending.pictures.values(),
             settings=pending.settings,
+            forget_games=pending.gone,
             files=files,
         )
         if edits is not None:

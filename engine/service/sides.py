@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import msgspec
 
+from engine import artwork
 from engine.cases import Panel, taking
-from engine.model import Art, Game, Match, PictureRole, SidePicture, Value
+from engine.model import Art, Decision, Game, Match, PictureRole, SidePicture, Value
 from engine.model.errors import InputError
 from engine.service import deciding
 from engine.service.designs import Designs
@@ -109,6 +112,38 @@ class Sides:
                 self._show_first(found, name)
             else:
                 self._show_beside(found, panel, name or "")
+            return self.of(found.id)
+
+    def bring(self, game: str, file: Path, role: PictureRole) -> SidesReport:
+        """Take a picture file in, and say that it shows this side of a game, as ``give`` does.
+
+        Raises PictureError where it cannot be opened, InputError, CollectionError.
+        """
+        looked_at = artwork.inspect(file, file.name)
+        with self._session.change():
+            name = self._session.files.picture(file)
+            if name not in self._session.snapshot.pictures:
+                picture = msgspec.structs.replace(looked_at, name=name)
+                self._session.keep(f"took in {file.name}", pictures=[picture])
+            return self.give(game, name, role)
+
+    def drop(self, game: str, picture: str) -> SidesReport:
+        """Take a picture, by name or file name, from a game; art that shows it is open again.
+
+        It stays in the collection, and is given to no game again unless a person does. Raises
+        InputError.
+        """
+        with self._session.change():
+            found, name = self._session.snapshot.game(game), self._name(picture)
+            changed = _without(found, name)
+            shown = {panel: one for panel, one in changed.accepted.shown.items() if one != name}
+            accepted = msgspec.structs.replace(changed.accepted, shown=shown)
+            dropped = tuple(dict.fromkeys((*changed.dropped, name)))
+            changed = msgspec.structs.replace(changed, accepted=accepted, dropped=dropped)
+            art = accepted.art
+            if art is not None and name in art.pictures:
+                changed = deciding.reopen(changed, {Decision.ART})
+            self._session.keep_games("took a picture from", [changed])
             return self.of(found.id)
 
     @property

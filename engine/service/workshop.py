@@ -40,6 +40,7 @@ from engine.service.setup import Setup
 from engine.service.sheets import Sheets
 from engine.service.shelf import ShelfWork
 from engine.service.sides import Sides
+from engine.service.starting import Starting
 from engine.service.supplies import SuppliesWork
 from engine.service.titles import Titles
 from engine.shelf.pace import Pace
@@ -77,6 +78,7 @@ class Workshop:
         """Put the parts together around one session."""
         self._session = session
         self.games = Games(session)
+        self.starting = Starting(session)
         self.readings = Readings(session)
         self.proofs = Proofs(session)
         self.designs = Designs(session)

@@ -19,6 +19,7 @@ from engine.intake.exported import file_names, games_as_csv, is_export, read_gam
 from engine.intake.lists import read_list
 from engine.model import Accepted, Art, EdgeTitle, Game, Match, PictureRole, SidePicture
 from engine.model.errors import ListError
+from engine.model.plain import plain
 
 AT = datetime(2026, 3, 1, 12, 30, tzinfo=UTC)
 WHERE = Path("games.csv")
@@ -33,7 +34,7 @@ GAMES = st.lists(
         added_at=st.just(AT),
         series=TEXT,
         notes=TEXT,
-        extra=st.dictionaries(TEXT.filter(bool) | st.just("title"), TEXT.filter(bool), max_size=3),
+        extra=st.dictionaries(TEXT.filter(bool) | st.just("title"), TEXT.filter(plain), max_size=3),
         match=st.none() | st.builds(Match, picture=TEXT, confidence=st.floats(0, 1)),
         accepted=st.builds(Accepted, art=st.none() | st.builds(Art, picture=TEXT)),
     ),

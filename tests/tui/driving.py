@@ -196,13 +196,14 @@ async def driven(
     rests: bool = False,
     paints: bool = False,
     reads: bool = False,
+    leads: bool = False,
 ) -> AsyncIterator[Hand]:
     """Run the program on a workshop; proofs are drawn where the keys come to rest.
 
     It is painted where that is to be timed; else what is seen is rendered when it is looked at.
     """
     watch = Watch(workshop)
-    app = SpineryApp(watch.workshop, reads=reads)
+    app = SpineryApp(watch.workshop, reads=reads, leads=leads)
     app.work.rest = at_once if rests else in_haste
     app.animation_level = "none"
     app.delay_update = lambda _delay=0.0: None  # which Textual does as screens are switched

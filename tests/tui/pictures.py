@@ -32,6 +32,7 @@ class Scene(NamedTuple):
 
 
 SCENES = {
+    "start": Scene("empty", ("start",)),
     "bench": Scene("second", ("accept",)),
     "backlog": Scene("settled", ("backlog", "mark", "mark")),
     "sheets": Scene("pressed", ("sheets", "next_insert", "spoil")),

@@ -12,6 +12,7 @@ from tests.tui import (  # noqa: F401  the stories are told there
     setup_stories,
     sheet_stories,
     shelf_stories,
+    start_stories,
 )
 from tests.tui.conftest import AtWork
 from tests.tui.stories import STORIES

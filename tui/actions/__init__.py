@@ -16,10 +16,11 @@ from tui.actions.art import ART_ACTIONS
 from tui.actions.backlog import BACKLOG_ACTIONS
 from tui.actions.bench import BENCH_ACTIONS
 from tui.actions.everywhere import DIALOG_ACTIONS, EVERYWHERE_ACTIONS, VIEW_ACTIONS
-from tui.actions.games import DECIDING, HANDLING
+from tui.actions.games import DECIDING, HANDLING, RECORDS
 from tui.actions.setup import KIND_ACTIONS, LIST_ACTIONS
 from tui.actions.sheets import SHEETS_ACTIONS
 from tui.actions.shelf import SHELF_ACTIONS
+from tui.actions.start import START_ACTIONS
 
 __all__ = [
     "ACTIONS",
@@ -43,12 +44,14 @@ ACTIONS: tuple[Act, ...] = (
     *ART_ACTIONS,
     *BENCH_ACTIONS,
     *HANDLING,
+    *RECORDS,
     *BACKLOG_ACTIONS,
     *SHEETS_ACTIONS,
     *SHELF_ACTIONS,
     *LIST_ACTIONS,
     *KIND_ACTIONS,
     *VIEW_ACTIONS,
+    *START_ACTIONS,
     *EVERYWHERE_ACTIONS,
     *DIALOG_ACTIONS,
 )

@@ -80,3 +80,40 @@ HANDLING: tuple[Act, ...] = (
     ),
 )
 """In and out of the batch, back, and into the case."""
+
+RECORDS: tuple[Act, ...] = (
+    Act(
+        "record",
+        "G",
+        "Game",
+        "Add, edit or delete a game, or see to its pictures.",
+        _GAMES,
+        changes=True,
+    ),
+    Act("add_game", "", "Add game", "Add one game to the list.", _GAMES, changes=True),
+    Act(
+        "edit_game",
+        "",
+        "Edit game",
+        "Edit the title, the series, the note and the rest of what is written of the game.",
+        _GAMES,
+        changes=True,
+    ),
+    Act(
+        "own_pictures",
+        "",
+        "Its pictures",
+        "Add a picture to the game, drop one, or say what it shows.",
+        _GAMES,
+        changes=True,
+    ),
+    Act(
+        "delete_games",
+        "",
+        "Delete",
+        "Delete the game, or all marked, from the list.",
+        _GAMES,
+        changes=True,
+    ),
+)
+"""What is written of a game. One list leads to all of it, and the palette."""

@@ -7,6 +7,7 @@ from argparse import ArgumentParser, Namespace
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import told
+from tui.words import health_lines
 
 
 def add(one: ArgumentParser) -> None:
@@ -20,12 +21,7 @@ def run(asked: Namespace) -> Answer:
     """Check it, and mend it where that is asked."""
     with opened(asked) as shop:
         health = shop.mend() if asked.mend else shop.check()
-    found = [f"{one.where}: {one.what}. {one.mend}." for one in health.findings]
-    can_mend = sum(one.mends for one in health.findings)
-    if can_mend and not asked.mend:
-        found.append(f"{can_mend} of these can be mended by spinery check --mend.")
-    words = [*health.mended, *(found or ["All is well."])]
-    return Answer(words, told(health), DONE if health.ok else NOTHING)
+    return Answer(health_lines(health), told(health), DONE if health.ok else NOTHING)
 
 
 COMMAND = Command("check", "check the collection's health", run, add)

@@ -21,23 +21,29 @@ def add(one: ArgumentParser) -> None:
 
 def run(asked: Namespace) -> Answer | None:
     """Make the collection, unless it is made already, and open it."""
-    from engine.demo import make_demo
-
     made = holds_collection(asked.folder)
     if made and asked.no_open:
         raise RefusedError(str(asked.folder), "holds a collection already")
     if not made:
-        if sys.stderr.isatty():
-            say(f"Making the demo in {asked.folder}.")
-        workshop = make_demo(asked.folder)
-        answer = standing(workshop)
-        workshop.close()
-        remember(asked.folder)
+        answer = make(asked.folder)
         if asked.no_open:
             return answer
     if code := show(asked.folder):
         raise SystemExit(code)
     return None
+
+
+def make(folder: Path) -> Answer:
+    """Make the collection, and say how it stands."""
+    from engine.demo import make_demo
+
+    if sys.stderr.isatty():
+        say(f"Making the demo in {folder}.")
+    workshop = make_demo(folder)
+    answer = standing(workshop)
+    workshop.close()
+    remember(folder)
+    return answer
 
 
 COMMAND = Command("demo", "make the demo collection and open it", run, add)

@@ -16,7 +16,8 @@ from pathlib import Path
 from engine import InputError, RefusedError, SpineryError, UnconfirmedError
 from tui.cli import COMMANDS
 from tui.cli.answers import BAD_INPUT, DONE, NOTHING, STOPPED_WORDS
-from tui.cli.opening import show, usual_folder
+from tui.cli.beginning import begin
+from tui.cli.opening import show
 from tui.cli.told import text
 from tui.ending import UNTOLD, answer, code_of, say
 
@@ -26,7 +27,8 @@ OPEN = """\
 spinery [FOLDER]        open the collection in FOLDER (made on first use)
 spinery COMMAND ...     do one thing and leave; spinery COMMAND --help tells more
 
-Without FOLDER: the current folder if it holds a collection, else the one last opened.
+Without FOLDER: the current folder if it holds a collection, else the one last opened, else
+you choose.
 """
 
 
@@ -37,7 +39,7 @@ def run(arguments: Sequence[str]) -> int:
             return _do(arguments)
         if len(arguments) > 1:
             raise InputError(arguments[1], "one thing too many", "Give one folder, or a command")
-        return show(_named_folder(arguments[0]) if arguments else usual_folder())
+        return show(_named_folder(arguments[0])) if arguments else begin()
     except UnconfirmedError as error:
         return _complain(error, UNTOLD)
     except RefusedError as error:

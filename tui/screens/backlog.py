@@ -35,7 +35,7 @@ NEEDS: Mapping[str, Callable[[GameLine], bool]] = {
 }
 """What one of the games has to be for an action to make sense."""
 
-ALWAYS = frozenset({"filter", "stage", "sort", "next_batch", "pace"})
+ALWAYS = frozenset({"filter", "stage", "sort", "next_batch", "pace", "record", "add_game"})
 """Actions that need no game."""
 
 

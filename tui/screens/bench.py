@@ -177,7 +177,7 @@ class BenchScreen(DecidingScreen[BenchState]):
             said = f"All {done} done. " if state.batch else ""
             return f"{said}{key} brings the next games; {state.undecided} are left."
         if not state.progress.games:
-            return "No games yet. Take in a list with spinery intake LIST."
+            return f"No games yet. {BY_ID['start'].shown} begins with a list."
         return f"Every game is decided. {BY_ID['sheets'].shown} shows the sheets."
 
     @property
@@ -270,7 +270,7 @@ class BenchScreen(DecidingScreen[BenchState]):
     def possible(self, act: str) -> bool:
         """Leave out what the current game does not allow."""
         game = self.game
-        if act in {"accept", "next_batch"}:
+        if act in {"accept", "next_batch", "record", "add_game"}:
             return True
         if act == "accept_sure":
             return bool(self.sure_targets())

@@ -35,7 +35,7 @@ class Pick(Dialog[str]):
         """Begin at the row ``at``; ``about`` has what more there is to say on a row."""
         super().__init__(title)
         self._columns = columns
-        self._rows = rows
+        self._rows: Sequence[Row] = rows
         self._at = at
         self._about = about
         self.set_class(bool(about), "-says")

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from abc import abstractmethod
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from functools import partial
+from functools import cached_property, partial
 from typing import NamedTuple, TypeVar
 
 from engine import AcceptReport, Cancel, Cancelled, CaseKind, Design, Outlook, Workshop
 from tui.screens.base import View, WorkScreen
 from tui.screens.choosers import Pick
 from tui.screens.forms import Panels
+from tui.screens.records import Records
 from tui.screens.setupwords import cautions_of
 from tui.widgets.table import Column, Row
 from tui.words import outlook_words
@@ -164,6 +165,37 @@ class GamesScreen(WorkScreen[S]):
                 self.work.change(lambda workshop: workshop.designs.leave_out(games, left_out))
 
         self.app.push_screen(Panels(f"Panels: {title}", panels, present), chosen)
+
+    # --- what is written of them: see ``Records`` -----------------------------------------
+
+    @cached_property
+    def records(self) -> Records:
+        """What asks for what is written of games."""
+        return Records(self)
+
+    def action_record(self) -> None:
+        """Choose what is to be done with what is written of a game."""
+        self.records.open(some=bool(self.targets()))
+
+    def action_add_game(self) -> None:
+        """Add a game."""
+        self.records.add()
+
+    def action_edit_game(self) -> None:
+        """Edit the game, of several the first."""
+        for game in self.targets()[:1]:
+            self.records.edit(game)
+
+    def action_own_pictures(self) -> None:
+        """See to the pictures of the game, of several the first."""
+        for game in self.targets()[:1]:
+            self.records.pictures(game)
+
+    def action_delete_games(self) -> None:
+        """Delete the games."""
+        games = self.targets()
+        if games:
+            self.records.delete(games)
 
     def action_drop(self) -> None:
         """Take the games out of today's batch."""

@@ -79,6 +79,7 @@ check: check --mend
 export: export {covers}/out
 restore: restore
 restore --list: restore --list
+intake --look: intake {bay} --pictures {sides} --look
 intake: intake {bay} --pictures {sides} --case keep-case --no-reading
 propose: propose lantern-bay
 """
@@ -239,7 +240,7 @@ def test_a_sheet_is_told_with_its_cuts(printed: Printed) -> None:
 
 def test_the_page_is_read_at_all() -> None:
     assert "games[].title_setting.edges[].size_pt" in described("propose").all
-    assert len(HEADINGS) == 33
+    assert len(HEADINGS) == 34
 
 
 # --- what was promised ------------------------------------------------------------------

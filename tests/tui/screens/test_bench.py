@@ -20,7 +20,7 @@ async def test_an_empty_batch_says_what_to_press(at_work: AtWork) -> None:
 
 async def test_a_collection_without_games_says_how_to_begin(at_work: AtWork) -> None:
     async with at_work("empty") as hand:
-        assert "spinery intake LIST" in hand.reads("Proof")
+        assert "S begins with a list." in hand.reads("Proof")
         await hand.do("accept")
         assert "No more games" in hand.notices()
 

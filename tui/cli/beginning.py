@@ -1,0 +1,28 @@
+"""``spinery`` alone: the collection to hand, or a choice where there is none."""
+
+from __future__ import annotations
+
+import sys
+
+from engine import holds_collection
+from tui.cli import demo
+from tui.cli.answers import DONE
+from tui.cli.opening import folder_to_hand, show, usual_folder
+
+
+def begin() -> int:
+    """Open the collection to hand; at a terminal, where there is none, let the person choose.
+
+    Return the exit code.
+    Raises InputError where there is none and nobody to ask.
+    """
+    if folder_to_hand() or not (sys.stdin.isatty() and sys.stderr.isatty()):
+        return show(usual_folder())
+    from tui.welcome import Welcome
+
+    chosen = Welcome().run()
+    if chosen is None:
+        return DONE
+    if chosen.demo and not holds_collection(chosen.folder):
+        demo.make(chosen.folder)
+    return show(chosen.folder)
