@@ -92,6 +92,7 @@ from engine.model.waiting import Cancel, Cancelled
 from engine.press.checkpage import check_option
 from engine.press.printers import Printer
 from engine.service import Workshop, open_workshop
+from engine.service.choosing import Neighbour, Neighbours, PictureChoice, SetTitle
 from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
 from engine.service.delivery import Delivery, IntakeReport, unpack
@@ -189,6 +190,8 @@ __all__ = [
     "Matte",
     "Measured",
     "Name",
+    "Neighbour",
+    "Neighbours",
     "Of",
     "OffcutReport",
     "Outlook",
@@ -200,6 +203,7 @@ __all__ = [
     "Pattern",
     "Phrases",
     "Picture",
+    "PictureChoice",
     "PictureError",
     "PictureRole",
     "Pins",
@@ -218,6 +222,7 @@ __all__ = [
     "Rect",
     "RefusedError",
     "Rule",
+    "SetTitle",
     "Settable",
     "SettingLine",
     "Settings",

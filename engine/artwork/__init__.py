@@ -7,7 +7,7 @@ from engine.artwork.inspecting import Progressing, inspect, inspect_all
 from engine.artwork.opening import open_picture
 from engine.artwork.patterns import draw_pattern
 from engine.artwork.printing import ahead, laid
-from engine.artwork.rendering import ArtRequest, Laid
+from engine.artwork.rendering import ArtRequest, Laid, encode
 from engine.artwork.splitting import is_parted
 from engine.artwork.standing import Surface
 from engine.artwork.windows import Bleed, room
@@ -27,6 +27,7 @@ __all__ = [
     "cost",
     "coverage",
     "draw_pattern",
+    "encode",
     "fittings",
     "inspect",
     "inspect_all",

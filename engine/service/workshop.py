@@ -13,6 +13,7 @@ from engine.model import Stage, Value
 from engine.model.stages import stage_counts
 from engine.service.art import Arts
 from engine.service.batch import BatchWork
+from engine.service.choosing import Choosing
 from engine.service.colours import GroupColours
 from engine.service.designs import Designs
 from engine.service.games import Games
@@ -59,6 +60,7 @@ class Workshop:
         self.games = Games(session)
         self.readings = Readings(session)
         self.proofs = Proofs(session)
+        self.choosing = Choosing(session, self.proofs)
         self.designs = Designs(session)
         self.sides = Sides(session, self.designs)
         self.art = Arts(session, self.designs)

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from abc import abstractmethod
 from collections.abc import Callable, Sequence
-from functools import partial
 from typing import TypeVar
 
-from engine import Art, ColourChoice, InkReport, Proposal
+from engine import Art, ColourChoice, InkReport, Neighbours, Proposal, SetTitle
 from tui.screens.art import ArtDialog
 from tui.screens.base import View
-from tui.screens.choosers import Colour, LineDialog, Search
 from tui.screens.fitting import ArtChange, FittingKeys
 from tui.screens.games import GamesScreen
-from tui.widgets.table import Column, Row
+from tui.screens.looking import PictureSearch, ShelfColour, TitleDialog, picture_row
+from tui.widgets.proof import SHARP
+from tui.widgets.table import Row
 
 S = TypeVar("S", bound=View)
 
@@ -56,18 +56,21 @@ class DecidingScreen(FittingKeys, GamesScreen[S]):
 
         def find(words: str, then: Callable[[Sequence[Row]], None]) -> None:
             self.fetch(
-                lambda workshop: [
-                    Row(name, (source,)) for name, source in workshop.games.pictures(words)
-                ],
+                lambda workshop: list(map(picture_row, workshop.choosing.pictures(words))),
                 then,
                 group="pictures",
+            )
+
+        def look(name: str, then: Callable[[bytes], None]) -> None:
+            self.fetch(
+                lambda workshop: workshop.choosing.picture(name), then, group="look", rest=ART_REST
             )
 
         def chosen(name: str | None) -> None:
             if name is not None:
                 self.work.change(lambda workshop: workshop.designs.swap_picture(game.game, name))
 
-        self.app.push_screen(Search("Picture", (Column("file"),), find, game.title), chosen)
+        self.app.push_screen(PictureSearch("Picture", find, look, game.title), chosen)
 
     def action_edit_art(self) -> None:
         """Work on the art beside its proof."""
@@ -100,12 +103,17 @@ class DecidingScreen(FittingKeys, GamesScreen[S]):
         game = self.game
         if game is not None:
             self.fetch(
-                lambda workshop: workshop.colours.choices(game.game),
-                partial(self._ask_colour, game),
+                lambda workshop: (
+                    workshop.colours.choices(game.game),
+                    workshop.choosing.neighbours(game.game),
+                ),
+                lambda found: self._ask_colour(game, *found),
                 group="colours",
             )
 
-    def _ask_colour(self, game: Proposal, choices: Sequence[ColourChoice]) -> None:
+    def _ask_colour(
+        self, game: Proposal, choices: Sequence[ColourChoice], beside: Neighbours
+    ) -> None:
         swatches: dict[str, list[str]] = {one.base: [one.words] for one in choices}
         for other in (game, *self.neighbours()):
             swatches.setdefault(other.design.colours.base, []).append(other.title)
@@ -115,10 +123,12 @@ class DecidingScreen(FittingKeys, GamesScreen[S]):
                 self.work.change(lambda workshop: workshop.designs.change_colour(game.game, base))
 
         self.app.push_screen(
-            Colour(
+            ShelfColour(
                 "Base colour",
                 game.design.colours.base,
                 [(base, ", ".join(dict.fromkeys(words))) for base, words in swatches.items()],
+                game.title,
+                beside,
             ),
             chosen,
         )
@@ -134,15 +144,15 @@ class DecidingScreen(FittingKeys, GamesScreen[S]):
             if text is not None:
                 self.work.change(lambda workshop: workshop.designs.change_title(game.game, text))
 
-        self.app.push_screen(
-            LineDialog(
-                "Title on the edges",
-                " / ".join(lines),
-                "A slash begins a new line. The type is made as large as the edge allows.",
-                lambda text: "\n".join(f"│ {line.strip()}" for line in text.split("/")),
-            ),
-            chosen,
-        )
+        def draw(text: str, then: Callable[[SetTitle], None]) -> None:
+            self.fetch(
+                lambda workshop: workshop.choosing.titled(game.game, text, closely=not SHARP),
+                then,
+                group="title",
+                rest=ART_REST,
+            )
+
+        self.app.push_screen(TitleDialog(" / ".join(lines), draw), chosen)
 
     def action_next_wording(self) -> None:
         """Word the title in the next way."""

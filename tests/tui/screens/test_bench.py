@@ -27,7 +27,6 @@ async def test_a_collection_without_games_says_how_to_begin(at_work: AtWork) -> 
 
 async def test_the_decisions_show_figures_and_doubts(at_work: AtWork) -> None:
     async with at_work("second") as hand:
-        await hand.press("down")
         shown = hand.reads("Decisions")
         assert "Harbour Parade listed, in doubt" in shown
         assert "c ○ Case Clear snap shell" in shown
