@@ -31,6 +31,7 @@ from engine.ganging.results import (
 )
 from engine.lettering.results import EdgeReport, EvenReport, FarTitle, Help, Legibility, Wording
 from engine.model import (
+    DECLARABLE,
     Accepted,
     Art,
     Colours,
@@ -95,6 +96,7 @@ from engine.service import Workshop, open_workshop
 from engine.service.choosing import Neighbour, Neighbours, PictureChoice, SetTitle
 from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
+from engine.service.declaring import DeclareReport
 from engine.service.delivery import Delivery, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
 from engine.service.ink import InkReport, InkSummary, SheetInk
@@ -121,6 +123,7 @@ __all__ = [
     "CHECKED",
     "CHECKED_ON_BACK",
     "CROP_STEP",
+    "DECLARABLE",
     "LINE_STEP",
     "MM_PER_INCH",
     "POSES",
@@ -148,6 +151,7 @@ __all__ = [
     "Cut",
     "CutsReport",
     "Decision",
+    "DeclareReport",
     "Delivery",
     "Design",
     "EdgeReport",

@@ -59,6 +59,34 @@ class Fitted(Value, frozen=True):
     at: Instant
 
 
+class Stage(StrEnum):
+    """Where a game stands, in order; derived, never stored but as a person declared it."""
+
+    LISTED = "listed"
+    ART_CHOSEN = "art chosen"
+    TITLE_SET = "title set"
+    PRINTED = "printed"
+    FITTED = "fitted"
+    UNWANTED = "not wanted"
+    """Nothing is to be printed for it; only ever declared."""
+
+    @property
+    def undecided(self) -> bool:
+        """Whether a decision is still to be taken."""
+        return self in {Stage.LISTED, Stage.ART_CHOSEN}
+
+
+DECLARABLE = (Stage.PRINTED, Stage.FITTED, Stage.UNWANTED)
+"""What a person can declare of a game without a sheet of the collection."""
+
+
+class Declared(Value, frozen=True):
+    """A person said where a game stands: printed or cased otherwise, or not wanted."""
+
+    stage: Stage
+    at: Instant
+
+
 class Game(Value, frozen=True):
     """One cartridge to be cased."""
 
@@ -80,6 +108,8 @@ class Game(Value, frozen=True):
     """Its pictures besides, the surest first."""
     accepted: Accepted = Accepted()
     fitted: Fitted | None = None
+    declared: Declared | None = None
+    """Goes before all that follows from decisions and sheets, until it is taken back."""
 
 
 class Picture(Value, frozen=True):
@@ -113,18 +143,3 @@ class Picture(Value, frozen=True):
     """What it says and shows; None until it was read."""
     names: tuple[str, ...] = ()
     """Further file names that the same content came with, besides ``source``."""
-
-
-class Stage(StrEnum):
-    """Where a game stands, in order; derived, never stored."""
-
-    LISTED = "listed"
-    ART_CHOSEN = "art chosen"
-    TITLE_SET = "title set"
-    PRINTED = "printed"
-    FITTED = "fitted"
-
-    @property
-    def undecided(self) -> bool:
-        """Whether a decision is still to be taken."""
-        return self in {Stage.LISTED, Stage.ART_CHOSEN}

@@ -39,7 +39,7 @@ class Arts:
             return self._designs.change_art(game, ways[(place + 1) % len(ways)])
 
     def move_crop(self, game: str, right: float, down: float) -> Proposal:
-        """Move what is kept in sight of a picture, by fractions of it; one shown whole is cropped."""
+        """Move what is kept in sight of a picture, by fractions of it; it is cropped then."""
 
         def move(art: Art) -> Art:
             return artwork.move_focus(msgspec.structs.replace(art, fit=Fit.FILL), right, down)

@@ -15,6 +15,7 @@ from engine.service.art import Arts
 from engine.service.batch import BatchWork
 from engine.service.choosing import Choosing
 from engine.service.colours import GroupColours
+from engine.service.declaring import Declaring
 from engine.service.designs import Designs
 from engine.service.games import Games
 from engine.service.ink import InkUse
@@ -67,6 +68,7 @@ class Workshop:
         self.titles = Titles(session, self.designs)
         self.colours = GroupColours(session)
         self.batch = BatchWork(session)
+        self.declaring = Declaring(session)
         pages = Pages(session, self.proofs)
         self.sheets = Sheets(session, pages)
         self.printing = Printing(session, pages)
