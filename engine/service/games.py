@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from engine import intake
 from engine.artwork import Progressing
 from engine.model import Art
+from engine.model.waiting import Cancel, go_on
 from engine.service import delivery
 from engine.service.delivery import Delivery, IntakeReport
 from engine.service.session import Session
-from engine.state import GameLine
+from engine.state import GameLine, Trait, traits_of
 
 
 class Games:
@@ -23,6 +25,22 @@ class Games:
     def lines(self) -> tuple[GameLine, ...]:
         """Return all games in the order they were listed."""
         return self._session.snapshot.lines
+
+    def traits(
+        self, ids: Sequence[str], *, cancel: Cancel | None = None
+    ) -> dict[str, frozenset[Trait]]:
+        """Return which of the traits that take judging games have, by id.
+
+        This takes milliseconds for each that was not looked at before. Raises Cancelled, or
+        InputError for no such game.
+        """
+        found = {}
+        for game in ids:
+            go_on(cancel)
+            with self._session.lock:
+                snapshot = self._session.snapshot
+                found[game] = traits_of(snapshot.proposal(snapshot.game(game).id))
+        return found
 
     def arts(self, game: str) -> tuple[Art, ...]:
         """Return the ways to fit a game's picture, least loss first, plain last."""
