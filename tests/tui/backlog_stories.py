@@ -83,7 +83,7 @@ async def mark_to(hand: Hand) -> None:
 @presses("only")
 async def show_only(hand: Hand) -> None:
     await hand.do("backlog", "only")
-    assert "in doubt games 2" in hand.reads("Search Table"), "what there is, and how much of it"
+    assert "in doubt games 2" in hand.reads("#box"), "what there is, and how much"
     await hand.type("doubt")
     await hand.press("enter")
     assert "2 of 14 · in doubt" in hand.sees("#status")

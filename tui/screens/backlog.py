@@ -84,8 +84,12 @@ class BacklogScreen(GamesScreen[BacklogState]):
         super().__init__()
         self._marked: frozenset[str] = frozenset()
         self._finding = Wanted()
+        self._words = ""
+        """The words that the games shown carry."""
         self._sorted: list[Listed] = []
         """All games, in the order wanted."""
+        self._being: list[Listed] = []
+        """Those of which the conditions hold, whatever words they carry."""
         self._found: list[Listed] = []
         """The games shown."""
         self._judged: Mapping[str, frozenset[Trait]] = {}
@@ -130,7 +134,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
         self._marked &= state.entries.keys()
         self._sort()
         self._judge()
-        self._find()
+        self._narrow()
         self._read_detail()
 
     def _sort(self) -> None:
@@ -143,15 +147,25 @@ class BacklogScreen(GamesScreen[BacklogState]):
             self._sort()
         if wanted.judged - before.judged:
             self._judge()
+        if (wanted.only, wanted.order) == (before.only, before.order):
+            self._find()
+        else:
+            self._narrow()
+
+    def _narrow(self) -> None:
+        """Look for the games of which the conditions hold, then for words."""
+        self._being = self._found = being(self._sorted, self._finding.only, self._judged)
+        self._words = ""
         self._find()
 
     def _find(self) -> None:
         """Show what is found."""
-        wanted, state = self._finding, self.state
-        found = being(having(self._sorted, wanted.words), wanted.only, self._judged)
-        self._found = found
-        shown = state.rows if state else {}
-        self.query_one(Table).show([shown[one.game.id] for one in found])
+        words, shown = self._finding.words, self.state.rows if self.state else {}
+        # What carries longer words is among what carries their beginning.
+        among = self._found if words.startswith(self._words) else self._being
+        self._found, self._words = having(among, words), words
+        self.__dict__.pop("_shown", None)
+        self.query_one(Table).show([shown[one.game.id] for one in self._found])
         self._mark(self._marked)
 
     def _judge(self) -> None:
@@ -171,7 +185,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
 
     def _was_judged(self, judged: Mapping[str, frozenset[Trait]]) -> None:
         self._judged = judged
-        self._find()
+        self._narrow()
 
     def _judging_stopped(self) -> None:
         wanted = self._finding
@@ -195,9 +209,12 @@ class BacklogScreen(GamesScreen[BacklogState]):
 
     def _hidden(self) -> int:
         """Return how many of the games marked are not shown."""
-        if len(self._found) == len(self.entries):
-            return 0
-        return len(self._marked.difference(one.game.id for one in self._found))
+        return len(self._marked - self._shown)
+
+    @cached_property
+    def _shown(self) -> frozenset[str]:
+        """The games shown, by id."""
+        return frozenset(one.game.id for one in self._found)
 
     def on_table_highlighted(self) -> None:
         """Show the decisions of the game that the cursor came to."""
@@ -246,7 +263,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
         counts = conditions(self._sorted)
 
         def find(words: str, then: Callable[[Sequence[Row]], None]) -> None:
-            then(condition_rows(counts, self._finding, words))
+            self.call_later(then, condition_rows(counts, self._finding, words))
 
         def chosen(said: str | None) -> None:
             if said == ALL:
@@ -288,7 +305,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
 
     def action_mark_all(self) -> None:
         """Mark all games shown, or unmark them if all are."""
-        shown = {entry.game.id for entry in self._found}
+        shown = self._shown
         self._mark(self._marked - shown if shown <= self._marked else self._marked | shown)
 
     def action_mark_to(self) -> None:

@@ -148,7 +148,7 @@ class Table(ScrollView, can_focus=True, inherit_bindings=False):
         if self.current != sought:
             found = (place for place, row in enumerate(rows) if row.id == sought)
             wanted = next(found, wanted)
-        self._patches = any(row.patch for row in rows)
+        self._patches = any(row.patch for row in self._rows)
         self.virtual_size = Size(self.size.width, len(self._rows) + 1)
         self.cursor = min(wanted, max(0, len(self._rows) - 1))
         self.call_after_refresh(self._reveal)
