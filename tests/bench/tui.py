@@ -1,8 +1,9 @@
-"""How soon the terminal program answers: python -m tests.bench.tui [paint|keys].
+"""How soon the terminal program answers: python -m tests.bench.tui [paint|screen|keys].
 
 Paint: from the start of the process to the first screen that names the program's places, in a
 pseudo-terminal, with 100 and with 10,000 games, against a bare Textual application with an empty
-table. Keys: from the press of a key until the screen that answers it is painted, with 10,000
+table. Screen: the same of programs that are imported, on a collection that is
+open. Keys: from the press of a key until the screen that answers it is painted, with 10,000
 games against 100, on the Backlog at 140 columns. Each is the least of several, in milliseconds:
 of wall time, and of processor time (of the whole process, or of the interface's own thread),
 which a busy machine disturbs less. A change is saved after its key is answered, beside it.
@@ -25,10 +26,13 @@ from typing import NamedTuple
 
 from rich.console import Console
 from rich.table import Table
+from textual.app import App, ComposeResult
+from textual.widgets import DataTable, Static
 
 from engine import open_workshop
 from tests.bench.state.making import make
 from tests.tui.driving import Hand, driven
+from tui.app import SpineryApp
 
 FEW, MANY = 100, 10_000
 STARTS = 5
@@ -113,6 +117,36 @@ def paint(place: Path) -> Table:
     return table
 
 
+class Bare(App[None]):
+    """Nothing but an empty table."""
+
+    def compose(self) -> ComposeResult:
+        """Lay it out."""
+        yield Static("Backlog")
+        yield DataTable()
+
+
+async def opened(app: App[None]) -> Took:
+    """Return what an application takes from its making until its first screen stands."""
+    wall, busy = perf_counter(), thread_time()
+    async with app.run_test(size=(140, 40)):
+        return Took(1000 * (perf_counter() - wall), 1000 * (thread_time() - busy))
+
+
+def screen(place: Path) -> Table:
+    """Return the table of first screens, of applications that are imported and open already."""
+    table = Table("", "wall", "thread", "× bare", title="First screen of an open program, ms")
+    bare = least([asyncio.run(opened(Bare())) for _ in range(STARTS)])
+    table.add_row("a bare application", f"{bare.wall:.0f}", f"{bare.busy:.0f}", "1.00")
+    for games in (FEW, MANY):
+        with closing(open_workshop(made(place, games))) as workshop:
+            apps = (SpineryApp(workshop, reads=False) for _ in range(STARTS))
+            took = least([asyncio.run(opened(app)) for app in apps])
+        times = f"{took.busy / bare.busy:.2f}"
+        table.add_row(f"{games:,} games", f"{took.wall:.0f}", f"{took.busy:.0f}", times)
+    return table
+
+
 # --- keys -------------------------------------------------------------------------------
 
 
@@ -185,7 +219,7 @@ def made(place: Path, games: int) -> Path:
 
 def main(wanted: Sequence[str]) -> None:
     """Print the tables that are wanted."""
-    parts = {"paint": paint, "keys": keys}
+    parts = {"paint": paint, "screen": screen, "keys": keys}
     with TemporaryDirectory() as place:
         for name in wanted or parts:
             Console().print(parts[name](Path(place)))

@@ -111,6 +111,22 @@ async def change_picture(hand: Hand) -> None:
     assert hand.workshop.designs.proposal(GAME).art.source == "moss_parade.png"
 
 
+@presses("panel_art", "batch")
+async def panel_art(hand: Hand) -> None:
+    await hand.do("panel_art")
+    panels = [one.panel for one in hand.workshop.sides.of(GAME).panels]
+    assert [row.id for row in hand.screen.query_one("Table").rows] == panels
+    await hand.press("end", "enter")
+    await hand.type("moss par")
+    await hand.press("enter")
+    assert hand.workshop.sides.of(GAME).panels[-1].source == "moss_parade.png"
+    await hand.do("panel_art")
+    await hand.press("end", "enter", *["pagedown"] * 3)
+    assert hand.current == "", "the last is no picture"
+    await hand.press("enter")
+    assert hand.workshop.sides.of(GAME).panels[-1].source == ""
+
+
 @presses("go_plain", "batch")
 async def go_plain(hand: Hand) -> None:
     await hand.do("go_plain")

@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from abc import abstractmethod
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import TypeVar
 
-from engine import Art, ColourChoice, InkReport, Neighbours, Proposal, SetTitle
+from engine import Art, ColourChoice, InkReport, Neighbours, Proposal, SetTitle, SidesReport
 from tui.screens.art import ArtDialog
 from tui.screens.base import View
+from tui.screens.choosers import Pick
 from tui.screens.fitting import ArtChange, FittingKeys
 from tui.screens.games import GamesScreen
-from tui.screens.looking import PictureSearch, ShelfColour, TitleDialog, picture_row
+from tui.screens.looking import BARE, PictureSearch, ShelfColour, TitleDialog, picture_row
 from tui.widgets.proof import SHARP
-from tui.widgets.table import Row
+from tui.widgets.table import Column, Row
 
 S = TypeVar("S", bound=View)
 
@@ -54,9 +56,22 @@ class DecidingScreen(FittingKeys, GamesScreen[S]):
         if game is None:
             return
 
+        def chosen(name: str | None) -> None:
+            if name is not None:
+                self.work.change(lambda workshop: workshop.designs.swap_picture(game.game, name))
+
+        self.app.push_screen(self._search("Picture", game.title), chosen)
+
+    def _search(self, title: str, words: str, *, bare: bool = False) -> PictureSearch:
+        """Return the dialog in which a picture is chosen; ``bare`` offers none, too, last."""
+        none = [BARE] if bare else []
+
         def find(words: str, then: Callable[[Sequence[Row]], None]) -> None:
             self.fetch(
-                lambda workshop: list(map(picture_row, workshop.choosing.pictures(words))),
+                lambda workshop: [
+                    *map(picture_row, workshop.choosing.pictures(words)),
+                    *none,
+                ],
                 then,
                 group="pictures",
             )
@@ -66,11 +81,7 @@ class DecidingScreen(FittingKeys, GamesScreen[S]):
                 lambda workshop: workshop.choosing.picture(name), then, group="look", rest=ART_REST
             )
 
-        def chosen(name: str | None) -> None:
-            if name is not None:
-                self.work.change(lambda workshop: workshop.designs.swap_picture(game.game, name))
-
-        self.app.push_screen(PictureSearch("Picture", find, look, game.title), chosen)
+        return PictureSearch(title, find, look, words)
 
     def action_edit_art(self) -> None:
         """Work on the art beside its proof."""
@@ -95,6 +106,39 @@ class DecidingScreen(FittingKeys, GamesScreen[S]):
             )
 
         self.app.push_screen(ArtDialog(game, make, draw, weigh, read_only=work.read_only))
+
+    def action_panel_art(self) -> None:
+        """Choose what a panel besides the main one shows."""
+        game = self.game
+        if game is not None:
+            self.fetch(
+                lambda workshop: workshop.sides.of(game.game),
+                partial(self._ask_panel, game),
+                group="sides",
+            )
+
+    def _ask_panel(self, game: Proposal, sides: SidesReport) -> None:
+        if not sides.panels:
+            self.notify("Its case kind has no panel for a picture.")
+            return
+        rows = [Row(one.panel, (one.panel, one.source or "no picture")) for one in sides.panels]
+
+        def chosen(panel: str | None) -> None:
+            if panel is not None:
+                self._ask_picture(game, panel)
+
+        columns = (Column("panel", 16), Column("shows"))
+        self.app.push_screen(Pick("Panel", columns, rows), chosen)
+
+    def _ask_picture(self, game: Proposal, panel: str) -> None:
+        def chosen(name: str | None) -> None:
+            if name is not None:
+                self.work.change(
+                    lambda workshop: workshop.sides.show(game.game, panel, name or None)
+                )
+
+        search = self._search(f"Picture on {panel}", game.title, bare=True)
+        self.app.push_screen(search, chosen)
 
     # --- colour and title --------------------------------------------------------------
 

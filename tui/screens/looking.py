@@ -44,7 +44,7 @@ class PictureSearch(Search):
     def on_table_highlighted(self, event: Table.Highlighted) -> None:
         """Show the picture that the cursor came to."""
         proof, name = self.query_one(Proof), event.row
-        if name is None:
+        if not name:
             proof.show(None, "")
             return
         proof.of = name
@@ -53,6 +53,10 @@ class PictureSearch(Search):
     def _looked(self, name: str, picture: bytes) -> None:
         if self.in_sight and self.query_one(Proof).of == name:
             self.query_one(Proof).show(picture, of=name)
+
+
+BARE = Row("", ("no picture", "", ""))
+"""The row that chooses none."""
 
 
 def picture_row(one: PictureChoice) -> Row:
