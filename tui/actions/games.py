@@ -81,7 +81,7 @@ HANDLING: tuple[Act, ...] = (
     Act(
         "declare",
         "D",
-        "Stage",
+        "Declare",
         "Say of the game, or of all marked, that it is printed or fitted already, or not wanted.",
         _GAMES,
         changes=True,
