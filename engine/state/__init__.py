@@ -1,5 +1,6 @@
 """The collection between two changes, and what is proposed for it."""
 
+from engine.state.finder import Finder
 from engine.state.finding import (
     By,
     Listed,
@@ -21,6 +22,7 @@ from engine.state.snapshot import Records, Snapshot
 __all__ = [
     "ArtReport",
     "By",
+    "Finder",
     "GameLine",
     "Listed",
     "Only",

@@ -120,6 +120,12 @@ class Wanted(NamedTuple):
         """The traits for which games have to be judged first."""
         return frozenset(Trait(one.value) for one in self.only if one.by is By.TRAIT) & JUDGED
 
+    @property
+    def unjudged(self) -> Wanted:
+        """What is wanted without the traits that take judging."""
+        only = frozenset(one for one in self.only if one.value not in self.judged)
+        return self._replace(only=only)
+
     def toggled(self, one: Only) -> Wanted:
         """Return what is wanted with one condition more, or less where it was there."""
         return self._replace(only=self.only ^ {one})

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from engine.model import Stage
 from engine.state import (
     By,
+    Finder,
     GameLine,
     Listed,
     Only,
@@ -115,3 +116,36 @@ def test_what_is_as_it_was_stays_and_what_changed_is_made_anew(games, stage: Sta
     after: Mapping[str, Listed] = listed(later, KINDS, before)
     assert [one.game for one in after.values()] == later
     assert all(after[game.id] is before[game.id] for game in games[1:])
+
+
+WANTS = st.builds(
+    Wanted,
+    words=st.text("abc 1", max_size=3),
+    only=st.frozensets(
+        st.sampled_from(
+            [
+                Only(By.SERIES, "x"),
+                Only(By.MAKER, "p"),
+                Only(By.STAGE, Stage.PRINTED),
+                Only(By.TRAIT, Trait.DOUBTED),
+                Only(By.TRAIT, Trait.COARSE),
+            ]
+        ),
+        max_size=2,
+    ),
+    order=st.sampled_from(list(Order)),
+)
+
+
+@settings(max_examples=40)
+@given(LISTS, st.lists(WANTS, min_size=1, max_size=4), st.booleans())
+def test_a_search_that_goes_on_finds_what_one_begun_anew_does(games, wants, coarse) -> None:
+    found = tuple(listed(games, KINDS, {}).values())
+    judged = {one.game.id: frozenset({Trait.COARSE}) for one in found if coarse}
+    finder = Finder()
+    finder.take(found)
+    finder.judge(judged)
+    for wanted in wants:
+        finder.want(wanted)
+        right = being(in_order(found, wanted.order), wanted.only, judged)
+        assert finder.found == having(right, wanted.words)

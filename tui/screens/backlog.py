@@ -14,16 +14,14 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from engine import (
+    Finder,
     Listed,
     Order,
     Proposal,
     Trait,
     Wanted,
     Workshop,
-    being,
     conditions,
-    having,
-    in_order,
     listed,
 )
 from tui.actions import BACKLOG, BY_ID, acts_of, bindings
@@ -48,6 +46,8 @@ from tui.words import count
 
 DETAIL_REST = 0.06
 """How long the cursor rests on a game, in seconds, before its decisions are read."""
+
+EMPTY = "No game is like that."
 
 JUDGING = "judging"
 """The group of the work that judges the games for the traits that take it."""
@@ -83,17 +83,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
     def __init__(self) -> None:
         super().__init__()
         self._marked: frozenset[str] = frozenset()
-        self._finding = Wanted()
-        self._words = ""
-        """The words that the games shown carry."""
-        self._sorted: list[Listed] = []
-        """All games, in the order wanted."""
-        self._being: list[Listed] = []
-        """Those of which the conditions hold, whatever words they carry."""
-        self._found: list[Listed] = []
-        """The games shown."""
-        self._judged: Mapping[str, frozenset[Trait]] = {}
-        """What judging told of games, as far as that was asked for."""
+        self._finder = Finder()
         self._anchor: str | None = None
         """The game last marked by itself, from which a range is marked."""
         self._offered: frozenset[str] = frozenset()
@@ -105,7 +95,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
         line.display = False
         yield line
         with Vertical():
-            yield Table(COLUMNS, empty="No game is like that.", marks=True)
+            yield Table(COLUMNS, empty=EMPTY, marks=True)
             yield Static(id="status", classes="note")
             yield Decisions()
 
@@ -132,49 +122,32 @@ class BacklogScreen(GamesScreen[BacklogState]):
     def show(self, state: BacklogState) -> None:
         """Show the games that the filter lets through."""
         self._marked &= state.entries.keys()
-        self._sort()
+        self._finder.take(state.entries.values())
         self._judge()
-        self._narrow()
+        self._find()
         self._read_detail()
-
-    def _sort(self) -> None:
-        self._sorted = in_order(self.entries.values(), self._finding.order)
 
     def _want(self, wanted: Wanted) -> None:
         """Look for something else, and show what is found."""
-        before, self._finding = self._finding, wanted
-        if wanted.order is not before.order:
-            self._sort()
+        before = self._finder.wanted
+        self._finder.want(wanted)
         if wanted.judged - before.judged:
             self._judge()
-        if (wanted.only, wanted.order) == (before.only, before.order):
-            self._find()
-        else:
-            self._narrow()
-
-    def _narrow(self) -> None:
-        """Look for the games of which the conditions hold, then for words."""
-        self._being = self._found = being(self._sorted, self._finding.only, self._judged)
-        self._words = ""
         self._find()
 
     def _find(self) -> None:
         """Show what is found."""
-        words, shown = self._finding.words, self.state.rows if self.state else {}
-        # What carries longer words is among what carries their beginning.
-        among = self._found if words.startswith(self._words) else self._being
-        self._found, self._words = having(among, words), words
+        shown = self.state.rows if self.state else {}
         self.__dict__.pop("_shown", None)
-        self.query_one(Table).show([shown[one.game.id] for one in self._found])
+        self.query_one(Table).show([shown[one.game.id] for one in self._finder.found])
         self._mark(self._marked)
 
     def _judge(self) -> None:
         """Judge the games that are left by all else that is wanted, where that takes it."""
-        wanted = self._finding
-        if not wanted.judged:
+        games = self._finder.to_judge
+        if not games:
             return
-        plain = [one for one in wanted.only if one.value not in wanted.judged]
-        games = [one.game.id for one in being(self._sorted, plain, {})]
+        self.query_one(Table).empty = "The games are judged: this takes a while once."
         self.long_fetch(
             lambda workshop, cancel: workshop.games.traits(games, cancel=cancel),
             self._was_judged,
@@ -184,14 +157,13 @@ class BacklogScreen(GamesScreen[BacklogState]):
         )
 
     def _was_judged(self, judged: Mapping[str, frozenset[Trait]]) -> None:
-        self._judged = judged
-        self._narrow()
+        self.query_one(Table).empty = EMPTY
+        self._finder.judge(judged)
+        self._find()
 
     def _judging_stopped(self) -> None:
-        wanted = self._finding
-        self._want(
-            wanted._replace(only=frozenset(o for o in wanted.only if o.value not in wanted.judged))
-        )
+        self.query_one(Table).empty = EMPTY
+        self._want(self._finder.wanted.unjudged)
 
     def _mark(self, marked: frozenset[str]) -> None:
         """Mark these games and no others."""
@@ -200,7 +172,10 @@ class BacklogScreen(GamesScreen[BacklogState]):
         self._offer()
 
     def _status(self) -> str:
-        parts = [f"{len(self._found)} of {len(self.entries)}", wanted_words(self._finding)]
+        parts = [
+            f"{len(self._finder.found)} of {len(self.entries)}",
+            wanted_words(self._finder.wanted),
+        ]
         if self._marked:
             hidden = self._hidden()
             out = f", {hidden} of them not shown" if hidden else ""
@@ -214,7 +189,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
     @cached_property
     def _shown(self) -> frozenset[str]:
         """The games shown, by id."""
-        return frozenset(one.game.id for one in self._found)
+        return frozenset(one.game.id for one in self._finder.found)
 
     def on_table_highlighted(self) -> None:
         """Show the decisions of the game that the cursor came to."""
@@ -247,36 +222,36 @@ class BacklogScreen(GamesScreen[BacklogState]):
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Filter by the words typed so far."""
-        if event.value != self._finding.words:
-            self._want(self._finding._replace(words=event.value))
+        if event.value != self._finder.wanted.words:
+            self._want(self._finder.wanted._replace(words=event.value))
 
     def on_input_submitted(self) -> None:
         """Go back to the table, filtered."""
         self._leave_filter()
 
     def _leave_filter(self) -> None:
-        self.query_one("#filter").display = bool(self._finding.words)
+        self.query_one("#filter").display = bool(self._finder.wanted.words)
         self.query_one(Table).focus()
 
     def action_only(self) -> None:
         """Choose one more condition, or take one back."""
-        counts = conditions(self._sorted)
+        counts = conditions(self._finder.sorted)
 
         def find(words: str, then: Callable[[Sequence[Row]], None]) -> None:
-            self.call_later(then, condition_rows(counts, self._finding, words))
+            self.call_later(then, condition_rows(counts, self._finder.wanted, words))
 
         def chosen(said: str | None) -> None:
             if said == ALL:
-                self._want(self._finding._replace(only=frozenset()))
+                self._want(self._finder.wanted._replace(only=frozenset()))
             elif said is not None:
-                self._want(self._finding.toggled(condition_of(said)))
+                self._want(self._finder.wanted.toggled(condition_of(said)))
 
         self.app.push_screen(Search("Show only", CONDITION_COLUMNS, find), chosen)
 
     def action_sort(self) -> None:
         """Sort by the next column."""
-        order = Order(after(self._finding.order, [*Order]))
-        self._want(self._finding._replace(order=order))
+        order = Order(after(self._finder.wanted.order, [*Order]))
+        self._want(self._finder.wanted._replace(order=order))
 
     def action_clear(self) -> None:
         """Clear the line being typed, else the marks, else the filter and the view."""
@@ -284,7 +259,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
         if not line.has_focus and self._marked:
             self._mark(frozenset())
         else:
-            self._want(self._finding._replace(words="", only=frozenset()))
+            self._want(self._finder.wanted._replace(words="", only=frozenset()))
             line.value = ""
         self._leave_filter()
 
@@ -311,9 +286,9 @@ class BacklogScreen(GamesScreen[BacklogState]):
     def action_mark_to(self) -> None:
         """Mark every game from the one last marked to the one under the cursor."""
         table = self.query_one(Table)
-        places = [at for at, one in enumerate(self._found) if one.game.id == self._anchor]
+        places = [at for at, one in enumerate(self._finder.found) if one.game.id == self._anchor]
         first, last = sorted((places[0] if places else table.cursor, table.cursor))
-        self._mark(self._marked.union(one.game.id for one in self._found[first : last + 1]))
+        self._mark(self._marked.union(one.game.id for one in self._finder.found[first : last + 1]))
         self._anchor = table.current
 
     # --- acting ------------------------------------------------------------------------
@@ -370,7 +345,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
 
     def _can_clear(self) -> bool:
         shown = self.query_one("#filter").display
-        return bool(self._marked) or self._finding.is_narrow or shown
+        return bool(self._marked) or self._finder.wanted.is_narrow or shown
 
     def action_accept(self) -> None:
         """Accept what is proposed for the games; with none marked, go to the next."""
@@ -380,7 +355,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
 
     def action_next_batch(self) -> None:
         """Bring those games that fill a sheet soonest, of the marked or of all shown."""
-        shown = tuple(entry.game.id for entry in self._found)
+        shown = tuple(entry.game.id for entry in self._finder.found)
         games = self.targets() if self._marked else shown
         self.bring_next(games, lambda brought: self.notify(brought.words, markup=False))
 
