@@ -73,6 +73,17 @@ class Listed(NamedTuple):
     """The name of its case kind."""
     text: str
     """What words are looked for in."""
+    keys: Mapping[Order, Any]
+    """What it is sorted by in each order."""
+
+
+_SAID: Mapping[By, Callable[[Listed], str]] = {
+    By.STAGE: lambda one: one.game.stage,
+    By.KIND: lambda one: one.kind,
+    By.SERIES: lambda one: one.game.series,
+    By.MAKER: lambda one: one.game.maker,
+}
+"""What a game is told by."""
 
 
 class Order(StrEnum):
@@ -148,13 +159,15 @@ def listed(
 
 def _listed(game: GameLine, kind: str) -> Listed:
     fields = (game.title, game.series, game.maker, game.genre, game.year, game.notes, kind, game.id)
-    return Listed(game, kind, "\n".join(fields).casefold())
+    keys = {order: key(game) for order, key in _KEYS.items()}
+    return Listed(game, kind, "\n".join(fields).casefold(), keys)
 
 
 def in_order(games: Iterable[Listed], order: Order) -> list[Listed]:
     """Return games in an order; equals stay as they come."""
-    key = _KEYS.get(order)
-    return list(games) if key is None else sorted(games, key=lambda one: key(one.game))
+    if order is Order.LISTED:
+        return list(games)
+    return sorted(games, key=lambda one: one.keys[order])
 
 
 def having(games: Iterable[Listed], words: str) -> list[Listed]:
@@ -182,7 +195,8 @@ def being(
         else:
             values.setdefault(by, set()).add(value)
     for by, wanted in values.items():
-        found = [one for one in found if said_by(one, by) in wanted]
+        said = _SAID[by]
+        found = [one for one in found if said(one) in wanted]
     return found
 
 
@@ -194,22 +208,6 @@ def _with_trait(
         return [one for one in games if one.game.id in having]
     holds = _PLAIN[trait]
     return [one for one in games if holds(one.game)]
-
-
-def said_by(one: Listed, by: By) -> str:
-    """Return what a game is told by."""
-    game = one.game
-    match by:
-        case By.STAGE:
-            return game.stage.value
-        case By.KIND:
-            return one.kind
-        case By.SERIES:
-            return game.series
-        case By.MAKER:
-            return game.maker
-        case By.TRAIT:
-            raise ValueError("a game has several traits")
 
 
 def conditions(games: Sequence[Listed]) -> dict[Only, int | None]:
@@ -225,7 +223,7 @@ def conditions(games: Sequence[Listed]) -> dict[Only, int | None]:
     stages = Counter(one.game.stage for one in games)
     counts |= {Only(By.STAGE, stage): stages[stage] for stage in Stage if stages[stage]}
     for by in (By.KIND, By.SERIES, By.MAKER):
-        values = Counter(said_by(one, by) for one in games)
+        values = Counter(map(_SAID[by], games))
         counts |= {Only(by, value): values[value] for value in sorted(values, key=natural) if value}
     return counts
 

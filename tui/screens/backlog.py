@@ -33,6 +33,7 @@ from tui.screens.listing import (
     ALL,
     COLUMNS,
     CONDITION_COLUMNS,
+    Able,
     able,
     after,
     condition_of,
@@ -63,7 +64,7 @@ class BacklogState(View):
     entries: Mapping[str, Listed]
     """By id, as listed."""
     rows: Mapping[str, Row]
-    able: Mapping[str, frozenset[str]]
+    able: Able
     """For which games each action makes sense that does not for all."""
 
     @cached_property
@@ -116,7 +117,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
             kinds,
             entries,
             rows(entries, known.rows if known else {}),
-            able(entries),
+            able(entries, known.entries if known else {}, known.able if known else None),
         )
 
     def show(self, state: BacklogState) -> None:

@@ -64,10 +64,19 @@ def sign(game: GameLine) -> str:
     return "✓"
 
 
-def able(listed: Mapping[str, Listed]) -> dict[str, frozenset[str]]:
-    """Return for which games each action makes sense that does not for all."""
+Able = Mapping[str, frozenset[str]]
+"""The games for which each action makes sense that does not for all."""
+
+
+def able(
+    listed: Mapping[str, Listed], before: Mapping[str, Listed], known: Able | None
+) -> dict[str, frozenset[str]]:
+    """Return for which games each action makes sense; ``known`` is what it was ``before``."""
+    if known is None or listed.keys() != before.keys():
+        before, known = {}, dict.fromkeys(NEEDS, frozenset())
+    changed = {key: one.game for key, one in listed.items() if before.get(key) is not one}
     return {
-        act: frozenset(key for key, one in listed.items() if needs(one.game))
+        act: (known[act] - changed.keys()).union(key for key, g in changed.items() if needs(g))
         for act, needs in NEEDS.items()
     }
 
