@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable, Iterable
 from functools import partial
 from typing import ClassVar
@@ -21,6 +22,9 @@ from tui.screens.setup import SetupScreen
 from tui.screens.sheets import SheetsScreen
 from tui.words import found_lines
 from tui.work import Work
+
+YIELDING = 0.001
+"""Seconds after which work in a thread lets the keys be handled; five times that is usual."""
 
 
 class SpineryApp(App[None]):
@@ -43,6 +47,7 @@ class SpineryApp(App[None]):
     def __init__(self, workshop: Workshop, *, reads: bool = True) -> None:
         """Show and work in ``workshop``, whose pictures are read meanwhile unless told not to."""
         super().__init__()
+        sys.setswitchinterval(YIELDING)
         self._reads = reads
         self.work = Work(
             self,
