@@ -17,7 +17,7 @@ BENCH_ACTIONS: tuple[Act, ...] = (
     ),
     Act(
         "panel_art",
-        "I",
+        "B",
         "Panel art",
         "Choose the picture of the back or another panel, or none there.",
         _BENCH,

@@ -80,7 +80,7 @@ HANDLING: tuple[Act, ...] = (
     ),
     Act(
         "declare",
-        "D",
+        "A",
         "Declare",
         "Say of the game, or of all marked, that it is printed or fitted already, or not wanted.",
         _GAMES,
