@@ -42,6 +42,7 @@ from engine.intake import (
 )
 from engine.lettering.results import EdgeReport, EvenReport, FarTitle, Help, Legibility, Wording
 from engine.model import (
+    DECLARABLE,
     Accepted,
     Art,
     Colours,
@@ -111,8 +112,10 @@ from engine.model.waiting import Cancel, Cancelled
 from engine.press.checkpage import check_option
 from engine.press.printers import Printer
 from engine.service import Workshop, open_workshop, restore
+from engine.service.choosing import Neighbour, Neighbours, PictureChoice, SetTitle
 from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
+from engine.service.declaring import DeclareReport
 from engine.service.delivery import Delivery, IntakeLook, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
 from engine.service.dividers import DividersReport
@@ -144,7 +147,21 @@ from engine.shelf.clashes import Clash
 from engine.shelf.laying import Steps
 from engine.shelf.pace import Pace, Week
 from engine.shelf.supplies import Need, Sort, Spoilage
-from engine.state import ArtReport, GameLine, PanelReport, Proposal
+from engine.state import (
+    ArtReport,
+    By,
+    Finder,
+    GameLine,
+    Listed,
+    Only,
+    Order,
+    PanelReport,
+    Proposal,
+    Trait,
+    Wanted,
+    conditions,
+    listed,
+)
 
 __all__ = [
     "ALL",
@@ -152,6 +169,7 @@ __all__ = [
     "CHECKED",
     "CHECKED_ON_BACK",
     "CROP_STEP",
+    "DECLARABLE",
     "LINE_STEP",
     "MM_PER_INCH",
     "ORDERS",
@@ -165,6 +183,7 @@ __all__ = [
     "Accepted",
     "Art",
     "ArtReport",
+    "By",
     "ByKind",
     "Cancel",
     "Cancelled",
@@ -188,6 +207,7 @@ __all__ = [
     "CutsReport",
     "DamagedError",
     "Decision",
+    "DeclareReport",
     "Delivery",
     "Design",
     "DividersReport",
@@ -199,6 +219,7 @@ __all__ = [
     "FarTitle",
     "Figure",
     "Filler",
+    "Finder",
     "Finding",
     "Fit",
     "Fits",
@@ -233,6 +254,7 @@ __all__ = [
     "Lengths",
     "Lettering",
     "ListError",
+    "Listed",
     "LogoReport",
     "Loss",
     "Machine",
@@ -241,8 +263,12 @@ __all__ = [
     "Measured",
     "Name",
     "Need",
+    "Neighbour",
+    "Neighbours",
     "Of",
     "OffcutReport",
+    "Only",
+    "Order",
     "Outlook",
     "OwnPicture",
     "Pace",
@@ -257,6 +283,7 @@ __all__ = [
     "Pattern",
     "Phrases",
     "Picture",
+    "PictureChoice",
     "PictureError",
     "PictureRole",
     "Pins",
@@ -278,6 +305,7 @@ __all__ = [
     "Reverse",
     "RoomReport",
     "Rule",
+    "SetTitle",
     "Settable",
     "SettingLine",
     "Settings",
@@ -304,23 +332,27 @@ __all__ = [
     "SuppliesReport",
     "Takes",
     "There",
+    "Trait",
     "TrialReport",
     "TrialSide",
     "Trim",
     "UnconfirmedError",
     "Undecided",
     "Usual",
+    "Wanted",
     "Week",
     "Why",
     "Wording",
     "Words",
     "Workshop",
     "check_option",
+    "conditions",
     "copies",
     "figure",
     "holds_collection",
     "known_pictures",
     "last_opened",
+    "listed",
     "look_at_new",
     "look_at_path",
     "open_workshop",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import sys
 from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from typing import ClassVar
@@ -34,6 +35,9 @@ from tui.work import Work
 TRIES_EVERY = 2.0
 """Seconds between asking whether another program has let go of the collection."""
 
+YIELDING = 0.001
+"""Seconds after which work in a thread lets the keys be handled; five times that is usual."""
+
 
 class SpineryApp(App[None]):
     """The terminal program on one workshop. It does not close the workshop."""
@@ -60,6 +64,7 @@ class SpineryApp(App[None]):
         empty, unless told not to.
         """
         super().__init__()
+        sys.setswitchinterval(YIELDING)
         self._reads = reads
         self._own_loop: asyncio.AbstractEventLoop | None = None
         self.looked_at = ""

@@ -8,7 +8,7 @@ from engine.artwork.opening import open_picture
 from engine.artwork.pages import page_pixels
 from engine.artwork.patterns import draw_pattern
 from engine.artwork.printing import ahead, laid
-from engine.artwork.rendering import ArtRequest, Laid
+from engine.artwork.rendering import ArtRequest, Laid, encode
 from engine.artwork.splitting import is_parted
 from engine.artwork.standing import Surface
 from engine.artwork.windows import Bleed, room
@@ -28,6 +28,7 @@ __all__ = [
     "cost",
     "coverage",
     "draw_pattern",
+    "encode",
     "fittings",
     "inspect",
     "inspect_all",

@@ -33,6 +33,9 @@ SUBJECT = (-3.0, 7.0, 1.5)
 """Log-odds that a crop loses the subject: at once, for all of the picture cropped, and for the
 logarithm of how much draws the eye at the cut."""
 
+COARSE = 120.0
+"""Pixels to the inch as printed below which dots show. Common practice, no published source."""
+
 NEAR = 0.12
 """That lettering is cut which lies nearer a cut than ``ROOMY``, for boxes are not read exactly."""
 
@@ -184,7 +187,7 @@ def _shape(art: Art, ground: Ground, loss: Loss) -> Iterator[Risk]:
 
 
 def _soft(art: Art, ppi: float) -> Iterator[Risk]:
-    if art.fit is not Fit.PIXELS and ppi < 120.0:
+    if art.fit is not Fit.PIXELS and ppi < COARSE:
         yield Risk(0.6, f"{ppi:.0f} pixels to the inch as printed: dots show.")
 
 

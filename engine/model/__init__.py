@@ -7,7 +7,17 @@ What a person decided and what happened is stored in these structs; everything e
 from engine.model.art import Art, Colours, Fit, InkMode, Loss, Matte, PanelArt, Pattern, Sign, Trim
 from engine.model.base import Instant, Rect, Size, Value, bare
 from engine.model.design import Accepted, Decision, Design
-from engine.model.game import Fitted, Game, Match, Picture, PictureRole, SidePicture, Stage
+from engine.model.game import (
+    DECLARABLE,
+    Declared,
+    Fitted,
+    Game,
+    Match,
+    Picture,
+    PictureRole,
+    SidePicture,
+    Stage,
+)
 from engine.model.paper import Forme, Margins, Rule, Stock
 from engine.model.reading import Reading, TextLine
 from engine.model.sheet import Machine, Offcut, Placement, Printed, Reverse, Sheet
@@ -15,10 +25,12 @@ from engine.model.text import FontRef, Glyph, TextRun
 from engine.model.title import EdgeTitle, End, Furniture, Logo
 
 __all__ = [
+    "DECLARABLE",
     "Accepted",
     "Art",
     "Colours",
     "Decision",
+    "Declared",
     "Design",
     "EdgeTitle",
     "End",

@@ -60,6 +60,34 @@ class Fitted(Value, frozen=True):
     at: Instant
 
 
+class Stage(StrEnum):
+    """Where a game stands, in order; derived, never stored but as a person declared it."""
+
+    LISTED = "listed"
+    ART_CHOSEN = "art chosen"
+    TITLE_SET = "title set"
+    PRINTED = "printed"
+    FITTED = "fitted"
+    UNWANTED = "not wanted"
+    """Nothing is to be printed for it; only ever declared."""
+
+    @property
+    def undecided(self) -> bool:
+        """Whether a decision is still to be taken."""
+        return self in {Stage.LISTED, Stage.ART_CHOSEN}
+
+
+DECLARABLE = (Stage.PRINTED, Stage.FITTED, Stage.UNWANTED)
+"""What a person can declare of a game without a sheet of the collection."""
+
+
+class Declared(Value, frozen=True):
+    """A person said where a game stands: printed or cased otherwise, or not wanted."""
+
+    stage: Stage
+    at: Instant
+
+
 class Game(Value, frozen=True):
     """One cartridge to be cased."""
 
@@ -89,6 +117,13 @@ class Game(Value, frozen=True):
     """What it names on the shelf, where it is a divider or a label and no cartridge."""
     dropped: tuple[str, ...] = ()
     """Pictures that a person took from it: no game is given them by what they are called or say."""
+    declared: Declared | None = None
+    """Goes before all that follows from decisions and sheets, until it is taken back."""
+
+    @property
+    def unwanted(self) -> bool:
+        """Whether a person declared that nothing is to be printed for it."""
+        return self.declared is not None and self.declared.stage is Stage.UNWANTED
 
     def __post_init__(self) -> None:
         make_plain(self, "title", "series", "maker", "genre", "year", several=("notes", "extra"))
@@ -128,18 +163,3 @@ class Picture(Value, frozen=True):
 
     def __post_init__(self) -> None:
         make_plain(self, "source", "names")
-
-
-class Stage(StrEnum):
-    """Where a game stands, in order; derived, never stored."""
-
-    LISTED = "listed"
-    ART_CHOSEN = "art chosen"
-    TITLE_SET = "title set"
-    PRINTED = "printed"
-    FITTED = "fitted"
-
-    @property
-    def undecided(self) -> bool:
-        """Whether a decision is still to be taken."""
-        return self in {Stage.LISTED, Stage.ART_CHOSEN}

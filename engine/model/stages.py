@@ -21,6 +21,8 @@ class Place(Enum):
     """On a sheet that was pressed and not yet settled."""
     DONE = auto()
     """Printed as designed."""
+    ASIDE = auto()
+    """Declared printed, fitted or not wanted: nothing is to be done for it here."""
 
 
 class Standing(NamedTuple):
@@ -121,6 +123,8 @@ def _standing(game: Game, prints: Collection[str], *, pressed: bool) -> Standing
     design = accepted_design(game.accepted)
     a = game.accepted
     since = max((at for at in (a.art_at, a.title_at) if at is not None), default=None)
+    if game.declared is not None:
+        return Standing(game.declared.stage, Place.ASIDE, design, reprint=False, since=since)
     if design is None:
         stage = Stage.LISTED if a.art is None else Stage.ART_CHOSEN
         place = Place.PRESSED if pressed else Place.BACKLOG

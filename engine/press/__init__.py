@@ -11,6 +11,7 @@ from engine.press.checklines import (
     doubts,
 )
 from engine.press.checkpage import check_page
+from engine.press.closeup import panel_picture
 from engine.press.compose import Insert, compose
 from engine.press.cutpage import cut_page
 from engine.press.inked import bled, ink_of
@@ -55,6 +56,7 @@ __all__ = [
     "moved",
     "order_of",
     "page_picture",
+    "panel_picture",
     "proof",
     "sheet_page",
     "ticket_lines",

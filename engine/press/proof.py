@@ -20,6 +20,8 @@ _WHITE = 0.5
 """Paper around the ticks of an insert alone, in mm."""
 _AROUND = LONGEST + 0.5 + _WHITE
 """Paper shown around an insert, in mm: its bleed lies within, under the ticks."""
+AROUND = max(BLEED, 0.5) - 0.5 + _AROUND
+"""The same with the usual bleed."""
 
 
 def proof(insert: Insert, ppi: float = 150.0) -> bytes:

@@ -39,8 +39,12 @@ class Arts:
             return self._designs.change_art(game, ways[(place + 1) % len(ways)])
 
     def move_crop(self, game: str, right: float, down: float) -> Proposal:
-        """Move what is kept in sight of a cropped picture, by fractions of the picture."""
-        return self._adjust(game, lambda art: artwork.move_focus(art, right, down))
+        """Move what is kept in sight of a picture, by fractions of it; it is cropped then."""
+
+        def move(art: Art) -> Art:
+            return artwork.move_focus(msgspec.structs.replace(art, fit=Fit.FILL), right, down)
+
+        return self._adjust(game, move)
 
     def move_trim(self, game: str, side: PictureSide, by: float) -> Proposal:
         """Trim one side of the picture further in, by a fraction of the picture."""

@@ -9,7 +9,20 @@ from datetime import datetime
 import msgspec
 
 from engine.colours import ink_on
-from engine.model import Accepted, Art, Colours, Decision, Design, EdgeTitle, FontRef, Game, InkMode
+from engine.model import (
+    Accepted,
+    Art,
+    Colours,
+    Decision,
+    Declared,
+    Design,
+    EdgeTitle,
+    Fitted,
+    FontRef,
+    Game,
+    InkMode,
+    Stage,
+)
 from engine.model.errors import InputError
 
 ALL = frozenset(Decision)
@@ -123,6 +136,21 @@ def change_large(game: Game, words: str, stand_ins: tuple[FontRef, ...]) -> Game
         return game
     art = msgspec.structs.replace(art, words=words, stand_ins=stand_ins)
     return _with(game, msgspec.structs.replace(game.accepted, art=art))
+
+
+def fit(game: Game, design: Design | None, now: datetime) -> Game:
+    """Return a printed game with its insert in its case; one declared printed has no ``design``."""
+    if game.declared is not None or design is None:
+        return declare(game, Stage.FITTED, now)
+    return msgspec.structs.replace(game, fitted=Fitted(design=design.fingerprint, at=now))
+
+
+def declare(game: Game, stage: Stage | None, now: datetime) -> Game:
+    """Return the game standing where a person says; with None where it stood before."""
+    if stage is (game.declared.stage if game.declared else None):
+        return game
+    declared = None if stage is None else Declared(stage=stage, at=now)
+    return msgspec.structs.replace(game, declared=declared)
 
 
 def colours(base: str) -> Colours:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 import msgspec
@@ -14,10 +14,11 @@ from engine.cases.library import known_kind
 from engine.model import Art, Decision, Game, Sheet
 from engine.model.errors import InputError, RefusedError
 from engine.model.settings import Settings
+from engine.model.waiting import Cancel, go_on
 from engine.service import deciding, delivery, pairing
 from engine.service.delivery import Delivery, IntakeLook, IntakeReport
 from engine.service.session import Session, named, utc_now
-from engine.state import GameLine, Records
+from engine.state import GameLine, Records, Trait, traits_of
 
 ABOUT = ("title", "series", "maker", "genre", "year", "notes")
 """What a person writes of a game."""
@@ -33,6 +34,22 @@ class Games:
     def lines(self) -> tuple[GameLine, ...]:
         """Return all games in the order they were listed."""
         return self._session.snapshot.lines
+
+    def traits(
+        self, ids: Sequence[str], *, cancel: Cancel | None = None
+    ) -> dict[str, frozenset[Trait]]:
+        """Return which of the traits that take judging games have, by id.
+
+        This takes milliseconds for each that was not looked at before. Raises Cancelled, or
+        InputError for no such game.
+        """
+        found = {}
+        for game in ids:
+            go_on(cancel)
+            with self._session.lock:
+                snapshot = self._session.snapshot
+                found[game] = traits_of(snapshot.proposal(snapshot.game(game).id))
+        return found
 
     def arts(self, game: str) -> tuple[Art, ...]:
         """Return the ways to fit a game's picture, least loss first, plain last."""

@@ -19,10 +19,11 @@ from engine.ganging.results import (
     SheetReport,
     SheetsReport,
 )
-from engine.model import Fitted, Game, Machine, Reverse, Sheet, Stage, cautions
+from engine.model import Game, Machine, Reverse, Sheet, Stage, cautions
 from engine.model.errors import RefusedError
 from engine.model.stages import outdated
 from engine.model.waiting import Cancel, go_on
+from engine.service import deciding
 from engine.service.fillers import Room
 from engine.service.pages import Pages
 from engine.service.pressing import Pressing
@@ -306,9 +307,9 @@ class Sheets:
             snapshot, now = self._session.snapshot, self._session.now()
             games = [snapshot.game(game) for game in ids]
             fitted = [
-                msgspec.structs.replace(game, fitted=Fitted(design=one.design.fingerprint, at=now))
+                deciding.fit(game, snapshot.standing[game.id].design, now)
                 for game in games
-                if (one := snapshot.standing[game.id]).design and one.stage is Stage.PRINTED
+                if snapshot.standing[game.id].stage is Stage.PRINTED
             ]
             done = {game.id for game in fitted}
             others = [game.title for game in games if game.id not in done]

@@ -137,7 +137,7 @@ class Shelved:
 
     def printed(self, game: str) -> bool:
         """Return whether a game's insert is printed as it is designed."""
-        return self._snapshot.standing[game].place is Place.DONE
+        return self._snapshot.standing[game].place in {Place.DONE, Place.ASIDE}
 
     def stood(self, game: str) -> Stood:
         """Return a game's insert, and how its edge is seen."""

@@ -205,7 +205,7 @@ def _unfinished(snapshot: Snapshot) -> list[Game]:
     return [
         game
         for key, game in snapshot.games.items()
-        if snapshot.standing[key].stage is not Stage.FITTED
+        if snapshot.standing[key].stage not in {Stage.FITTED, Stage.UNWANTED}
     ]
 
 

@@ -20,7 +20,9 @@ from engine.model.waiting import Cancel
 from engine.service import exporting
 from engine.service.art import Arts
 from engine.service.batch import BatchWork
+from engine.service.choosing import Choosing
 from engine.service.colours import GroupColours
+from engine.service.declaring import Declaring
 from engine.service.designs import Designs
 from engine.service.dividers import Dividers
 from engine.service.exporting import ExportReport
@@ -81,12 +83,14 @@ class Workshop:
         self.starting = Starting(session)
         self.readings = Readings(session)
         self.proofs = Proofs(session)
+        self.choosing = Choosing(session, self.proofs)
         self.designs = Designs(session)
         self.sides = Sides(session, self.designs)
         self.art = Arts(session, self.designs)
         self.titles = Titles(session, self.designs)
         self.colours = GroupColours(session)
         self.batch = BatchWork(session)
+        self.declaring = Declaring(session)
         pages = Pages(session, self.proofs)
         self.sheets = Sheets(session, pages)
         self.printing = Printing(session, pages)

@@ -39,13 +39,16 @@ def in_order(
 def in_groups(
     games: Iterable[Game], settings: Settings, colours: Mapping[str, str] = _NONE
 ) -> tuple[Group, ...]:
-    """Return games as ``in_order`` does, in the groups in which they stand, without labels."""
+    """Return games as ``in_order`` does, in the groups in which they stand, without labels.
+
+    Games that were declared not wanted stand nowhere.
+    """
     tongue = tongue_of(settings)
     place = _ORDERS[settings.order](settings, colours)
     filed = sorted(
         (*place(game, title), title, game.id, game)
         for game in games
-        if not game.labels
+        if not game.labels and not game.unwanted
         for title in (title_key(game, tongue),)
     )
     return tuple(

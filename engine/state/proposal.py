@@ -103,6 +103,10 @@ class GameLine(Value, frozen=True):
     """Its design changed after it was printed."""
     batch: bool
     """In today's batch."""
+    pictured: bool = True
+    """A picture was found or chosen for it."""
+    declared: bool = False
+    """A person said where it stands."""
 
     @property
     def undecided(self) -> bool:

@@ -128,6 +128,12 @@ class Proposer:
         match = self.casing.main_picture(game)
         return match is not None and match.confidence >= self._settings.threshold
 
+    def is_pictured(self, game: Game) -> bool:
+        """Return whether a game has a picture that is still in the collection."""
+        if game.accepted.art is not None and game.accepted.art.picture is None:
+            return False
+        return self._picture_name(game) is not None
+
     def set_title(self, game: Game, lines: tuple[str, ...]) -> tuple[EdgeTitle, ...]:
         """Return these lines set as large as they can be on each edge of the game's case."""
         return self.titler.worded(game, self.casing.net_of(game), lines)

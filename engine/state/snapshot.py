@@ -247,6 +247,8 @@ class Snapshot:
             sure=self.proposer.art_is_sure(game),
             reprint=standing.reprint,
             batch=key in batch,
+            pictured=self.proposer.is_pictured(game),
+            declared=game.declared is not None,
         )
 
     def on_paper(self, game: Game) -> bool:

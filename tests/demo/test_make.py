@@ -16,7 +16,7 @@ pytestmark = pytest.mark.xdist_group("demo")
 def test_every_stage_has_games(demo: Workshop) -> None:
     stages = demo.progress().stages
     assert sum(stages.values()) == 120
-    assert all(stages[stage] > 0 for stage in Stage)
+    assert all(stages[stage] > 0 for stage in Stage if stage is not Stage.UNWANTED)
     assert stages[Stage.LISTED] > 60
 
 

@@ -23,6 +23,13 @@ async def edit_art(hand: Hand) -> None:
     await hand.do("change_art", "crop_left", "crop_up", "crop_right", "crop_right", "crop_down")
     assert art(hand).focus == (0.6, 0.5)
     assert hand.picture("ArtDialog Proof") == hand.workshop.proofs.proof(GAME), "it follows"
+    await hand.press("right", "down")
+    assert art(hand).focus == (0.7, 0.6)
+    await hand.do("undo", "undo", "change_art")
+    assert art(hand).fit is Fit.MATTE
+    await hand.press("left")
+    assert art(hand).fit is Fit.FILL, "what is shown whole is cropped then"
+    assert hand.picture("ArtDialog Proof") == hand.workshop.proofs.proof(GAME), "it follows"
     await hand.do("leave")
     assert hand.app.current_mode == "bench"
     assert not hand.screen.is_modal

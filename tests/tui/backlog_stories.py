@@ -18,9 +18,13 @@ async def bring(hand: Hand) -> None:
 
 @presses("fit", "settled")
 async def fit(hand: Hand) -> None:
-    await hand.do("backlog", "stage", "stage", "stage", "stage")
+    await hand.do("backlog", "only")
+    await hand.type("stage prin")
+    await hand.press("enter")
     assert "printed" in hand.sees("#status")
     await hand.do("mark_all", "fit")
+    assert "Fit in case: 6 games" in hand.sees("#box"), "the count is told before"
+    await hand.do("choose")
     assert hand.workshop.progress().stages[Stage.FITTED] == 6
 
 
@@ -32,7 +36,7 @@ async def mark(hand: Hand) -> None:
     await hand.press("up")
     await hand.do("mark")
     assert "2 marked" in hand.sees("#status")
-    await hand.do("accept")
+    await hand.do("accept", "choose")
     assert [stage(hand, g) for g in ("lantern-bay", "harbour-bay")] == [Stage.TITLE_SET] * 2
     assert hand.workshop.progress().stages[Stage.TITLE_SET] == 2
 
@@ -56,16 +60,59 @@ async def filter_by_words(hand: Hand) -> None:
     assert hand.watch.calls == before, "no letter asks the engine for anything"
     await hand.press("enter")
     await hand.do("mark_all", "accept_sure")
+    assert "Accept sure: 2 games" in hand.sees("#box")
+    await hand.do("choose")
     assert [stage(hand, g) for g in ("tin-bay", "moss-bay")] == [Stage.TITLE_SET] * 2
     assert hand.workshop.progress().stages[Stage.TITLE_SET] == 2
 
 
-@presses("stage")
-async def show_stage(hand: Hand) -> None:
-    await hand.do("backlog", *["stage"] * 6)
+@presses("mark_to")
+async def mark_to(hand: Hand) -> None:
+    await hand.do("backlog")
+    await hand.press("down")
+    await hand.do("mark")
+    await hand.press("down", "down")
+    await hand.do("mark_to")
+    assert "4 marked" in hand.sees("#status")
+    assert hand.screen.targets() == ("harbour-bay", "tin-bay", "paper-bay", "glass-bay")
+    await hand.press("home")
+    await hand.do("mark_to")
+    assert "5 marked" in hand.sees("#status"), "upwards, too"
+
+
+@presses("only")
+async def show_only(hand: Hand) -> None:
+    await hand.do("backlog", "only")
+    assert "in doubt games 2" in hand.reads("#box"), "what there is, and how much"
+    await hand.type("doubt")
+    await hand.press("enter")
     assert "2 of 14 · in doubt" in hand.sees("#status")
-    await hand.do(*["stage"] * 3)
-    assert "14 of 14 · all stages" in hand.sees("#status")
+    await hand.do("only")
+    await hand.type("no pic")
+    await hand.press("enter")
+    assert "1 of 14 · no picture · in doubt" in hand.sees("#status"), "one narrows the other"
+    assert hand.current == "tin-parade"
+    await hand.do("only")
+    assert "all games" in hand.sees("Search Table")
+    await hand.do("choose")
+    assert "14 of 14 · all games" in hand.sees("#status")
+
+
+@presses("declare")
+async def declare(hand: Hand) -> None:
+    await hand.do("backlog", "mark", "mark", "declare")
+    assert "Stage of 2 games" in hand.sees("#box"), "the count is told before"
+    await hand.pick("printed")
+    assert stage(hand, "lantern-bay") is Stage.PRINTED
+    await hand.do("fit", "choose")
+    assert stage(hand, "harbour-bay") is Stage.FITTED
+    await hand.do("clear", "declare")
+    await hand.pick("not wanted")
+    assert hand.workshop.progress().stages[Stage.UNWANTED] == 1
+    assert "1 not wanted" in hand.reads("Masthead")
+    await hand.do("declare")
+    await hand.pick("as it is")
+    assert hand.workshop.progress().stages[Stage.UNWANTED] == 0
 
 
 @presses("sort")

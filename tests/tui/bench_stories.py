@@ -105,9 +105,26 @@ async def crop_down(hand: Hand) -> None:
 async def change_picture(hand: Hand) -> None:
     await hand.do("change_picture")
     assert "lantern_bay.png" in hand.sees(), "it begins with pictures like the title"
+    assert "front" in hand.reads("#looks"), "and says which side each shows"
     await hand.type("moss par")
     await hand.press("enter")
     assert hand.workshop.designs.proposal(GAME).art.source == "moss_parade.png"
+
+
+@presses("panel_art", "batch")
+async def panel_art(hand: Hand) -> None:
+    await hand.do("panel_art")
+    panels = [one.panel for one in hand.workshop.sides.of(GAME).panels]
+    assert [row.id for row in hand.screen.query_one("Table").rows] == panels
+    await hand.press("end", "enter")
+    await hand.type("moss par")
+    await hand.press("enter")
+    assert hand.workshop.sides.of(GAME).panels[-1].source == "moss_parade.png"
+    await hand.do("panel_art")
+    await hand.press("end", "enter", *["pagedown"] * 3)
+    assert hand.current == "", "the last is no picture"
+    await hand.press("enter")
+    assert hand.workshop.sides.of(GAME).panels[-1].source == ""
 
 
 @presses("go_plain", "batch")
@@ -125,8 +142,12 @@ async def change_colour(hand: Hand) -> None:
     wanted = hand.workshop.designs.proposal("moss-bay").design.colours.base
     await hand.do("change_colour")
     assert "its picture's side" in hand.sees(), "what its picture offers comes first"
-    assert "Moss Bay" in hand.sees(), "then the colours of the batch"
-    await hand.pick(wanted)
+    assert "▼" in hand.sees("Spines"), "it stands between its neighbours on the shelf"
+    assert "Kite" in hand.sees("Spines")
+    await hand.go_to(wanted, "Table")
+    assert "Moss Bay" in hand.sees(), "then come the colours of the batch"
+    assert hand.screen.query_one("Spines").shown.base == wanted
+    await hand.do("choose")
     assert hand.workshop.designs.proposal(GAME).design.colours.base == wanted
 
 

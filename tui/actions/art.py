@@ -55,7 +55,8 @@ ART_ACTIONS: tuple[Act, ...] = (
         "edit_art",
         "E",
         "Edit art",
-        "Work on the art beside its proof: trim, straighten, split, matte, pattern and ink.",
+        "Work on the art beside its proof: move it with the arrows, trim, straighten, split, "
+        "matte, pattern and ink.",
         (BENCH,),
         changes=True,
     ),

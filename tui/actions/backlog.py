@@ -10,13 +10,27 @@ BACKLOG_ACTIONS: tuple[Act, ...] = (
     Act("mark", "space", "Mark", "Mark the game, or unmark it, and go to the next.", _BACKLOG),
     Act("mark_all", "m", "Mark all", "Mark all games shown, or unmark them.", _BACKLOG),
     Act(
+        "mark_to",
+        "M",
+        "Mark to here",
+        "Mark all games from the one last marked to this one.",
+        _BACKLOG,
+    ),
+    Act(
         "filter",
         "slash",
         "Search",
         "Show only games that carry the words typed; on the Shelf, go to the game they name best.",
         (BACKLOG, SHELF),
     ),
-    Act("stage", "v", "Stage", "Show one stage after the other, then all again.", _BACKLOG),
+    Act(
+        "only",
+        "v",
+        "Show only",
+        "Show only games of a stage, case, series or maker, or that lack something; choose "
+        "several to narrow further.",
+        _BACKLOG,
+    ),
     Act("sort", "o", "Sort", "Sort by the next column.", _BACKLOG),
     Act(
         "pace",

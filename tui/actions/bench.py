@@ -17,6 +17,14 @@ BENCH_ACTIONS: tuple[Act, ...] = (
         changes=True,
     ),
     Act(
+        "panel_art",
+        "B",
+        "Panel art",
+        "Choose the picture of the back or another panel, or none there.",
+        _BENCH,
+        changes=True,
+    ),
+    Act(
         "go_plain",
         "n",
         "Go plain",

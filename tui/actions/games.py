@@ -78,6 +78,14 @@ HANDLING: tuple[Act, ...] = (
         _GAMES,
         changes=True,
     ),
+    Act(
+        "declare",
+        "A",
+        "Declare",
+        "Say of the game, or of all marked, that it is printed or fitted already, or not wanted.",
+        _GAMES,
+        changes=True,
+    ),
 )
 """In and out of the batch, back, and into the case."""
 

@@ -43,7 +43,7 @@ SHELF_ACTIONS: tuple[Act, ...] = (
         _SHELF,
     ),
     Act(
-        "arrange", "A", "Order", "Choose the order of the games on the shelf.", _SHELF, changes=True
+        "arrange", "R", "Order", "Choose the order of the games on the shelf.", _SHELF, changes=True
     ),
     Act(
         "dividers",

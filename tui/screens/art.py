@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import ClassVar
 
 from textual.app import ComposeResult
-from textual.binding import BindingType
+from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, VerticalScroll
 
 from engine import LINE_STEP, TURN_STEP, InkReport, Proposal, Trim, Workshop
@@ -25,6 +25,9 @@ LINES = (*SIDES, *SPINE)
 PICTURED = {"next_trim", "line_in", "line_out", "split", "turn_left", "turn_right", "next_matte"}
 """Actions that need a picture."""
 
+ARROWS = ("left", "right", "up", "down")
+"""Keys that move the picture; one that is shown whole is cropped then."""
+
 Make = Callable[[ArtChange, Callable[[Proposal], None]], None]
 """Makes a change to the game, and hands on what came of it."""
 
@@ -32,7 +35,10 @@ Make = Callable[[ArtChange, Callable[[Proposal], None]], None]
 class ArtDialog(FittingKeys, Dialog[bool]):
     """Every key changes the art at once and draws the proof anew; undo takes it back."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [*bindings(ART)]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *bindings(ART),
+        *(Binding(way, f"arrow('{way}')", show=False) for way in ARROWS),
+    ]
 
     def __init__(
         self,
@@ -75,6 +81,8 @@ class ArtDialog(FittingKeys, Dialog[bool]):
         if act is not None and act.changes and self._read_only:
             return None
         art = self._game.design.art
+        if action == "arrow":
+            return art.picture is not None and not self._read_only
         if action.startswith("crop_"):
             return True if art.is_cropped else None
         if action in PICTURED:
@@ -110,6 +118,10 @@ class ArtDialog(FittingKeys, Dialog[bool]):
             self._show()
 
     # --- the keys ------------------------------------------------------------------------
+
+    def action_arrow(self, way: str) -> None:
+        """Move the picture."""
+        getattr(self, f"action_crop_{way}")()
 
     def action_next_trim(self) -> None:
         """Take the next trim that was found."""

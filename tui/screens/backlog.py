@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -12,39 +13,66 @@ from textual.containers import Vertical
 from textual.content import Content
 from textual.widgets import Input, Static
 
-from engine import GameLine, Progress, Proposal, Stage, Workshop
+from engine import (
+    Finder,
+    Listed,
+    Order,
+    Progress,
+    Proposal,
+    Trait,
+    Wanted,
+    Workshop,
+    conditions,
+    listed,
+)
 from tui.actions import BACKLOG, BY_ID, acts_of, bindings
 from tui.roomwords import pace_lines
 from tui.screens.base import View
-from tui.screens.dialogs import Report
+from tui.screens.choosers import Search
+from tui.screens.dialogs import Confirm, Report
 from tui.screens.games import GamesScreen
-from tui.screens.listing import COLUMNS, SORTS, VIEWS, Listed, Wanted, after, entries
+from tui.screens.listing import (
+    ALL,
+    COLUMNS,
+    CONDITION_COLUMNS,
+    Able,
+    able,
+    after,
+    condition_of,
+    condition_rows,
+    rows,
+    wanted_words,
+)
 from tui.widgets.decisions import Decisions, Shown
-from tui.widgets.table import Table
+from tui.widgets.table import Row, Table
+from tui.words import count
 
 DETAIL_REST = 0.06
 """How long the cursor rests on a game, in seconds, before its decisions are read."""
 
-NEEDS: Mapping[str, Callable[[GameLine], bool]] = {
-    "accept": lambda game: game.undecided,
-    "accept_sure": lambda game: game.undecided,
-    "reopen": lambda game: game.stage is not Stage.LISTED,
-    "bring": lambda game: not game.batch,
-    "drop": lambda game: game.batch,
-    "fit": lambda game: game.stage is Stage.PRINTED,
-}
-"""What one of the games has to be for an action to make sense."""
+EMPTY = "No game is like that."
 
-ALWAYS = frozenset({"filter", "stage", "sort", "next_batch", "pace", "record", "add_game"})
+JUDGING = "judging"
+"""The group of the work that judges the games for the traits that take it."""
+
+ALWAYS = frozenset({"filter", "only", "sort", "next_batch", "pace", "record", "add_game"})
 """Actions that need no game."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class BacklogState(View):
     """All games."""
 
     entries: Mapping[str, Listed]
     """By id, as listed."""
+    rows: Mapping[str, Row]
+    able: Able
+    """For which games each action makes sense that does not for all."""
+
+    @cached_property
+    def places(self) -> Mapping[str, int]:
+        """The place of each game in the list."""
+        return {game: place for place, game in enumerate(self.entries)}
 
 
 class BacklogScreen(GamesScreen[BacklogState]):
@@ -58,9 +86,9 @@ class BacklogScreen(GamesScreen[BacklogState]):
     def __init__(self) -> None:
         super().__init__()
         self._marked: frozenset[str] = frozenset()
-        self._finding = Wanted()
-        self._found: list[Listed] = []
-        """The games shown."""
+        self._finder = Finder()
+        self._anchor: str | None = None
+        """The game last marked by itself, from which a range is marked."""
         self._offered: frozenset[str] = frozenset()
         """The actions that make sense for the games they are for."""
 
@@ -70,7 +98,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
         line.display = False
         yield line
         with Vertical():
-            yield Table(COLUMNS, empty="No game is like that.", marks=True)
+            yield Table(COLUMNS, empty=EMPTY, marks=True)
             yield Static(id="status", classes="note")
             yield Decisions()
 
@@ -84,22 +112,61 @@ class BacklogScreen(GamesScreen[BacklogState]):
     def read(self, workshop: Workshop) -> BacklogState:
         """Read all games; what was worked out for those that are as they were stays."""
         before, kinds = self.state, workshop.kinds.names()
-        known = before.entries if before and before.kinds == kinds else {}
-        listed = entries(workshop.games.lines(), kinds, known)
-        return BacklogState(workshop.progress(), kinds, listed)
+        known = before if before and before.kinds == kinds else None
+        entries = listed(workshop.games.lines(), kinds, known.entries if known else {})
+        return BacklogState(
+            workshop.progress(),
+            kinds,
+            entries,
+            rows(entries, known.rows if known else {}),
+            able(entries, known.entries if known else {}, known.able if known else None),
+        )
 
     def show(self, state: BacklogState) -> None:
         """Show the games that the filter lets through."""
         self._marked &= state.entries.keys()
+        self._finder.take(state.entries.values())
+        self._judge()
         self._find()
         self._read_detail()
 
-    def _find(self, **wanted: str) -> None:
+    def _want(self, wanted: Wanted) -> None:
         """Look for something else, and show what is found."""
-        self._finding = self._finding._replace(**wanted)
-        self._found = self._finding.of(self.entries.values())
-        self.query_one(Table).show([entry.row for entry in self._found])
+        before = self._finder.wanted
+        self._finder.want(wanted)
+        if wanted.judged - before.judged:
+            self._judge()
+        self._find()
+
+    def _find(self) -> None:
+        """Show what is found."""
+        shown = self.state.rows if self.state else {}
+        self.__dict__.pop("_shown", None)
+        self.query_one(Table).show([shown[one.game.id] for one in self._finder.found])
         self._mark(self._marked)
+
+    def _judge(self) -> None:
+        """Judge the games that are left by all else that is wanted, where that takes it."""
+        games = self._finder.to_judge
+        if not games:
+            return
+        self.query_one(Table).empty = "The games are judged: this takes a while once."
+        self.long_fetch(
+            lambda workshop, cancel: workshop.games.traits(games, cancel=cancel),
+            self._was_judged,
+            group=JUDGING,
+            words="Judging",
+            stopped=self._judging_stopped,
+        )
+
+    def _was_judged(self, judged: Mapping[str, frozenset[Trait]]) -> None:
+        self.query_one(Table).empty = EMPTY
+        self._finder.judge(judged)
+        self._find()
+
+    def _judging_stopped(self) -> None:
+        self.query_one(Table).empty = EMPTY
+        self._want(self._finder.wanted.unjudged)
 
     def _mark(self, marked: frozenset[str]) -> None:
         """Mark these games and no others."""
@@ -108,15 +175,24 @@ class BacklogScreen(GamesScreen[BacklogState]):
         self._offer()
 
     def _status(self) -> str:
-        finding = self._finding
-        parts = [f"{len(self._found)} of {len(self.entries)}", finding.view, finding.sort]
-        if finding.words:
-            parts.append(f"“{finding.words}”")
+        parts = [
+            f"{len(self._finder.found)} of {len(self.entries)}",
+            wanted_words(self._finder.wanted),
+        ]
         if self._marked:
-            hidden = len(self._marked.difference(entry.game.id for entry in self._found))
+            hidden = self._hidden()
             out = f", {hidden} of them not shown" if hidden else ""
             parts.append(f"{len(self._marked)} marked{out}")
         return " · ".join(parts) + "    ◆ marked  ○ sure  ? in doubt  ✓ done  ↻ reprint  ▪ batch"
+
+    def _hidden(self) -> int:
+        """Return how many of the games marked are not shown."""
+        return len(self._marked - self._shown)
+
+    @cached_property
+    def _shown(self) -> frozenset[str]:
+        """The games shown, by id."""
+        return frozenset(one.game.id for one in self._finder.found)
 
     def on_table_highlighted(self) -> None:
         """Show the decisions of the game that the cursor came to."""
@@ -149,24 +225,36 @@ class BacklogScreen(GamesScreen[BacklogState]):
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Filter by the words typed so far."""
-        if event.value != self._finding.words:
-            self._find(words=event.value)
+        if event.value != self._finder.wanted.words:
+            self._want(self._finder.wanted._replace(words=event.value))
 
     def on_input_submitted(self) -> None:
         """Go back to the table, filtered."""
         self._leave_filter()
 
     def _leave_filter(self) -> None:
-        self.query_one("#filter").display = bool(self._finding.words)
+        self.query_one("#filter").display = bool(self._finder.wanted.words)
         self.query_one(Table).focus()
 
-    def action_stage(self) -> None:
-        """Show the next stage."""
-        self._find(view=after(self._finding.view, VIEWS))
+    def action_only(self) -> None:
+        """Choose one more condition, or take one back."""
+        counts = conditions(self._finder.sorted)
+
+        def find(words: str, then: Callable[[Sequence[Row]], None]) -> None:
+            self.call_later(then, condition_rows(counts, self._finder.wanted, words))
+
+        def chosen(said: str | None) -> None:
+            if said == ALL:
+                self._want(self._finder.wanted._replace(only=frozenset()))
+            elif said is not None:
+                self._want(self._finder.wanted.toggled(condition_of(said)))
+
+        self.app.push_screen(Search("Show only", CONDITION_COLUMNS, find), chosen)
 
     def action_sort(self) -> None:
         """Sort by the next column."""
-        self._find(sort=after(self._finding.sort, SORTS))
+        order = Order(after(self._finder.wanted.order, [*Order]))
+        self._want(self._finder.wanted._replace(order=order))
 
     def action_clear(self) -> None:
         """Clear the line being typed, else the marks, else the filter and the view."""
@@ -174,7 +262,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
         if not line.has_focus and self._marked:
             self._mark(frozenset())
         else:
-            self._find(words="", view=Wanted().view)
+            self._want(self._finder.wanted._replace(words="", only=frozenset()))
             line.value = ""
         self._leave_filter()
 
@@ -200,6 +288,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
         """Mark or unmark the game and go to the next."""
         table = self.query_one(Table)
         if table.current is not None:
+            self._anchor = table.current
             marked = self._marked ^ {table.current}
             table.action_move(1)
             self._mark(marked)
@@ -210,15 +299,23 @@ class BacklogScreen(GamesScreen[BacklogState]):
 
     def action_mark_all(self) -> None:
         """Mark all games shown, or unmark them if all are."""
-        shown = {entry.game.id for entry in self._found}
+        shown = self._shown
         self._mark(self._marked - shown if shown <= self._marked else self._marked | shown)
+
+    def action_mark_to(self) -> None:
+        """Mark every game from the one last marked to the one under the cursor."""
+        table = self.query_one(Table)
+        places = [at for at, one in enumerate(self._finder.found) if one.game.id == self._anchor]
+        first, last = sorted((places[0] if places else table.cursor, table.cursor))
+        self._mark(self._marked.union(one.game.id for one in self._finder.found[first : last + 1]))
+        self._anchor = table.current
 
     # --- acting ------------------------------------------------------------------------
 
     def targets(self) -> tuple[str, ...]:
         """Return the games marked, as listed, else the one under the cursor."""
-        if self._marked:
-            return tuple(game for game in self.entries if game in self._marked)
+        if self._marked and self.state:
+            return tuple(sorted(self._marked, key=self.state.places.__getitem__))
         current = self.query_one(Table).current
         return (current,) if current is not None else ()
 
@@ -234,14 +331,35 @@ class BacklogScreen(GamesScreen[BacklogState]):
 
     def _offer(self) -> None:
         """Work out which actions make sense for the games they are for."""
-        listed = self.entries
-        games = [listed[game].game for game in self.targets()]
+        able = self.state.able if self.state else {}
+        games = self._marked or {*filter(None, (self.query_one(Table).current,))}
         self._offered = frozenset(
             act.id
             for act in acts_of(BACKLOG)
-            if (any(map(NEEDS[act.id], games)) if act.id in NEEDS else games)
+            if games and (act.id not in able or not able[act.id].isdisjoint(games))
         )
         self.refresh_bindings()
+
+    def ask_all(self, act: str, do: Callable[[Sequence[str]], None]) -> None:
+        """Do something to the games for which it makes sense; of several, ask first."""
+        games, needed = self.targets(), self.state.able.get(act) if self.state else None
+        wanted = [game for game in games if needed is None or game in needed]
+        if not wanted:
+            return
+        if len(games) == 1:
+            do(wanted)
+            return
+        label, hidden, left = BY_ID[act].label, self._hidden(), len(games) - len(wanted)
+        lines = [f"{count(len(games), 'game')} marked."]
+        lines += [f"{hidden} of them not shown: the filter hides them."] if hidden else []
+        lines += [f"{left} of them left as they are: it does nothing for them."] if left else []
+
+        def chosen(yes: bool | None) -> None:  # noqa: FBT001  as dialogs hand on what was chosen
+            if yes:
+                do(wanted)
+
+        title = f"{label}: {count(len(wanted), 'game')}"
+        self.app.push_screen(Confirm(title, lines, f"{label} {len(wanted)}"), chosen)
 
     def possible(self, act: str) -> bool:
         """Leave out what does nothing now."""
@@ -251,30 +369,29 @@ class BacklogScreen(GamesScreen[BacklogState]):
 
     def _can_clear(self) -> bool:
         shown = self.query_one("#filter").display
-        return bool(self._marked) or self._finding.is_narrow or shown
+        return bool(self._marked) or self._finder.wanted.is_narrow or shown
 
     def action_accept(self) -> None:
         """Accept what is proposed for the games; with none marked, go to the next."""
-        games = self.targets()
-        if games:
-            self.accept_all(games, sure_only=False)
-            if not self._marked:
-                self.query_one(Table).action_move(1)
+        self.ask_all("accept", lambda games: self.accept_all(games, sure_only=False))
+        if not self._marked:
+            self.query_one(Table).action_move(1)
 
     def action_next_batch(self) -> None:
         """Bring those games that fill a sheet soonest, of the marked or of all shown."""
-        shown = tuple(entry.game.id for entry in self._found)
+        shown = tuple(entry.game.id for entry in self._finder.found)
         games = self.targets() if self._marked else shown
         self.bring_next(games, lambda brought: self.notify(brought.words, markup=False))
 
     def action_bring(self) -> None:
         """Bring the games into today's batch."""
-        games = self.targets()
         bench = BY_ID["bench"].shown
-        if games:
-            self.work.change(
+        self.ask_all(
+            "bring",
+            lambda games: self.work.change(
                 lambda workshop: workshop.batch.add(games),
                 lambda batch: self.say(
                     f"{len(batch)} games in the batch", [f"{bench} goes to the Bench."]
                 ),
-            )
+            ),
+        )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -21,7 +21,7 @@ from tui.screens.games import Brought
 from tui.screens.proofs import KeptProofs, draw, picture, same_print
 from tui.screens.sheetwords import FULL, OPEN, begun
 from tui.widgets.decisions import Decisions, Shown
-from tui.widgets.proof import Proof
+from tui.widgets.proof import SHARP, Proof
 from tui.widgets.sheetmap import Drawn, SheetMap
 from tui.widgets.table import Column, Row, Table
 
@@ -33,6 +33,15 @@ PROOF = "proof"
 
 PROOF_REST = 0.06
 """How long the cursor rests on a game, in seconds, before its proof is drawn."""
+
+
+PROOF_LEAST = 7
+"""Lines that the proof has however much there is to say of a game."""
+
+COARSE = (
+    "This terminal shows pictures in half blocks. One that draws pictures dot by dot, by sixels "
+    "say, shows the proof sharp; what is printed is sharp in any."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +80,9 @@ class BenchScreen(DecidingScreen[BenchState]):
         """The sheets as they were when last ganged."""
         self._drawing: Proposal | None = None
         """The design whose proof is on its way."""
+        self._doubted: dict[str, bool] = {}
+        """Whether each game of the batch was in doubt when it came: those stand first."""
+        self._said_coarse = SHARP
 
     def body(self) -> ComposeResult:
         """Lay out the batch at the left, the current game at the right."""
@@ -84,7 +96,9 @@ class BenchScreen(DecidingScreen[BenchState]):
                 yield Static(id="hint", classes="note")
             with Vertical(id="game"):
                 yield Proof()
-                yield Decisions()
+                decisions = Decisions()
+                decisions.beside = PROOF_LEAST
+                yield decisions
 
     # --- what is shown -----------------------------------------------------------------
 
@@ -98,6 +112,13 @@ class BenchScreen(DecidingScreen[BenchState]):
             undecided=sum(game.undecided and not game.batch for game in games),
             titles={game.id: game.title for game in games},
         )
+
+    def arrived(self, state: BenchState) -> None:
+        """Put what came in doubt first; there it stays, whatever is decided."""
+        before = self._doubted
+        self._doubted = {p.game: before.get(p.game, not p.sure) for p in state.batch}
+        batch = sorted(state.batch, key=lambda p: not self._doubted[p.game])
+        super().arrived(replace(state, batch=tuple(batch)))
 
     def show(self, state: BenchState) -> None:
         """Show the batch."""
@@ -232,6 +253,13 @@ class BenchScreen(DecidingScreen[BenchState]):
         self._drawing = None
         if self.game is not None and same_print(self.game, game):
             self.query_one(Proof).show(png, of=game.game)
+            self._say_coarse()
+
+    def _say_coarse(self) -> None:
+        """Say once why a proof is not sharp."""
+        if not self._said_coarse:
+            self._said_coarse = True
+            self.notify(COARSE, title="Proofs")
 
     def _not_drawn(self) -> None:
         self._drawing = None

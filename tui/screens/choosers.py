@@ -156,6 +156,11 @@ class Colour(Pick):
         whole = len(digits) in {3, 6} and not set(digits.lower()) - set("0123456789abcdef")
         patch.update("" if whole else "Six hex digits, such as #1f4e79.")
         patch.styles.background = f"#{digits}" if whole else None
+        if whole:
+            self.show_colour(f"#{digits}")
+
+    def show_colour(self, colour: str) -> None:
+        """Show what a whole colour comes to."""
 
 
 class LineDialog(Dialog[str]):
@@ -187,3 +192,7 @@ class LineDialog(Dialog[str]):
 
     def _show(self, text: str) -> None:
         self.query_one("#preview", Static).update(Content(self._preview(text)))
+        self.follow(text)
+
+    def follow(self, text: str) -> None:
+        """Show what else comes of the line."""

@@ -7,12 +7,14 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import TypeVar
 
-from engine import Art, ColourChoice, InkReport, Proposal
+from engine import Art, ColourChoice, InkReport, Neighbours, Proposal, SetTitle, SidesReport
 from tui.screens.art import ArtDialog
 from tui.screens.base import View
-from tui.screens.choosers import Colour, LineDialog, Search
+from tui.screens.choosers import Pick
 from tui.screens.fitting import ArtChange, FittingKeys
 from tui.screens.games import GamesScreen
+from tui.screens.looking import BARE, PictureSearch, ShelfColour, TitleDialog, picture_row
+from tui.widgets.proof import SHARP
 from tui.widgets.table import Column, Row
 
 S = TypeVar("S", bound=View)
@@ -54,20 +56,32 @@ class DecidingScreen(FittingKeys, GamesScreen[S]):
         if game is None:
             return
 
+        def chosen(name: str | None) -> None:
+            if name is not None:
+                self.work.change(lambda workshop: workshop.designs.swap_picture(game.game, name))
+
+        self.app.push_screen(self._search("Picture", game.title), chosen)
+
+    def _search(self, title: str, words: str, *, bare: bool = False) -> PictureSearch:
+        """Return the dialog in which a picture is chosen; ``bare`` offers none, too, last."""
+        none = [BARE] if bare else []
+
         def find(words: str, then: Callable[[Sequence[Row]], None]) -> None:
             self.fetch(
                 lambda workshop: [
-                    Row(name, (source,)) for name, source in workshop.games.pictures(words)
+                    *map(picture_row, workshop.choosing.pictures(words)),
+                    *none,
                 ],
                 then,
                 group="pictures",
             )
 
-        def chosen(name: str | None) -> None:
-            if name is not None:
-                self.work.change(lambda workshop: workshop.designs.swap_picture(game.game, name))
+        def look(name: str, then: Callable[[bytes], None]) -> None:
+            self.fetch(
+                lambda workshop: workshop.choosing.picture(name), then, group="look", rest=ART_REST
+            )
 
-        self.app.push_screen(Search("Picture", (Column("file"),), find, game.title), chosen)
+        return PictureSearch(title, find, look, words)
 
     def action_edit_art(self) -> None:
         """Work on the art beside its proof."""
@@ -93,6 +107,39 @@ class DecidingScreen(FittingKeys, GamesScreen[S]):
 
         self.app.push_screen(ArtDialog(game, make, draw, weigh, read_only=work.read_only))
 
+    def action_panel_art(self) -> None:
+        """Choose what a panel besides the main one shows."""
+        game = self.game
+        if game is not None:
+            self.fetch(
+                lambda workshop: workshop.sides.of(game.game),
+                partial(self._ask_panel, game),
+                group="sides",
+            )
+
+    def _ask_panel(self, game: Proposal, sides: SidesReport) -> None:
+        if not sides.panels:
+            self.notify("Its case kind has no panel for a picture.")
+            return
+        rows = [Row(one.panel, (one.panel, one.source or "no picture")) for one in sides.panels]
+
+        def chosen(panel: str | None) -> None:
+            if panel is not None:
+                self._ask_picture(game, panel)
+
+        columns = (Column("panel", 16), Column("shows"))
+        self.app.push_screen(Pick("Panel", columns, rows), chosen)
+
+    def _ask_picture(self, game: Proposal, panel: str) -> None:
+        def chosen(name: str | None) -> None:
+            if name is not None:
+                self.work.change(
+                    lambda workshop: workshop.sides.show(game.game, panel, name or None)
+                )
+
+        search = self._search(f"Picture on {panel}", game.title, bare=True)
+        self.app.push_screen(search, chosen)
+
     # --- colour and title --------------------------------------------------------------
 
     def action_change_colour(self) -> None:
@@ -100,12 +147,17 @@ class DecidingScreen(FittingKeys, GamesScreen[S]):
         game = self.game
         if game is not None:
             self.fetch(
-                lambda workshop: workshop.colours.choices(game.game),
-                partial(self._ask_colour, game),
+                lambda workshop: (
+                    workshop.colours.choices(game.game),
+                    workshop.choosing.neighbours(game.game),
+                ),
+                lambda found: self._ask_colour(game, *found),
                 group="colours",
             )
 
-    def _ask_colour(self, game: Proposal, choices: Sequence[ColourChoice]) -> None:
+    def _ask_colour(
+        self, game: Proposal, choices: Sequence[ColourChoice], beside: Neighbours
+    ) -> None:
         swatches: dict[str, list[str]] = {one.base: [one.words] for one in choices}
         for other in (game, *self.neighbours()):
             swatches.setdefault(other.design.colours.base, []).append(other.title)
@@ -115,10 +167,12 @@ class DecidingScreen(FittingKeys, GamesScreen[S]):
                 self.work.change(lambda workshop: workshop.designs.change_colour(game.game, base))
 
         self.app.push_screen(
-            Colour(
+            ShelfColour(
                 "Base colour",
                 game.design.colours.base,
                 [(base, ", ".join(dict.fromkeys(words))) for base, words in swatches.items()],
+                game.title,
+                beside,
             ),
             chosen,
         )
@@ -134,15 +188,15 @@ class DecidingScreen(FittingKeys, GamesScreen[S]):
             if text is not None:
                 self.work.change(lambda workshop: workshop.designs.change_title(game.game, text))
 
-        self.app.push_screen(
-            LineDialog(
-                "Title on the edges",
-                " / ".join(lines),
-                "A slash begins a new line. The type is made as large as the edge allows.",
-                lambda text: "\n".join(f"│ {line.strip()}" for line in text.split("/")),
-            ),
-            chosen,
-        )
+        def draw(text: str, then: Callable[[SetTitle], None]) -> None:
+            self.fetch(
+                lambda workshop: workshop.choosing.titled(game.game, text, closely=not SHARP),
+                then,
+                group="title",
+                rest=ART_REST,
+            )
+
+        self.app.push_screen(TitleDialog(" / ".join(lines), draw), chosen)
 
     def action_next_wording(self) -> None:
         """Word the title in the next way."""

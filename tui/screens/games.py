@@ -7,7 +7,17 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cached_property, partial
 from typing import NamedTuple, TypeVar
 
-from engine import AcceptReport, Cancel, Cancelled, CaseKind, Design, Outlook, Workshop
+from engine import (
+    AcceptReport,
+    Cancel,
+    Cancelled,
+    CaseKind,
+    DeclareReport,
+    Design,
+    Outlook,
+    Stage,
+    Workshop,
+)
 from tui.screens.base import View, WorkScreen
 from tui.screens.choosers import Pick
 from tui.screens.forms import Panels
@@ -21,6 +31,23 @@ S = TypeVar("S", bound=View)
 
 NAMED = 3
 """Games that a notice names before it counts the rest."""
+
+
+TAKEN_BACK = "as it is"
+"""In the place of a stage: what was declared is taken back."""
+
+DECLARING = {
+    Stage.PRINTED.value: "printed already",
+    Stage.FITTED.value: "fitted already",
+    Stage.UNWANTED.value: "not wanted",
+    TAKEN_BACK: "as its decisions and sheets say",
+}
+DECLARED_MEANS = {
+    Stage.PRINTED.value: "Its insert was printed elsewhere. Nothing is printed for it here.",
+    Stage.FITTED.value: "It stands in its case already. Nothing is printed for it here.",
+    Stage.UNWANTED.value: "It stays listed, and is left out of every batch and sheet.",
+    TAKEN_BACK: "What you said of it before is taken back.",
+}
 
 
 class Brought(NamedTuple):
@@ -83,9 +110,13 @@ class GamesScreen(WorkScreen[S]):
 
     def action_accept_sure(self) -> None:
         """Accept all games that are sure."""
-        games = self.sure_targets()
+        self.ask_all("accept_sure", lambda games: self.accept_all(games, sure_only=True))
+
+    def ask_all(self, act: str, do: Callable[[Sequence[str]], None]) -> None:
+        """Do something to the games it is for."""
+        games = self.sure_targets() if act == "accept_sure" else self.targets()
         if games:
-            self.accept_all(games, sure_only=True)
+            do(games)
 
     def bring_next(
         self,
@@ -199,18 +230,44 @@ class GamesScreen(WorkScreen[S]):
 
     def action_drop(self) -> None:
         """Take the games out of today's batch."""
-        games = self.targets()
-        if games:
-            self.work.change(lambda workshop: workshop.batch.drop(games))
+        self.ask_all(
+            "drop", lambda games: self.work.change(lambda workshop: workshop.batch.drop(games))
+        )
 
     def action_reopen(self) -> None:
         """Take back what was accepted for the games."""
-        games = self.targets()
-        if games:
-            self.work.change(lambda workshop: workshop.designs.reopen(games))
+        self.ask_all(
+            "reopen",
+            lambda games: self.work.change(lambda workshop: workshop.designs.reopen(games)),
+        )
 
     def action_fit(self) -> None:
         """Note that the games' inserts are in their cases."""
+        self.ask_all(
+            "fit",
+            lambda games: self.work.change(
+                lambda workshop: workshop.sheets.fit(games), self.say_notes
+            ),
+        )
+
+    # --- what the person says of them -----------------------------------------------------
+
+    def action_declare(self) -> None:
+        """Say that the games are printed or cased already, or not wanted."""
         games = self.targets()
-        if games:
-            self.work.change(lambda workshop: workshop.sheets.fit(games), self.say_notes)
+        if not games:
+            return
+        title = f"Stage of {len(games)} games" if len(games) > 1 else "Stage"
+        rows = [Row(key, (words,)) for key, words in DECLARING.items()]
+
+        def chosen(said: str | None) -> None:
+            if said is not None:
+                stage = Stage(said) if said != TAKEN_BACK else None
+                self.work.change(
+                    lambda workshop: workshop.declaring.declare(games, stage), self._declared
+                )
+
+        self.app.push_screen(Pick(title, (Column("it is"),), rows, about=DECLARED_MEANS), chosen)
+
+    def _declared(self, report: DeclareReport) -> None:
+        self.say_notes(report.notes)

@@ -1,17 +1,10 @@
-"""The games that the Backlog lists: how they are shown, found, and put in order.
-
-What it takes to filter and sort is worked out once for each game, and kept until it changes.
-"""
+"""How the games that the Backlog lists are shown; how they are found is the engine's."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
-from functools import lru_cache, partial
-from typing import Any, NamedTuple
+from collections.abc import Callable, Mapping
 
-from natsort import natsort_keygen, ns
-
-from engine import GameLine, Stage
+from engine import By, GameLine, Listed, Only, Stage, Trait, Wanted
 from tui.widgets.table import Column, Row
 
 COLUMNS = (
@@ -24,109 +17,46 @@ COLUMNS = (
     Column("Year", 6, least=124),
 )
 
-natural = lru_cache(4096)(natsort_keygen(alg=ns.IGNORECASE))
-"""Sort keys in which 2 comes before 10; series and makers are asked for again and again."""
-
-_STAGES = {stage: place for place, stage in enumerate(Stage)}
-
-
-def has_stage(stage: Stage, game: GameLine) -> bool:
-    """Return whether a game stands at a stage."""
-    return game.stage is stage
-
-
-SORTS: Mapping[str, Callable[[GameLine], Any]] = {
-    "as listed": lambda _: 0,
-    "by title": lambda game: natural(game.title),
-    "by stage": lambda game: _STAGES[game.stage],
-    "by case": lambda game: natural(game.case),
-    "by series": lambda game: (not game.series, natural(game.series)),
-    "by maker": lambda game: (not game.maker, natural(game.maker)),
+NEEDS: Mapping[str, Callable[[GameLine], bool]] = {
+    "accept": lambda game: game.undecided,
+    "accept_sure": lambda game: game.undecided,
+    "reopen": lambda game: game.stage is not Stage.LISTED and not game.declared,
+    "bring": lambda game: not game.batch,
+    "drop": lambda game: game.batch,
+    "fit": lambda game: game.stage is Stage.PRINTED,
 }
-"""The orders, in which equals stay as listed."""
+"""What one of the games has to be for an action to make sense."""
 
-VIEWS: Mapping[str, Callable[[GameLine], bool]] = {
-    "all stages": lambda _: True,
-    **{str(stage): partial(has_stage, stage) for stage in Stage},
-    "in doubt": lambda game: game.in_doubt,
-    "to reprint": lambda game: game.reprint,
-    "in the batch": lambda game: game.batch,
-}
-"""What the stage key shows, one after the other."""
+DONE = frozenset({Stage.FITTED, Stage.UNWANTED})
+"""Nothing is left to do: drawn paler."""
 
 
-class Listed(NamedTuple):
-    """A game in the list."""
-
-    game: GameLine
-    row: Row
-    text: str
-    """What words are looked for in."""
-    keys: Mapping[str, Any]
-    """What it is sorted by in each of the orders."""
-
-
-class Wanted(NamedTuple):
-    """What is looked for."""
-
-    words: str = ""
-    view: str = next(iter(VIEWS))
-    sort: str = next(iter(SORTS))
-
-    @property
-    def is_narrow(self) -> bool:
-        """Whether games are left out."""
-        return bool(self.words) or self.view != Wanted().view
-
-    def of(self, entries: Iterable[Listed]) -> list[Listed]:
-        """Return the games that are like that, in order."""
-        found = list(entries)
-        for word in self.words.casefold().split():
-            found = [entry for entry in found if word in entry.text]
-        if self.view != Wanted().view:
-            view = VIEWS[self.view]
-            found = [entry for entry in found if view(entry.game)]
-        if self.sort != Wanted().sort:
-            found.sort(key=lambda entry: entry.keys[self.sort])
-        return found
-
-
-def entries(
-    games: Iterable[GameLine], kinds: Mapping[str, str], known: Mapping[str, Listed]
-) -> dict[str, Listed]:
-    """Return the list by the ids of its games; what is ``known`` of one that is as it was stays.
-
-    ``kinds`` has the names of the case kinds by id.
-    """
+def rows(listed: Mapping[str, Listed], known: Mapping[str, Row]) -> dict[str, Row]:
+    """Return the row of each game; what is ``known`` of one that is as it was stays."""
     return {
-        game.id: entry
-        if (entry := known.get(game.id)) and entry.game == game
-        else _entry(game, kinds.get(game.case, game.case))
-        for game in games
+        key: row if (row := known.get(key)) and row.of is one else _row(one)
+        for key, one in listed.items()
     }
 
 
-def _entry(game: GameLine, kind: str) -> Listed:
+def _row(one: Listed) -> Row:
+    game = one.game
     cells = (
         sign(game) + ("▪" if game.batch else " "),
         game.title,
         str(game.stage),
-        kind,
+        one.kind,
         game.series,
         game.maker,
         game.year,
     )
-    fields = (game.title, game.series, game.maker, game.genre, game.year, game.notes, kind, game.id)
-    return Listed(
-        game,
-        Row(game.id, cells, faint=game.stage is Stage.FITTED),
-        " ".join(fields).casefold(),
-        {sort: key(game) for sort, key in SORTS.items()},
-    )
+    return Row(game.id, cells, faint=game.stage in DONE, of=one)
 
 
 def sign(game: GameLine) -> str:
     """Return the sign for what is left to do for a game."""
+    if game.stage is Stage.UNWANTED:
+        return "×"
     if game.reprint:
         return "↻"
     if game.undecided:
@@ -134,7 +64,65 @@ def sign(game: GameLine) -> str:
     return "✓"
 
 
-def after(present: str, choices: Mapping[str, object]) -> str:
+Able = Mapping[str, frozenset[str]]
+"""The games for which each action makes sense that does not for all."""
+
+
+def able(
+    listed: Mapping[str, Listed], before: Mapping[str, Listed], known: Able | None
+) -> dict[str, frozenset[str]]:
+    """Return for which games each action makes sense; ``known`` is what it was ``before``."""
+    if known is None or listed.keys() != before.keys():
+        before, known = {}, dict.fromkeys(NEEDS, frozenset())
+    changed = {key: one.game for key, one in listed.items() if before.get(key) is not one}
+    return {
+        act: (known[act] - changed.keys()).union(key for key, g in changed.items() if needs(g))
+        for act, needs in NEEDS.items()
+    }
+
+
+def after(present: str, choices: Mapping[str, object] | type) -> str:
     """Return the choice after the present one, going round."""
     names = list(choices)
     return names[(names.index(present) + 1) % len(names)]
+
+
+# --- conditions -------------------------------------------------------------------------
+
+CONDITION_COLUMNS = (Column("", 1), Column("only"), Column("of", 8), Column("games", 6))
+
+ALL = "all"
+"""In the place of a condition: none."""
+
+
+def condition_rows(counts: Mapping[Only, int | None], wanted: Wanted, words: str) -> list[Row]:
+    """Return the conditions that carry ``words``, those that hold now marked, all games first."""
+    said = words.casefold().split()
+    found = [Row(ALL, ("", "all games", "", ""))] if wanted.only and not said else []
+    for one, count in counts.items():
+        name = f"{one.by} {one.value}".casefold()
+        if all(word in name for word in said):
+            on = "◆" if one in wanted.only else ""
+            cells = (on, one.value, str(one.by), "" if count is None else f"{count}")
+            found.append(Row(condition_id(one), cells))
+    return found
+
+
+def condition_id(one: Only) -> str:
+    """Return what names a condition in a table."""
+    return f"{one.by}:{one.value}"
+
+
+def condition_of(said: str) -> Only:
+    """Return the condition of that name."""
+    by, _, value = said.partition(":")
+    return Only(By(by), Trait(value) if by == By.TRAIT else value)
+
+
+def wanted_words(wanted: Wanted) -> str:
+    """Return what is shown and in which order: 'in doubt · Quayworks · by title'."""
+    only = sorted(wanted.only, key=lambda one: (list(By).index(one.by), one.value))
+    parts = [str(one.value) for one in reversed(only)] or ["all games"]
+    if wanted.words.strip():
+        parts.append(f"“{wanted.words.strip()}”")
+    return " · ".join((*parts, wanted.order))

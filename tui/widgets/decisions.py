@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from textual.content import Content
+from textual.geometry import Size
 from textual.reactive import reactive
 
 from engine import Decision, EdgeReport, InkMode, Proposal
@@ -38,12 +39,33 @@ class Decisions(Flowing):
 
     shown: reactive[Shown | None] = reactive(None, layout=True)
 
+    beside = 0
+    """Lines of the room around it that are for something else, where they are short."""
+
+    _room = 0
+    """Lines that it may take; 0 is any number."""
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """Be as high as the lines, which are fewer where there is not the room."""
+        self._room = max(0, container.height - self.beside) if self.beside else 0
+        return super().get_content_height(container, viewport, width)
+
     def lines(self, width: int) -> list[Content]:
-        """Return the title, the decisions and the doubts."""
-        return _lines(self.shown, width) if self.shown else []
+        """Return the title, the doubts and the decisions: a line each where room is short."""
+        if self.shown is None:
+            return []
+        lines = _lines(self.shown, width)
+        for brief in (_ROWS_BRIEF, _ALL_BRIEF):
+            if 0 < self._room < len(lines):
+                lines = _lines(self.shown, width, brief)
+        return lines
 
 
-def _lines(shown: Shown, width: int) -> list[Content]:
+_ROWS_BRIEF, _ALL_BRIEF = 1, 2
+
+
+def _lines(shown: Shown, width: int, brief: int = 0) -> list[Content]:
+    """Return what there is to say, the decisions or all of it on a line each, cut short."""
     proposal = shown.proposal
     left = len(Decision) - len(proposal.accepted)
     verdict = "all accepted" if not left else "sure" if proposal.sure else "in doubt"
@@ -54,6 +76,10 @@ def _lines(shown: Shown, width: int) -> list[Content]:
         verdict=verdict,
     )
     lines = hanging(Content(""), head, width)
+    for doubt in proposal.doubts:
+        head = Content.from_markup("[bold $warning]  ? [/]")
+        said = Content.from_markup("[$warning]$doubt[/]", doubt=doubt)
+        lines += _flowing(head, said, width, cut=brief >= _ALL_BRIEF)
     for decision, act, name in _ROWS:
         head = Content.from_markup(
             "[bold $accent]$key[/] $tick [$secondary]$name[/] ",
@@ -61,11 +87,14 @@ def _lines(shown: Shown, width: int) -> list[Content]:
             tick="✓" if decision in proposal.accepted else "○",
             name=f"{name:<6}",
         )
-        lines += hanging(head, _value(decision, shown), width)
-    for doubt in proposal.doubts:
-        head = Content.from_markup("[bold $warning]  ? [/]")
-        lines += hanging(head, Content.from_markup("[$warning]$doubt[/]", doubt=doubt), width)
+        lines += _flowing(head, _value(decision, shown), width, cut=brief >= _ROWS_BRIEF)
     return lines
+
+
+def _flowing(head: Content, body: Content, width: int, *, cut: bool) -> list[Content]:
+    if cut:
+        return [(head + body).truncate(width, ellipsis=True)]
+    return hanging(head, body, width)
 
 
 def _value(decision: Decision, shown: Shown) -> Content:

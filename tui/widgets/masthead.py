@@ -12,7 +12,7 @@ from textual.reactive import reactive
 from textual.widget import Widget
 from textual.widgets import Static
 
-from engine import Progress
+from engine import Progress, Stage
 from tui.actions import PLACES
 from tui.widgets.flowing import Flowing, joined
 from tui.widgets.table import shortened
@@ -125,7 +125,11 @@ def _places(heading: Heading) -> Content:
 
 
 def _counts(progress: Progress) -> list[Content]:
-    counts = [(count, str(stage)) for stage, count in progress.stages.items()]
+    counts = [
+        (count, str(stage))
+        for stage, count in progress.stages.items()
+        if count or stage is not Stage.UNWANTED
+    ]
     if progress.reprints:
         counts.append((progress.reprints, "to reprint"))
     return [

@@ -19,6 +19,9 @@ Picture = HalfcellImage if BestRenderable is UnicodeImage else BestImage
 The library asks the terminal when it is imported, which has to be before Textual runs.
 """
 
+SHARP = Picture is BestImage
+"""Whether the terminal shows pictures dot by dot, not in half blocks."""
+
 
 class Proof(Widget):
     """A PNG, as large as the room allows in its own proportions, or words instead."""

@@ -43,6 +43,8 @@ class Row(NamedTuple):
     """Done with: drawn paler."""
     patch: str = ""
     """A colour, ``#rrggbb``, of which a patch stands before the cells."""
+    of: object = None
+    """What it was made from, for who makes it anew only where that changed."""
 
 
 class Table(ScrollView, can_focus=True, inherit_bindings=False):
@@ -140,10 +142,13 @@ class Table(ScrollView, can_focus=True, inherit_bindings=False):
 
     def show(self, rows: Sequence[Row], *, at: str | None = None) -> None:
         """Show these rows, the cursor on the row ``at``, else on the row it was on before."""
-        places = {row.id: place for place, row in enumerate(rows)}
-        wanted = places.get(at if at is not None else self.current or "", self.cursor)
+        sought = at if at is not None else self.current
         self._rows = tuple(rows)
-        self._patches = any(row.patch for row in rows)
+        wanted = self.cursor
+        if self.current != sought:
+            found = (place for place, row in enumerate(rows) if row.id == sought)
+            wanted = next(found, wanted)
+        self._patches = any(row.patch for row in self._rows)
         self.virtual_size = Size(self.size.width, len(self._rows) + 1)
         self.cursor = min(wanted, max(0, len(self._rows) - 1))
         self.call_after_refresh(self._reveal)

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import pytest
-
-from engine import GameLine, Stage
+from engine import Stage
 from tests.tui.conftest import AtWork
-from tui.screens.listing import SORTS, Wanted, entries
 
 
 async def test_wide_screens_show_more_columns_and_the_decisions(at_work: AtWork) -> None:
@@ -33,6 +30,11 @@ async def test_marks_that_the_filter_hides_are_counted_and_acted_on(at_work: AtW
         await hand.do("mark")
         assert "2 marked, 1 of them not shown" in hand.sees("#status")
         await hand.do("bring")
+        assert "Bring: 2 games" in hand.sees("#box")
+        assert "1 of them not shown" in hand.sees("#box")
+        await hand.do("leave")
+        assert hand.workshop.batch.games() == ()
+        await hand.do("bring", "choose")
         assert hand.workshop.batch.games() == ("lantern-bay", "moss-bay")
 
 
@@ -91,7 +93,7 @@ async def test_the_cursor_stays_on_its_game_when_the_order_changes(at_work: AtWo
 
 async def test_reopening_and_dropping_all_marked(at_work: AtWork) -> None:
     async with at_work("full") as hand:
-        await hand.do("backlog", "mark", "mark", "drop", "reopen")
+        await hand.do("backlog", "mark", "mark", "drop", "choose", "reopen", "choose")
         assert hand.workshop.batch.games() == ("tin-bay", "paper-bay", "glass-bay", "moss-bay")
         assert hand.workshop.progress().stages[Stage.TITLE_SET] == 4
 
@@ -106,45 +108,48 @@ async def test_a_change_of_one_game_makes_its_row_anew_and_no_other(at_work: AtW
         assert "✓▪ Lantern Bay" in hand.sees("Table")
 
 
-# --- finding ----------------------------------------------------------------------------
+async def test_marked_games_for_which_it_does_nothing_are_left(at_work: AtWork) -> None:
+    async with at_work("full") as hand:
+        await hand.do("backlog", "mark_all", "reopen")
+        assert "Reopen: 6 games" in hand.sees("#box")
+        assert "8 of them left as they are" in hand.sees("#box")
+        await hand.do("choose")
+        assert hand.workshop.progress().stages[Stage.LISTED] == 14
 
 
-def line(title: str, **more: object) -> GameLine:
-    fields = {"series": "", "maker": "", "genre": "", "year": "", "notes": "", "case": "a"}
-    state = {"stage": Stage.LISTED, "sure": True, "reprint": False, "batch": False}
-    return GameLine(**{"id": title.casefold(), "title": title, **fields, **state, **more})
+async def test_games_are_judged_only_where_that_is_asked_for(at_work: AtWork) -> None:
+    async with at_work() as hand:
+        await hand.do("backlog", "only")
+        await hand.type("soft")
+        await hand.press("enter")
+        assert "games.traits" not in hand.watch.calls
+        await hand.do("only")
+        await hand.type("low res")
+        await hand.press("enter")
+        assert "games.traits" in hand.watch.calls
+        assert "of 14 · low resolution · Soft cassette case" in hand.reads("#status")
+        shown = {row.id for row in hand.screen.query_one("Table").rows}
+        games = hand.workshop.games.lines()
+        soft = [game.id for game in games if game.case == "soft-cassette"]
+        ppi = {one.game: one.art.ppi for one in hand.workshop.designs.proposals(soft)}
+        assert shown == {game for game in soft if 0 < ppi[game] < 120}
 
 
-LINES = (
-    line("Moss 10", series="Tales", case="b"),
-    line("moss 9", maker="Quayworks", stage=Stage.PRINTED),
-    line("Lantern", series="Bay", maker="Attic", sure=False, case="c"),
-)
+async def test_judging_that_is_given_up_leaves_the_condition_out(at_work: AtWork) -> None:
+    async with at_work() as hand:
+        with hand.watch.holding("games.traits"):
+            await hand.do("backlog", "only")
+            await hand.type("unread")
+            hand.send("enter")
+            await hand.until(lambda: hand.app.work.can_stop)
+            await hand.press("escape")
+        await hand.settle()
+        assert "14 of 14 · all games" in hand.reads("#status")
 
 
-def found(**wanted: str) -> list[str]:
-    listed = entries(LINES, {"a": "Snap shell", "b": "Keep case"}, {})
-    return [entry.game.title for entry in Wanted(**wanted).of(listed.values())]
-
-
-@pytest.mark.parametrize(
-    ("sort", "titles"),
-    [
-        ("as listed", ["Moss 10", "moss 9", "Lantern"]),
-        ("by title", ["Lantern", "moss 9", "Moss 10"]),
-        ("by stage", ["Moss 10", "Lantern", "moss 9"]),
-        ("by case", ["moss 9", "Moss 10", "Lantern"]),
-        ("by series", ["Lantern", "Moss 10", "moss 9"]),
-        ("by maker", ["Lantern", "moss 9", "Moss 10"]),
-    ],
-)
-def test_numbers_sort_as_numbers_and_what_is_not_said_comes_last(sort: str, titles) -> None:
-    assert sort in SORTS
-    assert found(sort=sort) == titles
-
-
-def test_every_word_has_to_be_carried_in_whatever_column() -> None:
-    assert found(words="KEEP mo") == ["Moss 10"]
-    assert found(words="snap quay") == ["moss 9"]
-    assert found(view="in doubt") == ["Lantern"]
-    assert found(words="moss", view="printed", sort="by title") == ["moss 9"]
+async def test_a_game_on_a_pressed_sheet_is_not_declared(at_work: AtWork) -> None:
+    async with at_work("pressed") as hand:
+        await hand.do("backlog", "declare")
+        await hand.pick("not wanted")
+        assert "Lantern Bay is on a pressed sheet" in hand.notices()
+        assert hand.workshop.progress().stages[Stage.UNWANTED] == 0

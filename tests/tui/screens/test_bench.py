@@ -10,7 +10,9 @@ from engine.model import Stage
 from engine.model.errors import PictureError
 from tests.tui.bench_stories import GAME
 from tests.tui.conftest import AtWork
+from tui.screens.bench import PROOF_LEAST
 from tui.widgets.decisions import Decisions, Shown
+from tui.widgets.proof import Proof
 
 
 async def test_an_empty_batch_says_what_to_press(at_work: AtWork) -> None:
@@ -27,7 +29,6 @@ async def test_a_collection_without_games_says_how_to_begin(at_work: AtWork) -> 
 
 async def test_the_decisions_show_figures_and_doubts(at_work: AtWork) -> None:
     async with at_work("second") as hand:
-        await hand.press("down")
         shown = hand.reads("Decisions")
         assert "Harbour Parade listed, in doubt" in shown
         assert "c ○ Case Clear snap shell" in shown
@@ -241,3 +242,26 @@ async def test_a_proof_that_was_on_its_way_when_the_screen_was_left_comes_in_the
             await hand.until(lambda: hand.app.current_mode == "backlog")
         await hand.do("bench")
         assert hand.picture("Proof") == hand.workshop.proofs.proof("harbour-bay")
+
+
+async def test_what_is_in_doubt_stands_first_and_stays_there(at_work: AtWork) -> None:
+    async with at_work("second") as hand:
+        first = [row.id for row in hand.screen.query_one("#batch Table").rows][:3]
+        assert first == ["harbour-parade", "tin-parade", "lantern-parade"]
+        await hand.do("accept")
+        assert [row.id for row in hand.screen.query_one("#batch Table").rows][:3] == first
+
+
+async def test_the_proof_keeps_its_room_however_much_is_in_doubt(at_work: AtWork) -> None:
+    async with at_work("second", rests=True) as hand:
+        assert hand.notices().count("half blocks") == 1
+        one = hand.workshop.designs.proposal("harbour-parade")
+        many = tuple(f"Doubt {n}: something may be wrong with this game." for n in range(5))
+        hand.screen.query_one(Decisions).shown = Shown(replace(one, doubts=many), "a case")
+        await hand.settle()
+        assert hand.screen.query_one(Proof).size.height >= PROOF_LEAST
+        assert "▀" in hand.sees("Proof")
+        assert "Doubt 4" in hand.sees("Decisions")
+        assert "t ○ Title" in hand.sees("Decisions"), "each decision has its line"
+        await hand.press("down")
+        assert hand.notices().count("half blocks") == 1, "it is said once"
