@@ -1,7 +1,6 @@
 from __future__ import annotations
 
 from engine.shelf.clashes import Clash, Seen, clashes
-from engine.shelf.finding import find
 
 
 def seen(game: str, colour: str, **more: object) -> Seen:
@@ -48,12 +47,3 @@ def test_a_title_size_that_jumps_is_found_from_both_sides() -> None:
     assert found(*edges) == [(Clash.SIZE, "b"), (Clash.SIZE, "d")]
     apart = [one._replace(line=one.game) for one in edges]
     assert not found(*apart), "edges of another kind are no measure"
-
-
-def test_a_game_is_found_by_a_few_letters() -> None:
-    titles = {"a": "The Glass Allotment", "b": "Glass Bay", "c": "Café des Mouettes"}
-    assert find("glas bay", titles)[0] == "b"
-    assert find("allotmnt", titles)[0] == "a"
-    assert find("cafe", titles)[0] == "c"
-    assert find("", titles) == ()
-    assert find("zzqx", titles) == ()
