@@ -99,6 +99,7 @@ from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
 from engine.service.delivery import Delivery, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
+from engine.service.history import ChangeLine, Event, Step
 from engine.service.ink import InkReport, InkSummary, SheetInk
 from engine.service.kinds import (
     KindDraft,
@@ -141,6 +142,7 @@ __all__ = [
     "CaseError",
     "CaseKind",
     "CaseShape",
+    "ChangeLine",
     "CheckFigures",
     "CheckReport",
     "Choice",
@@ -156,6 +158,7 @@ __all__ = [
     "EdgeReport",
     "EdgeTitle",
     "EvenReport",
+    "Event",
     "FarTitle",
     "Figure",
     "Filler",
@@ -238,6 +241,7 @@ __all__ = [
     "Spine",
     "SpineryError",
     "Stage",
+    "Step",
     "Stock",
     "Takes",
     "There",

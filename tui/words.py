@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import datetime
 
 from engine import (
     BY_HAND,
@@ -21,12 +22,27 @@ from engine import (
     Question,
     ReadingReport,
     SheetReport,
+    Step,
 )
 
 
 def count(number: int, thing: str) -> str:
     """Return '1 sheet', '3 sheets'."""
     return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
+
+
+# --- what was done ----------------------------------------------------------------------
+
+
+def when(at: datetime) -> str:
+    """Return a time as it is on this machine's clock: '2026-03-01 14:05'."""
+    return f"{at.astimezone():%Y-%m-%d %H:%M}"
+
+
+def step_words(verb: str, step: Step) -> str:
+    """Return 'Taken back: settled sheet 2', or of many 'Taken back: 3 changes, to ...'."""
+    many = f"{step.changes} changes, as far as: " if step.changes > 1 else ""
+    return f"{verb}: {many}{step.words}"
 
 
 # --- sheets -----------------------------------------------------------------------------

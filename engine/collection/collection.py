@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from datetime import datetime
 from pathlib import Path
 from threading import RLock
@@ -11,10 +11,11 @@ from typing import Any, NamedTuple, Self, TypeVar
 from engine.collection import folders
 from engine.collection.check import Finding, check_collection
 from engine.collection.files import write_in
-from engine.collection.history import History
+from engine.collection.history import History, Past
 from engine.collection.newfiles import NewFiles
 from engine.collection.opening import OpenFolder, open_folder
 from engine.collection.pages import keep_pages
+from engine.collection.reading import Tables
 from engine.collection.records import Before, Change, Written, kept, whole_text, written
 from engine.collection.table import Changed, Edit, RecordTable
 from engine.model import Game, Picture, Sheet, Value
@@ -144,22 +145,66 @@ class Collection:
             changes = {name: rows for name, rows in asked.items() if rows}
             return self._apply("", changes, tables.history) if changes else None
 
+    def past(self) -> Iterator[tuple[Past, Edits]]:
+        """Yield the changes that are kept, and what each of them made different.
+
+        Those in force come first, the last one first, then those undone, the next one first.
+        """
+        tables = self._store.tables
+        for one in tables.history.past(_rows(tables)):
+            games, sheets, pictures, settings = map(one.rows.__getitem__, Before.__struct_fields__)
+            yield (
+                one,
+                Edits(
+                    words=one.change.words,
+                    games=_by_name(tables.games, games),
+                    sheets=_by_name(tables.sheets, sheets),
+                    pictures=_by_name(tables.pictures, pictures),
+                    settings=_settings(next(iter(settings.values()), None)),
+                ),
+            )
+
     def undo(self) -> Edits | None:
         """Take back the last change; return what that did, or None if there is none.
 
         Raises ReadOnlyError, or CollectionError if the disk refuses; nothing has changed then.
         """
         with self._turn:
+            before_last = [0, *self._store.tables.history.done][-2:]
+            return self.go_to(before_last[0])
+
+    def redo(self) -> Edits | None:
+        """Do again what was undone last; return what that did, or None if there is nothing.
+
+        Raises as ``undo``.
+        """
+        with self._turn:
+            undone = self._store.tables.history.undone
+            return self.go_to(next(iter(undone))) if undone else None
+
+    def go_to(self, number: int) -> Edits | None:
+        """Undo all changes after ``number``, or do again those up to it, as one.
+
+        0 stands before the first change that can be undone. Returns what that did, called by the
+        change gone through last, or None where nothing lies between. Raises as ``undo``.
+        """
+        with self._turn:
             self._must_write()
-            history = self._store.tables.history
-            if history.last is None:
+            tables = self._store.tables
+            way = tables.history.way_to(number)
+            if not way:
                 return None
-            changes: dict[str, Changed[Any]] = {
-                name: {number: row and kept(row) for number, row in rows.items()}
-                for name in Before.__struct_fields__
-                if (rows := getattr(history.last.before, name))
-            }
-            return self._apply(history.last.words, changes, history.before_last())
+            turned: dict[int, Change] = {}
+            changes: dict[str, dict[int, Written[Any] | None]] = {}
+            for one in tables.history.past(_rows(tables)):
+                if one.number in way:
+                    turned[one.number] = one.turned()
+                    for name, edits in one.rows.items():
+                        for row, edit in edits.items():
+                            aim = edit.new if one.change.undone else edit.old
+                            changes.setdefault(name, {})[row] = aim and kept(aim)
+            words = tables.history.changes[way[-1]].words
+            return self._apply(words, changes, tables.history.with_(turned))
 
     def new_files(self) -> NewFiles:
         """Return what brings the files of a change into the folder, to be used in a ``with``.
@@ -283,12 +328,28 @@ class Collection:
             games=tables.games.edits(changes.get("games", {})),
             sheets=tables.sheets.edits(changes.get("sheets", {})),
             pictures=tables.pictures.edits(changes.get("pictures", {})),
-            settings=settings and Edit(settings.old or Settings(), settings.new or Settings()),
+            settings=_settings(settings),
         )
         self._store.apply(changes, history)
         if edits.sheets:
             keep_pages(self.folder, self.sheets.values())
         return edits
+
+
+def _rows(tables: Tables) -> dict[str, Mapping[int, Any]]:
+    """Return the rows of each table that changes are made to."""
+    return {name: getattr(tables, name).rows for name in Before.__struct_fields__}
+
+
+def _by_name(table: RecordTable[K, V], rows: Mapping[int, Edit[V]]) -> Mapping[K, Edit[V]]:
+    """Return what became of rows by what names their records."""
+    named = ((edit.new or edit.old, edit) for edit in rows.values())
+    return {table.key(one): edit for one, edit in named if one is not None}
+
+
+def _settings(edit: Edit[Settings] | None) -> Edit[Settings] | None:
+    """Return what became of the settings; no row is what is set at first."""
+    return edit and Edit(edit.old or Settings(), edit.new or Settings())
 
 
 def _changed(

@@ -16,6 +16,7 @@ from engine.service.batch import BatchWork
 from engine.service.colours import GroupColours
 from engine.service.designs import Designs
 from engine.service.games import Games
+from engine.service.history import History
 from engine.service.ink import InkUse
 from engine.service.kinds import Kinds
 from engine.service.pages import Pages
@@ -69,6 +70,7 @@ class Workshop:
         self.sheets = Sheets(session, pages)
         self.printing = Printing(session, pages)
         self.setup = Setup(session)
+        self.history = History(session, self.setup)
         self.papers = Papers(session, self.setup)
         self.printers = Printers(session, self.setup)
         self.kinds = Kinds(session, self.setup)
@@ -103,7 +105,7 @@ class Workshop:
 
     def undo(self) -> str:
         """Take back the last change; return what it was. Raises RefusedError."""
-        return self._session.undo()
+        return self.history.undo().words
 
     def progress(self, notes: Sequence[str] = ()) -> Progress:
         """Return how many games stand at each stage, and ``notes`` with that."""
