@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from typing import ClassVar
 
@@ -10,16 +10,17 @@ from textual.app import App, SystemCommand
 from textual.binding import BindingType
 from textual.screen import Screen
 
-from engine import Cancel, ReadingReport, Workshop
+from engine import Cancel, ChangeLine, ReadingReport, Step, Workshop
 from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, bindings
 from tui.look import LAMP, PAPER
 from tui.screens.backlog import BacklogScreen
 from tui.screens.base import View, WorkScreen
 from tui.screens.bench import BenchScreen
 from tui.screens.dialogs import Keys
+from tui.screens.histories import Changes
 from tui.screens.setup import SetupScreen
 from tui.screens.sheets import SheetsScreen
-from tui.words import found_lines
+from tui.words import found_lines, step_lines, step_words
 from tui.work import Work
 
 
@@ -158,10 +159,33 @@ class SpineryApp(App[None]):
 
     def action_undo(self) -> None:
         """Take back the last thing done."""
-        self.work.change(
-            lambda workshop: workshop.undo(),
-            lambda words: self.notify(f"Taken back: {words}", markup=False),
-        )
+        self._step("Taken back", lambda workshop: workshop.history.undo())
+
+    def action_redo(self) -> None:
+        """Do again what was taken back last."""
+        self._step("Done again", lambda workshop: workshop.history.redo())
+
+    def action_history(self) -> None:
+        """List what was done, to go back to where things stood."""
+
+        def ask(changes: Sequence[ChangeLine]) -> None:
+            dialog = Changes(changes)
+            self.push_screen(dialog, partial(chosen, dialog.present))
+
+        def chosen(present: int, number: str | None) -> None:
+            if number is not None and int(number) != present and not self.work.read_only:
+                self._step("Went", lambda workshop: workshop.history.go_to(int(number)))
+
+        self.work.fetch(self.work_screen, lambda one: one.history.lines(), ask, group="history")
+
+    def _step(self, verb: str, go: Callable[[Workshop], Step]) -> None:
+        """Go back or forth, and say what differs for it."""
+
+        def gone(step: Step) -> None:
+            lines = [step_words(verb, step), *step_lines(step.differs)]
+            self.notify("\n".join(lines), markup=False)
+
+        self.work.change(go, gone)
 
     def action_theme(self) -> None:
         """Change between the light and the dark look."""

@@ -114,7 +114,7 @@ class History(NamedTuple):
         return History(changes, lines)
 
 
-def _outdated(change: Change, earlier: Mapping[int, Change]) -> list[int]:
+def _outdated(change: Change, earlier: dict[int, Change]) -> list[int]:
     records, outdated = change.size, []
     for place, (number, old) in enumerate(reversed(earlier.items()), start=2):
         records += old.size

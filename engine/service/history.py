@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import datetime
 from operator import attrgetter
 
@@ -63,15 +63,17 @@ class History:
     def lines(self) -> tuple[ChangeLine, ...]:
         """Return the changes that can be undone or done again, the latest first."""
         with self._session.lock:
+            done = list(self._session.collection.past())
+            pictures = self._pictures(edits for _, edits in done)
             told = [
                 ChangeLine(
                     past.number,
                     past.change.at,
                     past.change.words,
                     past.change.undone,
-                    tuple(self._differs(edits)),
+                    tuple(self._differs(edits, pictures)),
                 )
-                for past, edits in self._session.collection.past()
+                for past, edits in done
             ]
         return tuple(sorted(told, key=attrgetter("number"), reverse=True))
 
@@ -127,14 +129,14 @@ class History:
         if edits is None:
             raise RefusedError("", otherwise)
         self._session.bring_up(edits)
-        return Step(edits.words, 1, tuple(self._differs(edits)))
+        return Step(edits.words, 1, tuple(self._differs(edits, self._pictures([edits]))))
 
     def _undone(self) -> dict[int, bool]:
         """Return the changes that are kept, and whether each was undone."""
         return {one.number: one.change.undone for one, _ in self._session.collection.past()}
 
-    def _differs(self, edits: Edits) -> list[str]:
-        lines = differing.game_lines(edits.games.values(), self._pictures, self._kinds)
+    def _differs(self, edits: Edits, pictures: Mapping[str, Picture]) -> list[str]:
+        lines = differing.game_lines(edits.games.values(), pictures, self._kinds)
         lines += differing.sheet_lines(edits.sheets)
         lines += differing.picture_lines(edits.pictures.values())
         if edits.settings is not None:
@@ -155,12 +157,18 @@ class History:
         if edit is None and not on:
             return None
         old, new = edit or _SAME
-        told = differing.differences(old, new, self._pictures, self._kinds) if old and new else ()
+        told = differing.differences(old, new, self._pictures(), self._kinds) if old and new else ()
         return [*told, *differing.sheet_lines(on)]
 
-    @property
-    def _pictures(self) -> Mapping[str, Picture]:
-        return self._session.snapshot.pictures
+    def _pictures(self, changes: Iterable[Edits] = ()) -> Mapping[str, Picture]:
+        """Return the pictures that are there, and those that ``changes`` brought or took away."""
+        gone = {
+            name: one
+            for edits in changes
+            for name, edit in edits.pictures.items()
+            if (one := edit.old or edit.new) is not None
+        }
+        return {**gone, **self._session.snapshot.pictures}
 
     @property
     def _kinds(self) -> dict[str, str]:

@@ -57,6 +57,10 @@ sheets SHEET: sheets 2
 colours: colours Harbour=#1133aa
 progress: fit copper-kite-3
 undo: undo
+redo: redo
+history: history
+history GAME: history copper-kite-3
+undo: undo
 cases: cases
 cases: cases snap-shell --correct back.width=+0.5 --without short
 cases new: cases new --shape wrap --name Tin --measure height=100 front=64 spine=3
@@ -70,6 +74,7 @@ check-page: check-page --corrected
 check: check
 intake: intake {bay} --pictures {sides} --case keep-case --no-reading
 propose: propose lantern-bay
+history --to: history --to 1
 """
 """Commands that bring a collection through all its states, by the object that they print."""
 
