@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from typing import ClassVar
@@ -12,7 +13,7 @@ from textual.screen import Screen
 
 from engine import Cancel, ChangeLine, ReadingReport, Step, Workshop
 from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, bindings
-from tui.look import LAMP, PAPER
+from tui.look import LOOKS, look_of, other
 from tui.screens.backlog import BacklogScreen
 from tui.screens.base import View, WorkScreen
 from tui.screens.bench import BenchScreen
@@ -20,6 +21,7 @@ from tui.screens.dialogs import Keys
 from tui.screens.histories import Changes
 from tui.screens.setup import SetupScreen
 from tui.screens.sheets import SheetsScreen
+from tui.terminal import USUAL_TERMINAL, Terminal
 from tui.words import found_lines, step_lines, step_words
 from tui.work import Work
 
@@ -41,9 +43,12 @@ class SpineryApp(App[None]):
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-low"), (32, "-tall")]
 
-    def __init__(self, workshop: Workshop, *, reads: bool = True) -> None:
+    def __init__(
+        self, workshop: Workshop, *, reads: bool = True, terminal: Terminal = USUAL_TERMINAL
+    ) -> None:
         """Show and work in ``workshop``, whose pictures are read meanwhile unless told not to."""
-        super().__init__()
+        # Without colours the terminal's own are kept, rather than greys put in their place.
+        super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         self._reads = reads
         self.work = Work(
             self,
@@ -52,9 +57,9 @@ class SpineryApp(App[None]):
             followed=self.follow,
             told=self._show_work,
         )
-        for look in (PAPER, LAMP):
+        for look in LOOKS:
             self.register_theme(look)
-        self.theme = PAPER.name
+        self.theme = look_of(dark=terminal.dark, few_colours=terminal.few_colours).name
 
     def on_mount(self) -> None:
         """Say why nothing can be changed, if so."""
@@ -189,7 +194,7 @@ class SpineryApp(App[None]):
 
     def action_theme(self) -> None:
         """Change between the light and the dark look."""
-        self.theme = LAMP.name if self.theme == PAPER.name else PAPER.name
+        self.theme = other(self.theme).name
 
     def action_help(self) -> None:
         """List every key."""

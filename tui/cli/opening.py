@@ -16,6 +16,7 @@ from engine import (
     open_workshop,
     remember,
 )
+from tui.terminal import this_terminal
 
 
 def folder_to_hand() -> Path | None:
@@ -65,6 +66,6 @@ def show(folder: Path) -> None:
         # Textual takes a fifth of a second to import: a command that only prints goes without.
         from tui.app import SpineryApp
 
-        SpineryApp(workshop).run()
+        SpineryApp(workshop, terminal=this_terminal()).run()
     finally:
         workshop.close()

@@ -233,7 +233,7 @@ def test_a_sheet_is_told_with_its_cuts(printed: Printed) -> None:
 
 def test_the_page_is_read_at_all() -> None:
     assert "games[].title_setting.edges[].size_pt" in described("propose").all
-    assert len(HEADINGS) == 24
+    assert len(HEADINGS) == 28
 
 
 # --- what was promised ------------------------------------------------------------------
