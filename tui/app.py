@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import partial
+from types import MappingProxyType
 from typing import ClassVar
 
 from textual.app import App, SystemCommand
@@ -13,6 +14,7 @@ from textual.screen import Screen
 
 from engine import Cancel, ChangeLine, ReadingReport, Step, Workshop
 from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, bindings
+from tui.actions.keymap import put_in_force
 from tui.look import LOOKS, look_of, other
 from tui.screens.backlog import BacklogScreen
 from tui.screens.base import View, WorkScreen
@@ -24,6 +26,9 @@ from tui.screens.sheets import SheetsScreen
 from tui.terminal import USUAL_TERMINAL, Terminal
 from tui.words import found_lines, step_lines, step_words
 from tui.work import Work
+
+DECLARED_KEYS: Mapping[str, str] = MappingProxyType({})
+"""No key is another than declared."""
 
 
 class SpineryApp(App[None]):
@@ -44,9 +49,17 @@ class SpineryApp(App[None]):
     VERTICAL_BREAKPOINTS = [(0, "-low"), (32, "-tall")]
 
     def __init__(
-        self, workshop: Workshop, *, reads: bool = True, terminal: Terminal = USUAL_TERMINAL
+        self,
+        workshop: Workshop,
+        *,
+        reads: bool = True,
+        terminal: Terminal = USUAL_TERMINAL,
+        keys: Mapping[str, str] = DECLARED_KEYS,
     ) -> None:
-        """Show and work in ``workshop``, whose pictures are read meanwhile unless told not to."""
+        """Show and work in ``workshop``, whose pictures are read meanwhile unless told not to.
+
+        ``keys`` are those of ``tui.actions.keymap`` that the person chose.
+        """
         # Without colours the terminal's own are kept, rather than greys put in their place.
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         self._reads = reads
@@ -57,6 +70,8 @@ class SpineryApp(App[None]):
             followed=self.follow,
             told=self._show_work,
         )
+        put_in_force(keys)
+        self.set_keymap(keys)
         for look in LOOKS:
             self.register_theme(look)
         self.theme = look_of(dark=terminal.dark, few_colours=terminal.few_colours).name

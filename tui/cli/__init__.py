@@ -16,6 +16,7 @@ from tui.cli import (
     history,
     ink,
     intake,
+    keys,
     offcuts,
     papers,
     press,
@@ -61,6 +62,7 @@ COMMANDS = {
         titles,
         checkpage,
         check,
+        keys,
     )
 }
 """By name, in the order of the help."""

@@ -16,6 +16,7 @@ from engine import (
     open_workshop,
     remember,
 )
+from tui.cli.keyfile import own_keys
 from tui.terminal import this_terminal
 
 
@@ -60,12 +61,13 @@ def opened(asked: Namespace, *, make: bool = False) -> Iterator[Workshop]:
 
 def show(folder: Path) -> None:
     """Open a collection in the terminal program."""
+    keys = own_keys()
     workshop = open_workshop(folder)
     try:
         remember(folder)
         # Textual takes a fifth of a second to import: a command that only prints goes without.
         from tui.app import SpineryApp
 
-        SpineryApp(workshop, terminal=this_terminal()).run()
+        SpineryApp(workshop, terminal=this_terminal(), keys=keys).run()
     finally:
         workshop.close()

@@ -71,6 +71,7 @@ papers: papers Board --size 250x353 --grain long
 check-page: check-page --duplex
 check-page: check-page {figures}
 check-page: check-page --corrected
+keys: keys
 check: check
 intake: intake {bay} --pictures {sides} --case keep-case --no-reading
 propose: propose lantern-bay
@@ -233,7 +234,7 @@ def test_a_sheet_is_told_with_its_cuts(printed: Printed) -> None:
 
 def test_the_page_is_read_at_all() -> None:
     assert "games[].title_setting.edges[].size_pt" in described("propose").all
-    assert len(HEADINGS) == 28
+    assert len(HEADINGS) == 29
 
 
 # --- what was promised ------------------------------------------------------------------
