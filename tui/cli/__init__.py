@@ -11,6 +11,7 @@ from tui.cli import (
     check,
     checkpage,
     colours,
+    completion,
     demo,
     fit,
     history,
@@ -63,6 +64,7 @@ COMMANDS = {
         checkpage,
         check,
         keys,
+        completion,
     )
 }
 """By name, in the order of the help."""

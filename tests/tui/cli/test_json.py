@@ -72,6 +72,7 @@ check-page: check-page --duplex
 check-page: check-page {figures}
 check-page: check-page --corrected
 keys: keys
+completion: completion bash
 check: check
 intake: intake {bay} --pictures {sides} --case keep-case --no-reading
 propose: propose lantern-bay
@@ -234,7 +235,7 @@ def test_a_sheet_is_told_with_its_cuts(printed: Printed) -> None:
 
 def test_the_page_is_read_at_all() -> None:
     assert "games[].title_setting.edges[].size_pt" in described("propose").all
-    assert len(HEADINGS) == 29
+    assert len(HEADINGS) == 30
 
 
 # --- what was promised ------------------------------------------------------------------
