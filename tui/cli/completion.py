@@ -40,10 +40,10 @@ def run(asked: Namespace) -> Answer:
 
 
 def _actions(one: ArgumentParser) -> Iterator[argparse.Action]:
-    """Yield all that a parser takes, and its commands."""
-    for action in one._actions:
+    """Yield all that a parser takes, and its commands; argparse has no other way to ask."""
+    for action in one._actions:  # noqa: SLF001
         yield action
-        if isinstance(action, argparse._SubParsersAction):
+        if isinstance(action, argparse._SubParsersAction):  # noqa: SLF001
             for command in dict.fromkeys(action.choices.values()):
                 yield from _actions(command)
 

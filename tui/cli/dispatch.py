@@ -12,14 +12,18 @@ from collections.abc import Sequence
 from difflib import get_close_matches
 from pathlib import Path
 
-from engine import InputError, RefusedError, SpineryError
+from engine import InputError, RefusedError, SpineryError, remember
 from tui.cli import COMMANDS
 from tui.cli.answers import BAD_INPUT, DONE, NOTHING, STOPPED, STOPPED_WORDS
 from tui.cli.opening import show, usual_folder
 from tui.cli.told import text
 
+PLAIN = "--plain"
+
 OPEN = """\
 spinery [FOLDER]        open the collection in FOLDER (made on first use)
+spinery --plain [FOLDER]
+                        the same as lines of text, for screen readers: typed and answered
 spinery COMMAND ...     do one thing and leave; spinery COMMAND --help tells more
 
 Without FOLDER: the current folder if it holds a collection, else the one last opened.
@@ -28,12 +32,19 @@ Without FOLDER: the current folder if it holds a collection, else the one last o
 
 def run(arguments: Sequence[str]) -> int:
     """Do what the command line says; return the exit code."""
+    plain = PLAIN in arguments and arguments[0] not in COMMANDS
+    if plain:
+        arguments = [one for one in arguments if one != PLAIN]
     try:
         if arguments and (arguments[0] in COMMANDS or arguments[0].startswith("-")):
             return _do(arguments)
         if len(arguments) > 1:
             raise InputError(arguments[1], "one thing too many", "Give one folder, or a command")
-        show(_named_folder(arguments[0]) if arguments else usual_folder())
+        folder = _named_folder(arguments[0]) if arguments else usual_folder()
+        if plain:
+            _work_plainly(folder)
+        else:
+            show(folder)
     except RefusedError as error:
         return _complain(error, NOTHING)
     except SpineryError as error:
@@ -69,6 +80,21 @@ def _do(arguments: Sequence[str]) -> int:
         return DONE
     print(text(answer.data) if asked.json else "\n".join(answer.words))
     return answer.code
+
+
+def _work_plainly(folder: Path) -> None:
+    """Work by typed lines; any command can be typed but that which opens the terminal program."""
+    from tui.plain.loop import work_in
+
+    def command(words: list[str]) -> int:
+        try:
+            return run(words)
+        except SystemExit as end:  # argparse has said why
+            return int(end.code or DONE)
+
+    commands = {name: one.summary for name, one in COMMANDS.items() if name != "demo"}
+    work_in(folder, command, commands)
+    remember(folder)
 
 
 def _complain(error: object, code: int) -> int:
