@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from argparse import Namespace
 from collections.abc import Iterator
@@ -60,7 +61,11 @@ def opened(asked: Namespace, *, make: bool = False) -> Iterator[Workshop]:
 
 
 def show(folder: Path) -> None:
-    """Open a collection in the terminal program."""
+    """Open a collection in the terminal program. Raises InputError where that cannot be shown."""
+    if os.environ.get("TERM") == "dumb":
+        raise InputError(
+            "TERM=dumb", "this terminal shows lines of text only", "spinery --plain works in it"
+        )
     keys = own_keys()
     workshop = open_workshop(folder)
     try:
