@@ -64,13 +64,14 @@ def is_dark(answer: bytes, environ: Mapping[str, str]) -> bool:
 
 
 def has_few_colours(environ: Mapping[str, str]) -> bool:
-    """Return whether a terminal shows sixteen colours at most, by what it calls itself."""
-    if environ.get("COLORTERM", "").lower() in {"truecolor", "24bit"}:
-        return False
-    term = environ.get("TERM", "")
-    return term.endswith("-16color") or term in {
-        "linux", "ansi", "cygwin", "vt100", "vt220", "xterm-color", "screen", "tmux", "rxvt"
-    }  # fmt: skip
+    """Return whether sixteen colours at most will be drawn, by what a terminal calls itself.
+
+    Rich decides that as it does for Textual, which draws by it.
+    """
+    from rich.console import Console
+
+    drawn = Console(force_terminal=True, legacy_windows=False, _environ=environ).color_system
+    return drawn in {None, "standard"}
 
 
 def ask_ground(environ: Mapping[str, str]) -> bytes:

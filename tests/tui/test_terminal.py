@@ -85,6 +85,8 @@ def test_one_that_never_answers_is_left_in_the_end() -> None:
         ({"TERM": "xterm-256color"}, False),
         ({"TERM": "xterm-16color"}, True),
         ({"TERM": "linux"}, True),
+        ({"TERM": "xterm"}, True),
+        ({"TERM": "xterm-kitty"}, False),
         ({"TERM": "xterm-16color", "COLORTERM": "truecolor"}, False),
         ({"TERM": "tmux-256color"}, False),
         ({"TERM": "screen"}, True),
