@@ -99,7 +99,7 @@ from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
 from engine.service.delivery import Delivery, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
-from engine.service.history import ChangeLine, Event, Step
+from engine.service.history import ChangeLine, Day, Event, Step
 from engine.service.ink import InkReport, InkSummary, SheetInk
 from engine.service.kinds import (
     KindDraft,
@@ -152,6 +152,7 @@ __all__ = [
     "ColoursReport",
     "Cut",
     "CutsReport",
+    "Day",
     "Decision",
     "Delivery",
     "Design",

@@ -12,7 +12,7 @@ from textual.app import App, SystemCommand
 from textual.binding import BindingType
 from textual.screen import Screen
 
-from engine import Cancel, ChangeLine, ReadingReport, Step, Workshop
+from engine import Cancel, ChangeLine, Day, ReadingReport, Step, Workshop
 from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, bindings
 from tui.actions.keymap import put_in_force
 from tui.look import LOOKS, look_of, other
@@ -188,15 +188,24 @@ class SpineryApp(App[None]):
     def action_history(self) -> None:
         """List what was done, to go back to where things stood."""
 
-        def ask(changes: Sequence[ChangeLine]) -> None:
-            dialog = Changes(changes)
+        def ask(found: tuple[Sequence[ChangeLine], Sequence[Day]]) -> None:
+            dialog = Changes(*found)
             self.push_screen(dialog, partial(chosen, dialog.present))
 
-        def chosen(present: int, number: str | None) -> None:
-            if number is not None and int(number) != present and not self.work.read_only:
-                self._step("Went", lambda workshop: workshop.history.go_to(int(number)))
+        def chosen(present: int, row: str | None) -> None:
+            if row is None or row == str(present) or self.work.read_only:
+                return
+            if row.isdecimal():
+                self._step("Went", lambda workshop: workshop.history.go_to(int(row)))
+            else:
+                self._step("Done", lambda workshop: workshop.history.go_to_day(row))
 
-        self.work.fetch(self.work_screen, lambda one: one.history.lines(), ask, group="history")
+        self.work.fetch(
+            self.work_screen,
+            lambda workshop: (workshop.history.lines(), workshop.history.days()),
+            ask,
+            group="history",
+        )
 
     def _step(self, verb: str, go: Callable[[Workshop], Step]) -> None:
         """Go back or forth, and say what differs for it."""

@@ -8,7 +8,7 @@ from pathlib import Path
 from threading import RLock
 from typing import Any, NamedTuple, Self, TypeVar
 
-from engine.collection import folders
+from engine.collection import backups, folders
 from engine.collection.check import Finding, check_collection
 from engine.collection.files import write_in
 from engine.collection.history import History, Past
@@ -17,6 +17,8 @@ from engine.collection.opening import OpenFolder, open_folder
 from engine.collection.pages import keep_pages
 from engine.collection.reading import Tables
 from engine.collection.records import Before, Change, Written, kept, whole_text, written
+from engine.collection.storage import AtomicStorage
+from engine.collection.store import Store
 from engine.collection.table import Changed, Edit, RecordTable
 from engine.model import Game, Picture, Sheet, Value
 from engine.model.errors import CollectionError, ReadOnlyError, RefusedError
@@ -205,6 +207,32 @@ class Collection:
                             changes.setdefault(name, {})[row] = aim and kept(aim)
             words = tables.history.changes[way[-1]].words
             return self._apply(words, changes, tables.history.with_(turned))
+
+    @property
+    def copies(self) -> tuple[Path, ...]:
+        """The backups of the file, the newest first; see ``backups``."""
+        return tuple(backups.backups(self.folder))
+
+    def become(self, copy: Path, words: str) -> Edits | None:
+        """Record as one change that all is as one of ``copies`` holds it; undo takes that back.
+
+        Games that are not there now come after all others. Returns None where nothing differs.
+        Raises CollectionError where the copy cannot be read, and as ``record``.
+        """
+        with self._turn:
+            self._must_write()
+            then = Store(AtomicStorage(copy)).tables
+            settings = next(iter(then.settings.records.values()), Settings())
+            return self.record(
+                words,
+                games=then.games.records.values(),
+                sheets=then.sheets.records.values(),
+                pictures=then.pictures.records.values(),
+                settings=None if settings == self.settings else settings,
+                forget_games=self.games.keys() - then.games.records.keys(),
+                forget_sheets=self.sheets.keys() - then.sheets.records.keys(),
+                forget_pictures=self.pictures.keys() - then.pictures.records.keys(),
+            )
 
     def new_files(self) -> NewFiles:
         """Return what brings the files of a change into the folder, to be used in a ``with``.

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
-from datetime import datetime
+from datetime import UTC, datetime
 from operator import attrgetter
 
 import msgspec
@@ -15,6 +16,9 @@ from engine.model.settings import Settings
 from engine.service import differing
 from engine.service.session import Session
 from engine.service.setup import Setup
+
+_STAMPED = re.compile(r"collection-(\d{8}T\d{6}Z)\.json")
+"""What backups are called, by the time of the opening, in UTC."""
 
 _SAME: Edit[Game] = Edit(None, None)
 
@@ -50,6 +54,14 @@ class Event(Value, frozen=True):
     words: str
     differs: tuple[str, ...] = ()
     """What was different after it, of the game only; empty where that is no longer kept."""
+
+
+class Day(Value, frozen=True):
+    """A backup: what the collection held when it was opened once."""
+
+    name: str
+    """Of its file; by it that day is gone back to."""
+    at: Instant
 
 
 class History:
@@ -123,6 +135,25 @@ class History:
             turned = [one for one, undone in self._undone().items() if undone is not stood[one]]
             return msgspec.structs.replace(step, changes=len(turned))
 
+    def days(self) -> tuple[Day, ...]:
+        """Return the backups that can be gone back to, the newest first."""
+        named = map(_STAMPED.fullmatch, (one.name for one in self._session.collection.copies))
+        return tuple(Day(one[0], _time(one[1])) for one in named if one)
+
+    def go_to_day(self, name: str) -> Step:
+        """Make all as a backup holds it, as one change, which undo takes back.
+
+        Raises RefusedError where there is no such backup, or nothing differs, ReadOnlyError, or
+        CollectionError where it cannot be read.
+        """
+        with self._session.lock:
+            day = next((one for one in self.days() if one.name == name), None)
+            if day is None:
+                raise RefusedError(name, "no such backup", "Choose one of the list")
+            copy = next(c for c in self._session.collection.copies if c.name == name)
+            words = f"went back to {day.at:%Y-%m-%d %H:%M} UTC"
+            return self._step(self._session.collection.become(copy, words), "That is as it is now")
+
     # --- what differs ------------------------------------------------------------------------
 
     def _step(self, edits: Edits | None, otherwise: str) -> Step:
@@ -173,6 +204,10 @@ class History:
     @property
     def _kinds(self) -> dict[str, str]:
         return {kind.id: kind.name for kind in self._session.kinds.values()}
+
+
+def _time(stamp: str) -> datetime:
+    return datetime.strptime(stamp, "%Y%m%dT%H%M%SZ").replace(tzinfo=UTC)
 
 
 def on_record(game: Game, sheets: Mapping[int, Sheet]) -> Iterator[Event]:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from engine import RefusedError, Workshop, open_workshop
+from engine import CollectionError, RefusedError, Settings, Workshop, open_workshop
 
 
 def decided(shop: Workshop) -> bytes:
@@ -124,3 +124,45 @@ def test_what_is_no_longer_kept_is_read_off_the_game(
         f"pressed on sheet {sheet.number}",
         f"printed on sheet {sheet.number}",
     ]
+
+
+def test_a_backup_is_gone_back_to_as_a_change_that_is_taken_back(stocked: Workshop) -> None:
+    states = work(stocked)
+    stocked.close()
+    again = open_workshop(stocked.folder)
+    newest, oldest = again.history.days()
+    assert newest.at > oldest.at
+    step = again.history.go_to_day(oldest.name)
+    assert step.words == f"went back to {oldest.at:%Y-%m-%d %H:%M} UTC"
+    assert not any(one.accepted for one in again.designs.proposals())
+    assert again.setup.settings() == Settings()
+    assert again.history.lines()[0].words == step.words
+    again.undo()
+    assert decided(again) == states[-1]
+    with pytest.raises(RefusedError, match="as it is now"):
+        again.history.go_to_day(newest.name)
+    again.close()
+
+
+def test_games_taken_in_since_a_backup_are_gone_and_come_back(workshop: Workshop, delivery) -> None:
+    workshop.close()
+    shop = open_workshop(workshop.folder)
+    (empty,) = shop.history.days()
+    shop.games.intake(*delivery, "snap-shell")
+    full = decided(shop)
+    assert shop.history.go_to_day(empty.name).differs[-1] == "12 pictures fewer"
+    assert not shop.games.lines()
+    shop.undo()
+    assert decided(shop) == full
+    shop.close()
+
+
+def test_a_damaged_backup_changes_nothing(stocked: Workshop) -> None:
+    (day,) = stocked.history.days()
+    (stocked.folder / "backups" / day.name).write_text("{", encoding="utf-8")
+    before = decided(stocked)
+    with pytest.raises(CollectionError, match="damaged"):
+        stocked.history.go_to_day(day.name)
+    with pytest.raises(RefusedError, match="no such backup"):
+        stocked.history.go_to_day("../collection.json")
+    assert decided(stocked) == before

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from engine import ChangeLine, Event
+from engine import ChangeLine, Day, Event
 from tui.screens.choosers import Pick
 from tui.screens.dialogs import Report
 from tui.widgets.table import Column, Row
@@ -17,8 +17,8 @@ BEFORE_ALL = 0
 class Changes(Pick):
     """The changes, the latest first: choose one to go back, or forth, to where things stood."""
 
-    def __init__(self, changes: Sequence[ChangeLine]) -> None:
-        """Begin at the change that was made last."""
+    def __init__(self, changes: Sequence[ChangeLine], days: Sequence[Day]) -> None:
+        """Begin at the change that was made last; ``days`` are backups, for what came before."""
         self.present = next((one.number for one in changes if not one.undone), BEFORE_ALL)
         """The change after which things stand now."""
         rows = [
@@ -29,10 +29,11 @@ class Changes(Pick):
             )
             for one in changes
         ]
+        kept = [Row(one.name, (when(one.at), "as it was opened then", "backup")) for one in days]
         super().__init__(
             "What was done: go back, or forth, to where things stood after it",
             (Column("when", 16), Column("what was done"), Column("", 10)),
-            [*rows, Row(str(BEFORE_ALL), ("", "before all of these", ""))],
+            [*rows, Row(str(BEFORE_ALL), ("", "before all of these", "")), *kept],
             at=str(self.present),
             about={str(one.number): "\n".join(one.differs) for one in changes},
         )

@@ -76,7 +76,8 @@ completion: completion bash
 check: check
 intake: intake {bay} --pictures {sides} --case keep-case --no-reading
 propose: propose lantern-bay
-history --to: history --to 1
+history --to, history --day: history --to 1
+history --days: history --days
 """
 """Commands that bring a collection through all its states, by the object that they print."""
 
@@ -235,7 +236,7 @@ def test_a_sheet_is_told_with_its_cuts(printed: Printed) -> None:
 
 def test_the_page_is_read_at_all() -> None:
     assert "games[].title_setting.edges[].size_pt" in described("propose").all
-    assert len(HEADINGS) == 30
+    assert len(HEADINGS) == 31
 
 
 # --- what was promised ------------------------------------------------------------------
