@@ -34,6 +34,7 @@ _LIE = {
     "others": "other panels",
 }
 """How a picture lies, by the fields of its art."""
+_ARROW = " → "
 _FACTS = ("title", "series", "maker", "genre", "year", "notes")
 _HABITS = {
     "own_papers": "own papers",
@@ -141,14 +142,15 @@ def setting_lines(old: Settings, new: Settings, there: There) -> list[str]:
         for field, words in _HABITS.items()
         if getattr(old, field, None) != getattr(new, field, None)
     ]
-    return lines or ["setup changed"]
+    # That the paper changed says nothing beside what of it did.
+    return [line for line in lines if _ARROW in line] or lines or ["setup changed"]
 
 
 def _told(what: str, old: V, new: V, words: Callable[[V], str]) -> Iterator[str]:
     """Yield what differs, if it does; where its words do not, that it was changed."""
     if old != new:
         before, after = words(old), words(new)
-        yield f"{what}: {before} → {after}" if before != after else f"{what} changed"
+        yield f"{what}: {before}{_ARROW}{after}" if before != after else f"{what} changed"
 
 
 def _art(old: Art | None, new: Art | None, source: Callable[[str | None], str]) -> Iterator[str]:
