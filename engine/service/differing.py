@@ -39,7 +39,6 @@ _FACTS = ("title", "series", "maker", "genre", "year", "notes")
 _HABITS = {
     "own_papers": "own papers",
     "calibrations": "what was measured of printers",
-    "pins": "pinned colours",
 }
 
 
@@ -136,14 +135,15 @@ def setting_lines(old: Settings, new: Settings, there: There) -> list[str]:
             lambda value, one=one: one.takes.words(value, there),  # type: ignore[misc]
         )
     ]
+    # That the paper changed says nothing beside what of it did.
+    lines = [line for line in lines if _ARROW in line] or lines
     lines += _told("batch", old.batch, new.batch, lambda batch: _count(len(batch), "game"))
     lines += [
         f"{words} changed"
         for field, words in _HABITS.items()
-        if getattr(old, field, None) != getattr(new, field, None)
+        if getattr(old, field) != getattr(new, field)
     ]
-    # That the paper changed says nothing beside what of it did.
-    return [line for line in lines if _ARROW in line] or lines or ["setup changed"]
+    return lines or ["setup changed"]
 
 
 def _told(what: str, old: V, new: V, words: Callable[[V], str]) -> Iterator[str]:
