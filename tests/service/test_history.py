@@ -111,8 +111,7 @@ def test_what_is_no_longer_kept_is_read_off_the_game(
     stocked: Workshop, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr("engine.collection.history.CHANGES_KEPT", 1)
-    games = [line.id for line in stocked.games.lines()]
-    stocked.designs.accept(games)
+    stocked.designs.accept([stocked.games.lines()[0].id])
     (sheet, *_) = stocked.sheets.press(part_full=True).sheets
     stocked.sheets.settle(sheet.number)
     stocked.setup.change(patience=7)
