@@ -49,7 +49,7 @@ EVERYWHERE_ACTIONS: tuple[Act, ...] = (
     ),
     Act(
         "history",
-        "B",
+        "Z",
         "Go back",
         "List what was done, with its time, and go back to where things stood after it.",
     ),

@@ -1,4 +1,4 @@
-"""What the terminal is asked, and which look follows from what it answers."""
+"""What the terminal is asked about its ground and colours, and which look follows from that."""
 
 from __future__ import annotations
 
