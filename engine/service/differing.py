@@ -36,6 +36,8 @@ _LIE = {
 """How a picture lies, by the fields of its art."""
 _ARROW = " → "
 _FACTS = ("title", "series", "maker", "genre", "year", "notes")
+_TOLD = {*_FACTS, "id", "case", "match", "accepted", "sides", "fitted"}
+"""What else a game has is told where it is text, and else that it differs."""
 _HABITS = {
     "own_papers": "own papers",
     "calibrations": "what was measured of printers",
@@ -59,7 +61,7 @@ def differences(
 
     a, b = old.accepted, new.accepted
     for field in _FACTS:
-        yield from _told(field, getattr(old, field), getattr(new, field), lambda text: text or "–")
+        yield from _told(field, getattr(old, field), getattr(new, field), _text)
     yield from _told("case in the list", old.case, new.case, lambda kind: case(kind or None))
     yield from _told("picture", old.match, new.match, lambda match: _match(match, source))
     yield from _told("case", a.case, b.case, case)
@@ -71,6 +73,11 @@ def differences(
     if old.sides != new.sides or a.shown != b.shown:
         yield "pictures of other panels changed"
     yield from _told("in its case", old.fitted, new.fitted, lambda one: "yes" if one else "no")
+    for field in Game.__struct_fields__:
+        if field not in _TOLD:
+            yield from _told(
+                field.replace("_", " "), getattr(old, field), getattr(new, field), _text
+            )
 
 
 def game_lines(
@@ -182,6 +189,10 @@ def _title(title: Sequence[EdgeTitle] | None) -> str:
         return OPEN
     lines = dict.fromkeys(" / ".join(edge.lines) or "a logo" for edge in title)
     return ", ".join(lines) or "none"
+
+
+def _text(value: object) -> str:
+    return (value or "–") if isinstance(value, str) else ""
 
 
 def _listed(names: Sequence[str]) -> str:

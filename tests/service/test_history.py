@@ -1,8 +1,10 @@
 """Taking back, doing again, going back to a change, and what all that says."""
 
 import pytest
+from msgspec.structs import replace
 
 from engine import CollectionError, RefusedError, Settings, Workshop, open_workshop
+from engine.service.differing import differences
 
 
 def decided(shop: Workshop) -> bytes:
@@ -165,3 +167,9 @@ def test_a_damaged_backup_changes_nothing(stocked: Workshop) -> None:
     with pytest.raises(RefusedError, match="no such backup"):
         stocked.history.go_to_day("../collection.json")
     assert decided(stocked) == before
+
+
+def test_whatever_else_a_game_has_is_told_to_differ(stocked: Workshop) -> None:
+    game = next(iter(stocked._session.collection.games.values()))
+    told = differences(game, replace(game, maker="Quayworks", extra={"Shelf": "B2"}), {}, {})
+    assert list(told) == ["maker: – → Quayworks", "extra changed"]
