@@ -121,6 +121,7 @@ from engine.service.designs import AcceptReport, Undecided
 from engine.service.dividers import DividersReport
 from engine.service.exporting import ExportReport
 from engine.service.games import look_at_new
+from engine.service.history import ChangeLine, Day, Event, Step
 from engine.service.ink import InkReport, InkSummary, SheetInk
 from engine.service.kinds import (
     KindDraft,
@@ -190,6 +191,7 @@ __all__ = [
     "CaseError",
     "CaseKind",
     "CaseShape",
+    "ChangeLine",
     "ChangedError",
     "CheckFigures",
     "CheckReport",
@@ -206,6 +208,7 @@ __all__ = [
     "Cut",
     "CutsReport",
     "DamagedError",
+    "Day",
     "Decision",
     "DeclareReport",
     "Delivery",
@@ -215,6 +218,7 @@ __all__ = [
     "EdgeReport",
     "EdgeTitle",
     "EvenReport",
+    "Event",
     "ExportReport",
     "FarTitle",
     "Figure",
@@ -326,6 +330,7 @@ __all__ = [
     "Spoilage",
     "Stage",
     "StartReport",
+    "Step",
     "Steps",
     "Stock",
     "StorageChoice",

@@ -30,8 +30,9 @@ class Clock:
 
 @pytest.fixture(autouse=True)
 def own_state(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Keep tests from what the person at this machine has opened."""
+    """Keep tests from what the person at this machine has opened, and chose of keys."""
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path_factory.mktemp("state")))
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path_factory.mktemp("config")))
 
 
 @pytest.fixture(scope="session", autouse=True)

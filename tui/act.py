@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from dataclasses import dataclass
 
 BENCH = "bench"
@@ -16,6 +17,13 @@ EVERYWHERE = "everywhere"
 
 PLACES = {BENCH: "Bench", BACKLOG: "Backlog", SHEETS: "Sheets", SETUP: "Setup", SHELF: "Shelf"}
 """The screens a person goes to, by id, in the order of their keys."""
+
+
+OWN_KEYS: dict[str, str] = {}
+"""The keys that the person chose in place of those declared, by the ids of actions.
+
+They are set once, before the program opens; see ``tui.actions.keymap``.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,11 +53,11 @@ class Act:
 
     @property
     def shown(self) -> str:
-        """The key as a person reads it."""
-        return shown_key(self.key)
+        """The key as a person reads it: their own, where they chose one."""
+        return shown_key(OWN_KEYS.get(self.id, self.key))
 
 
-_KEY_NAMES = {
+KEY_NAMES = {
     "question_mark": "?",
     "slash": "/",
     "plus": "+",
@@ -76,4 +84,13 @@ _KEY_NAMES = {
 def shown_key(key: str) -> str:
     """Return a key as it is printed: ``ctrl+p`` as ``^p``, ``plus`` as ``+``."""
     *modifiers, name = key.split("+")
-    return "".join("^" for m in modifiers if m == "ctrl") + _KEY_NAMES.get(name, name)
+    return "".join("^" for m in modifiers if m == "ctrl") + (KEY_NAMES.get(name) or _sign(name))
+
+
+def _sign(name: str) -> str:
+    """Return the sign that a key types which is called as Unicode calls it, else its name."""
+    try:
+        sign = unicodedata.lookup(name.replace("_", " "))
+    except KeyError:
+        return name
+    return sign if sign.isprintable() else name

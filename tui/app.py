@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import asyncio
+import os
 import sys
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import partial
+from types import MappingProxyType
 from typing import ClassVar
 
 from textual.app import App, SystemCommand
@@ -13,23 +15,26 @@ from textual.binding import BindingType
 from textual.filter import LineFilter
 from textual.screen import Screen
 
-from engine import Cancel, ReadingReport, Workshop
+from engine import Cancel, ChangeLine, Day, ReadingReport, Step, Workshop
 from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, SHELF, bindings
+from tui.actions.keymap import put_in_force
 from tui.ending import Ended
-from tui.look import LAMP, PAPER
+from tui.look import LOOKS, look_of, other
 from tui.onlytext import ONLY_TEXT
 from tui.screens.backlog import BacklogScreen
 from tui.screens.base import View, WorkScreen
 from tui.screens.bench import BenchScreen
 from tui.screens.checkpage import CheckPages
 from tui.screens.dialogs import Keys, Report
+from tui.screens.histories import Changes
 from tui.screens.papers import PaperShelf
 from tui.screens.setup import SetupScreen
 from tui.screens.sheets import SheetsScreen
 from tui.screens.shelf import ShelfScreen
 from tui.screens.start import Guide, Start
 from tui.screens.taking import Taking
-from tui.words import found_lines, health_lines
+from tui.terminal import USUAL_TERMINAL, Terminal
+from tui.words import found_lines, health_lines, step_lines, step_words
 from tui.work import Work
 
 TRIES_EVERY = 2.0
@@ -37,6 +42,9 @@ TRIES_EVERY = 2.0
 
 YIELDING = 0.001
 """Seconds after which work in a thread lets the keys be handled; five times that is usual."""
+
+DECLARED_KEYS: Mapping[str, str] = MappingProxyType({})
+"""No key is another than declared."""
 
 
 class SpineryApp(App[None]):
@@ -57,13 +65,23 @@ class SpineryApp(App[None]):
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-low"), (32, "-tall")]
 
-    def __init__(self, workshop: Workshop, *, reads: bool = True, leads: bool = True) -> None:
+    def __init__(
+        self,
+        workshop: Workshop,
+        *,
+        reads: bool = True,
+        leads: bool = True,
+        terminal: Terminal = USUAL_TERMINAL,
+        keys: Mapping[str, str] = DECLARED_KEYS,
+    ) -> None:
         """Show and work in ``workshop``.
 
         Its pictures are read meanwhile, and the person is led through the first steps where it is
-        empty, unless told not to.
+        empty, unless told not to. ``keys`` are those of ``tui.actions.keymap`` that the person
+        chose.
         """
-        super().__init__()
+        # Without colours the terminal's own are kept, rather than greys put in their place.
+        super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         sys.setswitchinterval(YIELDING)
         self._reads = reads
         self._own_loop: asyncio.AbstractEventLoop | None = None
@@ -81,9 +99,11 @@ class SpineryApp(App[None]):
         """Pictures came while others were being read."""
         self.taking = Taking(self, self.work, self._read_new)
         self.guide = Guide(self, self.work, self.taking, self._begin)
-        for look in (PAPER, LAMP):
+        put_in_force(keys)
+        self.set_keymap(keys)
+        for look in LOOKS:
             self.register_theme(look)
-        self.theme = PAPER.name
+        self.theme = look_of(dark=terminal.dark, few_colours=terminal.few_colours).name
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         """Return what every line passes before it is drawn."""
@@ -267,14 +287,46 @@ class SpineryApp(App[None]):
 
     def action_undo(self) -> None:
         """Take back the last thing done."""
-        self.work.change(
-            lambda workshop: workshop.undo(),
-            lambda words: self.notify(f"Taken back: {words}", markup=False),
+        self._step("Taken back", lambda workshop: workshop.history.undo())
+
+    def action_redo(self) -> None:
+        """Do again what was taken back last."""
+        self._step("Done again", lambda workshop: workshop.history.redo())
+
+    def action_history(self) -> None:
+        """List what was done, to go back to where things stood."""
+
+        def ask(found: tuple[Sequence[ChangeLine], Sequence[Day]]) -> None:
+            dialog = Changes(*found)
+            self.push_screen(dialog, partial(chosen, dialog.present))
+
+        def chosen(present: int, row: str | None) -> None:
+            if row is None or row == str(present) or self.work.read_only:
+                return
+            if row.isdecimal():
+                self._step("Went", lambda workshop: workshop.history.go_to(int(row)))
+            else:
+                self._step("Done", lambda workshop: workshop.history.go_to_day(row))
+
+        self.work.fetch(
+            self.work_screen,
+            lambda workshop: (workshop.history.lines(), workshop.history.days()),
+            ask,
+            group="history",
         )
+
+    def _step(self, verb: str, go: Callable[[Workshop], Step]) -> None:
+        """Go back or forth, and say what differs for it."""
+
+        def gone(step: Step) -> None:
+            lines = [step_words(verb, step), *step_lines(step.differs)]
+            self.notify("\n".join(lines), markup=False)
+
+        self.work.change(go, gone)
 
     def action_theme(self) -> None:
         """Change between the light and the dark look."""
-        self.theme = LAMP.name if self.theme == PAPER.name else PAPER.name
+        self.theme = other(self.theme).name
 
     def action_help(self) -> None:
         """List every key."""

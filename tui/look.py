@@ -1,4 +1,4 @@
-"""The two looks of the terminal program, light and dark."""
+"""The looks of the terminal program: light and dark, each in all colours and in sixteen."""
 
 from __future__ import annotations
 
@@ -33,3 +33,47 @@ LAMP = Theme(
     error="#ef8e85",
     success="#9ac79a",
 )
+
+PAPER_16 = Theme(
+    name="paper-16",
+    dark=False,
+    primary="#0000aa",
+    secondary="#0000aa",
+    accent="#aa0000",
+    foreground="#000000",
+    background="#ffffff",
+    surface="#ffffff",
+    panel="#55ffff",
+    warning="#aa0000",
+    error="#aa00aa",
+    success="#0000aa",
+)
+
+LAMP_16 = Theme(
+    name="lamp-16",
+    dark=True,
+    primary="#00aaaa",
+    secondary="#aaaaaa",
+    accent="#ffff55",
+    foreground="#ffffff",
+    background="#000000",
+    surface="#000000",
+    panel="#0000aa",
+    warning="#ffff55",
+    error="#ff55ff",
+    success="#55ff55",
+)
+"""These two are of the sixteen colours that every terminal has, as they are shown by default."""
+
+LOOKS = (PAPER, LAMP, PAPER_16, LAMP_16)
+
+
+def look_of(*, dark: bool, few_colours: bool) -> Theme:
+    """Return the look for a terminal, by its ground and its colours."""
+    return LOOKS[dark + 2 * few_colours]
+
+
+def other(look: str) -> Theme:
+    """Return the dark look for the light one of a name, and the light for the dark."""
+    place = next(place for place, one in enumerate(LOOKS) if one.name == look)
+    return LOOKS[place ^ 1]

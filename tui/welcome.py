@@ -11,9 +11,10 @@ from typing import ClassVar, NamedTuple
 from textual.app import App
 
 from engine import PathLook, Sought, look_at_path
-from tui.look import PAPER
+from tui.look import look_of
 from tui.screens.choosers import Pick
 from tui.screens.paths import PathDialog
+from tui.terminal import USUAL_TERMINAL, Terminal
 from tui.widgets.table import Column, Row
 
 DEMO_FOLDER = "harbour-street"
@@ -42,10 +43,12 @@ class Welcome(App[Chosen]):
     ENABLE_COMMAND_PALETTE = False
     VERTICAL_BREAKPOINTS: ClassVar = [(0, "-low"), (32, "-tall")]
 
-    def __init__(self) -> None:
+    def __init__(self, terminal: Terminal = USUAL_TERMINAL) -> None:
+        """Ask in the look that suits ``terminal``."""
         super().__init__()
-        self.register_theme(PAPER)
-        self.theme = PAPER.name
+        look = look_of(dark=terminal.dark, few_colours=terminal.few_colours)
+        self.register_theme(look)
+        self.theme = look.name
 
     def on_mount(self) -> None:
         """Ask what to open."""

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from datetime import datetime
+from textwrap import shorten
 
 from engine import (
     BY_HAND,
@@ -27,6 +29,7 @@ from engine import (
     ReadingReport,
     Restored,
     SheetReport,
+    Step,
 )
 from tui.actions import BY_ID
 
@@ -92,6 +95,33 @@ def health_lines(health: Health) -> list[str]:
     if can_mend := sum(one.mends for one in health.findings):
         found.append(f"{can_mend} of these can be mended by spinery check --mend.")
     return [*health.mended, *(found or ["All is well."])]
+
+
+# --- what was done ----------------------------------------------------------------------
+
+
+def when(at: datetime) -> str:
+    """Return a time as it is on this machine's clock: '2026-03-01 14:05'."""
+    return f"{at.astimezone():%Y-%m-%d %H:%M}"
+
+
+def step_words(verb: str, step: Step) -> str:
+    """Return 'Taken back: settled sheet 2', or of many 'Taken back: 3 changes, to ...'."""
+    many = f"{step.changes} changes, as far as: " if step.changes > 1 else ""
+    return f"{verb}: {many}{step.words}"
+
+
+DIFFERENCES = 3
+"""Lines on what differs that a notice shows before it counts the rest."""
+NOTICE = 100
+"""Characters of such a line in a notice."""
+
+
+def step_lines(differs: Sequence[str]) -> list[str]:
+    """Return the first few lines on what differs, cut short, and how many more there are."""
+    more = len(differs) - DIFFERENCES
+    shown = [shorten(line, NOTICE, placeholder=" …") for line in differs[:DIFFERENCES]]
+    return [*shown, *([f"and {count(more, 'more line')}"] if more > 0 else [])]
 
 
 # --- sheets -----------------------------------------------------------------------------

@@ -3,64 +3,47 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from datetime import date, datetime
 from pathlib import Path
 from threading import RLock
 from time import perf_counter
-from typing import Any, NamedTuple, Self, TypeVar
+from typing import Any, Self
 
 from engine.collection import backups, folders, leavings
 from engine.collection.check import Finding, check_collection
+from engine.collection.edits import Edits, by_name, changed, rows_of, settings_edit
 from engine.collection.files import not_written, write_in
-from engine.collection.history import History
+from engine.collection.history import History, Past
 from engine.collection.mending import put_away, settled
 from engine.collection.newfiles import NewFiles
 from engine.collection.opening import OpenFolder, open_folder, open_if_free, release
 from engine.collection.pages import keep_pages
-from engine.collection.records import Before, Change, Written, kept, whole_text, written
-from engine.collection.table import Changed, Edit, RecordTable
-from engine.model import Game, Picture, Sheet, Value
+from engine.collection.paths import Paths
+from engine.collection.records import Before, Change, Written, kept, whole_text
+from engine.collection.storage import AtomicStorage
+from engine.collection.store import Store
+from engine.collection.table import Changed
+from engine.model import Game, Picture, Sheet
 from engine.model.errors import (
     ChangedError,
     CollectionError,
     ReadOnlyError,
     RefusedError,
-    UnconfirmedError,
 )
 from engine.model.settings import Settings
 
 logging.getLogger("spinery").addHandler(logging.NullHandler())
 _log = logging.getLogger("spinery.collection")
 
-K = TypeVar("K")
-V = TypeVar("V", bound=Value)
 
-
-class Edits(NamedTuple):
-    """What one change did, or what undoing it did: the records that came out different."""
-
-    words: str
-    """What the change was called."""
-    games: Mapping[str, Edit[Game]]
-    """By id."""
-    sheets: Mapping[int, Edit[Sheet]]
-    """By number."""
-    pictures: Mapping[str, Edit[Picture]]
-    """By name."""
-    settings: Edit[Settings] | None
-    """None where they are as they were."""
-    doubt: UnconfirmedError | None = None
-    """What is to be said where all of it is written, but the disk did not confirm it."""
-
-
-class Collection:
+class Collection(Paths):
     """A folder that a person owns, opened. Every method may be called from any thread."""
 
     def __init__(self, folder: Path, opened: OpenFolder, now: Callable[[], datetime]) -> None:
         """Take what opening gave; use ``open``."""
-        self.folder = folder
+        super().__init__(folder)
         self._now = now
         self._turn = RLock()
         self._day: date | None = None
@@ -136,10 +119,10 @@ class Collection:
             self._must_write()
             tables = self._store.tables
             asked: dict[str, Changed[Any]] = {
-                "games": _changed(tables.games, games, forget_games),
-                "sheets": _changed(tables.sheets, sheets, forget_sheets),
-                "pictures": _changed(tables.pictures, pictures, forget_pictures),
-                "settings": _changed(tables.settings, () if settings is None else (settings,)),
+                "games": changed(tables.games, games, forget_games),
+                "sheets": changed(tables.sheets, sheets, forget_sheets),
+                "pictures": changed(tables.pictures, pictures, forget_pictures),
+                "settings": changed(tables.settings, () if settings is None else (settings,)),
             }
             changes = {name: rows for name, rows in asked.items() if rows}
             if files is not None:
@@ -171,11 +154,30 @@ class Collection:
             self._must_write()
             tables = self._store.tables
             asked: dict[str, Changed[Any]] = {
-                "games": _changed(tables.games, games),
-                "pictures": _changed(tables.pictures, pictures),
+                "games": changed(tables.games, games),
+                "pictures": changed(tables.pictures, pictures),
             }
             changes = {name: rows for name, rows in asked.items() if rows}
             return self._apply("", changes, tables.history) if changes else None
+
+    def past(self) -> Iterator[tuple[Past, Edits]]:
+        """Yield the changes that are kept, and what each of them made different.
+
+        Those in force come first, the last one first, then those undone, the next one first.
+        """
+        tables = self._store.tables
+        for one in tables.history.past(rows_of(tables)):
+            games, sheets, pictures, settings = map(one.rows.__getitem__, Before.__struct_fields__)
+            yield (
+                one,
+                Edits(
+                    words=one.change.words,
+                    games=by_name(tables.games, games),
+                    sheets=by_name(tables.sheets, sheets),
+                    pictures=by_name(tables.pictures, pictures),
+                    settings=settings_edit(next(iter(settings.values()), None)),
+                ),
+            )
 
     def undo(self) -> Edits | None:
         """Take back the last change; return what that did, or None if there is none.
@@ -183,19 +185,75 @@ class Collection:
         Raises ReadOnlyError, or CollectionError if the disk refuses; nothing has changed then.
         """
         with self._turn:
+            before_last = [0, *self._store.tables.history.done][-2:]
+            return self.go_to(before_last[0])
+
+    def redo(self) -> Edits | None:
+        """Do again what was undone last; return what that did, or None if there is nothing.
+
+        Raises as ``undo``.
+        """
+        with self._turn:
+            undone = self._store.tables.history.undone
+            return self.go_to(next(iter(undone))) if undone else None
+
+    def go_to(self, number: int) -> Edits | None:
+        """Undo all changes after ``number``, or do again those up to it, as one.
+
+        0 stands before the first change that can be undone. Returns what that did, called by the
+        change gone through last, or None where nothing lies between. Raises as ``undo``.
+        """
+        with self._turn:
             self._must_write()
-            history = self._store.tables.history
-            if history.last is None:
+            tables = self._store.tables
+            way = tables.history.way_to(number)
+            if not way:
                 return None
-            changes: dict[str, Changed[Any]] = {
-                name: {number: row and kept(row) for number, row in rows.items()}
-                for name in Before.__struct_fields__
-                if (rows := getattr(history.last.before, name))
-            }
-            edits = self._apply(history.last.words, changes, history.before_last())
-            if edits.pictures:
-                leavings.put_away(self.folder, self._store.tables)
-            return edits
+            turned: dict[int, Change] = {}
+            changes: dict[str, dict[int, Written[Any] | None]] = {}
+            for one in tables.history.past(rows_of(tables)):
+                if one.number in way:
+                    turned[one.number] = one.turned()
+                    for name, edits in one.rows.items():
+                        for row, edit in edits.items():
+                            aim = edit.new if one.change.undone else edit.old
+                            changes.setdefault(name, {})[row] = aim and kept(aim)
+            words = tables.history.changes[way[-1]].words
+            done = self._apply(words, changes, tables.history.with_(turned))
+            return self._with_files(done)
+
+    def _with_files(self, edits: Edits) -> Edits:
+        """Bring the files of pictures back, or put them away, where their records came or went."""
+        if edits.pictures:
+            leavings.put_away(self.folder, self._store.tables)
+        return edits
+
+    @property
+    def copies(self) -> tuple[Path, ...]:
+        """The backups of the file, the newest first; see ``backups``."""
+        return tuple(backups.backups(self.folder))
+
+    def become(self, copy: Path, words: str) -> Edits | None:
+        """Record as one change that all is as one of ``copies`` holds it; undo takes that back.
+
+        Games that are not there now come after all others. Returns None where nothing differs.
+        Raises CollectionError where the copy cannot be read, and as ``record``.
+        """
+        with self._turn:
+            self._must_write()
+            then = Store(AtomicStorage(copy)).tables
+            settings = next(iter(then.settings.records.values()), Settings())
+            edits = self.record(
+                words,
+                games=then.games.records.values(),
+                sheets=then.sheets.records.values(),
+                pictures=then.pictures.records.values(),
+                settings=None if settings == self.settings else settings,
+                forget_games=self.games.keys() - then.games.records.keys(),
+                forget_sheets=self.sheets.keys() - then.sheets.records.keys(),
+                forget_pictures=self.pictures.keys() - then.pictures.records.keys(),
+            )
+            return edits and self._with_files(edits)
 
     def new_files(self) -> NewFiles:
         """Return what brings the files of a change into the folder, to be used in a ``with``.
@@ -255,41 +313,6 @@ class Collection:
         Raises as ``write_sheet``.
         """
         return self._keep_page(folders.machine_file(number, form), file)
-
-    def machine_path(self, number: int, form: str) -> Path:
-        """Return where the svg or dxf for the machine that cuts a sheet lies or will lie."""
-        return self.folder / folders.SHEETS / folders.machine_file(number, form)
-
-    def job_path(self, first: int, last: int) -> Path:
-        """Return where the PDF of a pressing of these sheets lies or will lie."""
-        return self.folder / folders.SHEETS / folders.job_page(first, last)
-
-    def picture_path(self, name: str) -> Path:
-        """Return where the picture ``name`` lies.
-
-        Raises CollectionError if that is no file name, or leads out of the collection.
-        """
-        if Path(name).name != name or name in {"", ".."}:
-            raise CollectionError(name, "this is no name of a picture", "Choose one of the list")
-        return folders.within(self.folder, self.folder / folders.PICTURES / name)
-
-    def sheet_path(self, number: int) -> Path:
-        """Return where the PDF of sheet ``number`` lies or will lie.
-
-        Raises CollectionError where that leads out of the collection.
-        """
-        page = self.folder / folders.SHEETS / folders.sheet_page(number)
-        return folders.within(self.folder, page)
-
-    @property
-    def font_folder(self) -> Path:
-        """Where the fonts of titles lie."""
-        return self.folder / folders.FONTS
-
-    @property
-    def case_folder(self) -> Path:
-        """Where the person's own case kinds lie."""
-        return self.folder / folders.CASES
 
     def check(self) -> tuple[Finding, ...]:
         """Return what is wrong in the folder, each with a mend; nothing is changed."""
@@ -368,7 +391,7 @@ class Collection:
             games=tables.games.edits(changes.get("games", {})),
             sheets=tables.sheets.edits(changes.get("sheets", {})),
             pictures=tables.pictures.edits(changes.get("pictures", {})),
-            settings=settings and Edit(settings.old or Settings(), settings.new or Settings()),
+            settings=settings_edit(settings),
         )
         begun = perf_counter()
         try:
@@ -405,23 +428,3 @@ class Collection:
             f"in {folders.BACKUPS}",
             f"Open the collection again; spinery restore {kept.name} goes back to what is kept",
         )
-
-
-def _changed(
-    table: RecordTable[K, V], records: Iterable[V], forgotten: Iterable[K] = ()
-) -> Changed[V]:
-    """Return the rows of a table that come out different."""
-    numbers = table.numbers
-    new: dict[int, Written[V] | None] = {numbers[key]: None for key in forgotten if key in numbers}
-    added: dict[K, int] = {}
-    for row in map(written, records):
-        key = table.key(row.record)
-        number = numbers.get(key)
-        if number is None:
-            number = added.setdefault(key, table.next_number + len(added))
-        new[number] = row
-    return {
-        number: row
-        for number, row in new.items()
-        if (row.record if row else None) != table.rows.get(number)
-    }

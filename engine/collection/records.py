@@ -26,11 +26,13 @@ class Before(Value, frozen=True):
 
 
 class Change(Value, frozen=True, dict=True):
-    """One change that was recorded, and what it takes to undo it."""
+    """One change that was recorded, and what it takes to undo it, or to do it again."""
 
     words: str
     at: Instant
     before: Before
+    """Rows as they were before it; where it was undone, as they were before that."""
+    undone: bool = False
 
     @cached_property
     def size(self) -> int:

@@ -17,7 +17,6 @@ from engine.cases import CaseKind
 from engine.collection import Collection, Edits, Finding, NewFiles
 from engine.lettering import StandIns
 from engine.model import FontRef, Game, Picture, Sheet
-from engine.model.errors import RefusedError
 from engine.model.settings import Settings
 from engine.state import Records, Snapshot
 
@@ -194,21 +193,12 @@ class Session:
         """Copy a font of the machine into the collection; return it as designs name it."""
         return msgspec.structs.replace(font, path=self.files.font(Path(font.path)))
 
-    def undo(self) -> str:
-        """Take back the last change; return what it was. Raises RefusedError."""
-        with self.lock:
-            undone = self.collection.undo()
-            if undone is None:
-                raise RefusedError("", "There is nothing to take back")
-            self._bring_up(undone)
-            return undone.words
-
     def note(self, *, games: Iterable[Game] = (), pictures: Iterable[Picture] = ()) -> None:
         """Record what was found out rather than done: undo passes it over. Raises as ``keep``."""
         with self.lock:
             edits = self.collection.note(games=games, pictures=pictures)
             if edits is not None:
-                self._bring_up(edits)
+                self.bring_up(edits)
 
     def take_up(self, kinds: Mapping[str, CaseKind]) -> None:
         """Work with these case kinds from now on."""
@@ -221,7 +211,7 @@ class Session:
         with self.lock:
             said, edits = self.collection.mend(findings)
             if edits is not None:
-                self._bring_up(edits)
+                self.bring_up(edits)
             return said
 
     def go_on(self) -> bool:
@@ -259,10 +249,13 @@ class Session:
             files=files,
         )
         if edits is not None:
-            self._bring_up(edits)
+            self.bring_up(edits)
 
-    def _bring_up(self, edits: Edits) -> None:
-        """Make the next snapshot. Raises UnconfirmedError where the disk did not confirm it."""
+    def bring_up(self, edits: Edits) -> None:
+        """Make the next snapshot, once the collection holds what ``edits`` say.
+
+        Raises UnconfirmedError where the disk did not confirm it.
+        """
         self.snapshot = self.snapshot.after(
             self._records(), edits.games.keys(), edits.pictures.keys()
         )

@@ -27,6 +27,7 @@ from engine.service.designs import Designs
 from engine.service.dividers import Dividers
 from engine.service.exporting import ExportReport
 from engine.service.games import Games
+from engine.service.history import History
 from engine.service.index import Index
 from engine.service.ink import InkUse
 from engine.service.kinds import Kinds
@@ -95,6 +96,7 @@ class Workshop:
         self.sheets = Sheets(session, pages)
         self.printing = Printing(session, pages)
         self.setup = Setup(session)
+        self.history = History(session, self.setup)
         self.papers = Papers(session, self.setup)
         self.printers = Printers(session, self.setup)
         self.kinds = Kinds(session, self.setup)
@@ -139,7 +141,7 @@ class Workshop:
 
     def undo(self) -> str:
         """Take back the last change; return what it was. Raises RefusedError."""
-        return self._session.undo()
+        return self.history.undo().words
 
     def outlook(self, cancel: Cancel | None = None, notes: Sequence[str] = ()) -> Progress:
         """Return how many games stand at each stage, the pace, and the sheets that are left.

@@ -184,6 +184,22 @@ def test_old_changes_make_room_but_the_last_can_always_be_undone(
     assert collection.games["a"].title == "four"
 
 
+def test_what_was_undone_makes_room_but_the_next_can_always_be_done_again(
+    collection: Collection, game: Makes, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(history, "RECORDS_KEPT", 3)
+    for names in ("ab", "cde", "f"):
+        collection.record(f"added {names}", games=map(game, names))
+    while collection.undo():
+        pass
+    assert words(collection) == ["added ab"]
+    assert not collection.games
+    back = collection.redo()
+    assert back is not None
+    assert list(collection.games) == ["a", "b"]
+    assert collection.redo() is None
+
+
 @pytest.fixture
 def full_disk(monkeypatch: pytest.MonkeyPatch) -> Callable[[bool], None]:
     """Says whether the disk is full from now on."""

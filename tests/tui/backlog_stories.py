@@ -28,6 +28,16 @@ async def fit(hand: Hand) -> None:
     assert hand.workshop.progress().stages[Stage.FITTED] == 6
 
 
+@presses("game_history", "pressed")
+async def its_history(hand: Hand) -> None:
+    await hand.do("backlog", "game_history")
+    seen = hand.reads("#box")
+    assert "Lantern Bay" in hand.sees("#title")
+    for part in ("took in", "accepted Lantern Bay and 5 more", "art: open → lantern_bay.png"):
+        assert part in seen
+    assert "sheet 1: not pressed → pressed, 6 inserts" in seen
+
+
 @presses("mark")
 async def mark(hand: Hand) -> None:
     await hand.do("backlog", "mark", "mark", "mark")

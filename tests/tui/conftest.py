@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
-from collections.abc import AsyncIterator, Callable, Iterator
+from collections.abc import AsyncIterator, Callable, Iterator, Mapping
 from contextlib import AbstractAsyncContextManager, ExitStack, asynccontextmanager, closing
 from pathlib import Path
 from typing import Any
@@ -17,6 +17,7 @@ from engine import open_workshop
 from tests.conftest import Clock
 from tests.tui.driving import Hand, driven
 from tests.tui.shelf import Shelf
+from tui.app import DECLARED_KEYS
 from tui.cli.dispatch import run
 
 
@@ -61,12 +62,13 @@ def at_work(stages: Shelf, tmp_path: Path) -> AtWork:
         rests: bool = False,
         twice: bool = False,
         reads: bool = False,
+        keys: Mapping[str, str] = DECLARED_KEYS,
     ) -> AsyncIterator[Hand]:
         folder = stages.copy(stage, tmp_path / "harbour-street")
         with ExitStack() as opened:
             first = opened.enter_context(closing(open_workshop(folder))) if twice else None
             workshop = opened.enter_context(closing(open_workshop(folder, Clock())))
-            async with driven(workshop, size, rests=rests, reads=reads) as hand:
+            async with driven(workshop, size, rests=rests, reads=reads, keys=keys) as hand:
                 hand.first = first
                 yield hand
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 import os
 import time
-from collections.abc import AsyncIterator, Callable, Iterator
+from collections.abc import AsyncIterator, Callable, Iterator, Mapping
 from contextlib import asynccontextmanager, contextmanager, suppress
 from typing import Any
 from unittest.mock import patch
@@ -20,7 +20,7 @@ from textual.widget import Widget
 from engine import Workshop
 from tests.tui.watched import Watch
 from tui.actions import BY_ID
-from tui.app import SpineryApp
+from tui.app import DECLARED_KEYS, SpineryApp
 from tui.work import ASIDE
 
 NAMES = {" ": "space", "/": "slash", "#": "number_sign", ".": "full_stop", "-": "minus"}
@@ -197,13 +197,14 @@ async def driven(
     paints: bool = False,
     reads: bool = False,
     leads: bool = False,
+    keys: Mapping[str, str] = DECLARED_KEYS,
 ) -> AsyncIterator[Hand]:
     """Run the program on a workshop; proofs are drawn where the keys come to rest.
 
     It is painted where that is to be timed; else what is seen is rendered when it is looked at.
     """
     watch = Watch(workshop)
-    app = SpineryApp(watch.workshop, reads=reads, leads=leads)
+    app = SpineryApp(watch.workshop, reads=reads, leads=leads, keys=keys)
     app.work.rest = at_once if rests else in_haste
     app.animation_level = "none"
     app.delay_update = lambda _delay=0.0: None  # which Textual does as screens are switched

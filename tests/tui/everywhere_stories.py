@@ -36,6 +36,36 @@ async def undo(hand: Hand) -> None:
     assert "14 listed" in hand.sees("Masthead")
 
 
+@presses("redo", "full")
+async def redo(hand: Hand) -> None:
+    await hand.do("undo", "redo")
+    assert hand.workshop.progress().stages[Stage.TITLE_SET] == 6
+    assert "Done again: accepted Lantern Bay and 5 more" in hand.notices()
+    assert "Lantern Bay: case: open → " in hand.notices()
+
+
+@presses("history", "full")
+async def go_back(hand: Hand) -> None:
+    await hand.do("history")
+    assert "took in games.csv" in hand.reads("Table")
+    assert "Lantern Bay: case: open → " in hand.reads("#about")
+    await hand.press("down", "down")
+    await hand.do("choose")
+    assert hand.workshop.progress().stages[Stage.TITLE_SET] == 0
+    assert "Went: 2 changes, as far as: " in hand.notices()
+    await hand.do("history")
+    assert "taken back" in hand.sees("Table")
+    await hand.press("home")
+    await hand.do("choose")
+    assert hand.workshop.progress().stages[Stage.TITLE_SET] == 6
+    await hand.do("undo", "history")
+    await hand.press("end")
+    assert "as it was opened then backup" in hand.reads("Table")
+    await hand.do("choose")
+    assert "Done: went back to 2026-03-01" in hand.notices()
+    assert hand.workshop.progress().stages[Stage.TITLE_SET] == 6
+
+
 @presses("read", "batch")
 async def read(hand: Hand) -> None:
     with hand.watch.holding("readings.read"):

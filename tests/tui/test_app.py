@@ -181,3 +181,21 @@ async def test_the_mouse_works_in_footer_masthead_and_list(at_work: AtWork) -> N
         await hand.do("backlog")
         await hand.click("Table", 1, 3)
         assert "1 marked" in hand.sees("#status")
+
+
+async def test_the_screen_follows_the_terminal_as_it_is_resized(at_work: AtWork) -> None:
+    async with at_work("full", size=(140, 40)) as hand:
+        await hand.do("backlog")
+        for width, height in ((80, 24), (200, 50), (60, 18)):
+            await hand.pilot.resize_terminal(width, height)
+            await hand.settle()
+            assert max(map(len, hand.sees().splitlines())) <= width
+            assert "q Quit" in hand.sees("KeyBar")
+            assert ("Series" in hand.sees("Table")) is (width > 100)
+            assert hand.current == "lantern-bay", "the cursor stays"
+        await hand.do("change_case")
+        await hand.pilot.resize_terminal(100, 30)
+        await hand.settle()
+        assert hand.screen.region.contains_region(hand.screen.query_one("#box").region)
+        await hand.do("leave")
+        assert hand.app.work_screen.PLACE == "backlog"

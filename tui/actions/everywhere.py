@@ -43,6 +43,20 @@ EVERYWHERE_ACTIONS: tuple[Act, ...] = (
         changes=True,
     ),
     Act(
+        "redo",
+        "U",
+        "Redo",
+        "Do again what was taken back last.",
+        (EVERYWHERE, ART),
+        changes=True,
+    ),
+    Act(
+        "history",
+        "Z",
+        "Go back",
+        "List what was done, with its time, and go back to where things stood after it.",
+    ),
+    Act(
         "stop",
         "escape",
         "Stop",

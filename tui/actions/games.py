@@ -86,6 +86,13 @@ HANDLING: tuple[Act, ...] = (
         _GAMES,
         changes=True,
     ),
+    Act(
+        "game_history",
+        "J",
+        "Its history",
+        "Tell what was decided for the game, printed and fitted, and when.",
+        _GAMES,
+    ),
 )
 """In and out of the batch, back, and into the case."""
 

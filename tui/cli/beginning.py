@@ -8,6 +8,7 @@ from engine import holds_collection
 from tui.cli import demo
 from tui.cli.answers import DONE
 from tui.cli.opening import folder_to_hand, show, usual_folder
+from tui.terminal import this_terminal
 
 
 def begin() -> int:
@@ -20,7 +21,7 @@ def begin() -> int:
         return show(usual_folder())
     from tui.welcome import Welcome
 
-    chosen = Welcome().run()
+    chosen = Welcome(this_terminal()).run()
     if chosen is None:
         return DONE
     if chosen.demo and not holds_collection(chosen.folder):

@@ -13,18 +13,25 @@ from collections.abc import Sequence
 from difflib import get_close_matches
 from pathlib import Path
 
-from engine import InputError, RefusedError, SpineryError, UnconfirmedError
+from engine import InputError, RefusedError, SpineryError, UnconfirmedError, remember
 from tui.cli import COMMANDS
 from tui.cli.answers import BAD_INPUT, DONE, NOTHING, STOPPED_WORDS
 from tui.cli.beginning import begin
-from tui.cli.opening import show
+from tui.cli.opening import show, usual_folder
 from tui.cli.told import text
 from tui.ending import UNTOLD, answer, code_of, say
 
 _log = logging.getLogger("spinery")
 
+PLAIN = "--plain"
+
+CODES = ((UnconfirmedError, UNTOLD), (RefusedError, NOTHING), (SpineryError, BAD_INPUT))
+"""The exit code of each kind of error, the first that it is."""
+
 OPEN = """\
 spinery [FOLDER]        open the collection in FOLDER (made on first use)
+spinery --plain [FOLDER]
+                        the same as lines of text, for screen readers: typed and answered
 spinery COMMAND ...     do one thing and leave; spinery COMMAND --help tells more
 
 Without FOLDER: the current folder if it holds a collection, else the one last opened, else
@@ -34,18 +41,20 @@ you choose.
 
 def run(arguments: Sequence[str]) -> int:
     """Do what the command line says; return the exit code."""
+    plain = PLAIN in arguments and arguments[0] not in COMMANDS
+    if plain:
+        arguments = [one for one in arguments if one != PLAIN]
     try:
         if arguments and (arguments[0] in COMMANDS or arguments[0].startswith("-")):
             return _do(arguments)
         if len(arguments) > 1:
             raise InputError(arguments[1], "one thing too many", "Give one folder, or a command")
-        return show(_named_folder(arguments[0])) if arguments else begin()
-    except UnconfirmedError as error:
-        return _complain(error, UNTOLD)
-    except RefusedError as error:
-        return _complain(error, NOTHING)
+        folder = _named_folder(arguments[0]) if arguments else None
+        if plain:
+            return _work_plainly(folder or usual_folder())
+        return show(folder) if folder else begin()
     except SpineryError as error:
-        return _complain(error, BAD_INPUT)
+        return _complain(error, next(code for kind, code in CODES if isinstance(error, kind)))
     except KeyboardInterrupt as stop:
         return _complain(STOPPED_WORDS, code_of(stop))
 
@@ -76,6 +85,22 @@ def _do(arguments: Sequence[str]) -> int:
         return DONE
     is_out = answer(text(found.data) if asked.json else "\n".join(found.words))
     return found.code if is_out or found.code else UNTOLD
+
+
+def _work_plainly(folder: Path) -> int:
+    """Work by typed lines; any command can be typed but that which opens the terminal program."""
+    from tui.plain.loop import work_in
+
+    def command(words: list[str]) -> int:
+        try:
+            return run(words)
+        except SystemExit as end:  # argparse has said why
+            return int(end.code or DONE)
+
+    commands = {name: one.summary for name, one in COMMANDS.items() if name != "demo"}
+    work_in(folder, command, commands)
+    remember(folder)
+    return DONE
 
 
 def _complain(error: object, code: int) -> int:

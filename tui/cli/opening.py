@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from argparse import Namespace
 from collections.abc import Iterator
@@ -20,7 +21,9 @@ from engine import (
     restore,
 )
 from tui import log
+from tui.cli.keyfile import own_keys
 from tui.ending import FAILED, say, told_to
+from tui.terminal import this_terminal
 from tui.words import went_back
 
 
@@ -64,14 +67,22 @@ def opened(asked: Namespace, *, make: bool = False) -> Iterator[Workshop]:
 
 
 def show(folder: Path) -> int:
-    """Open a collection in the terminal program; return the exit code."""
+    """Open a collection in the terminal program; return the exit code.
+
+    Raises InputError where that cannot be shown.
+    """
+    if os.environ.get("TERM") == "dumb":
+        raise InputError(
+            "TERM=dumb", "this terminal shows lines of text only", "spinery --plain works in it"
+        )
+    keys = own_keys()
     workshop = _opened_or_restored(folder)
     try:
         remember(folder)
         # Textual takes a fifth of a second to import: a command that only prints goes without.
         from tui.app import SpineryApp
 
-        app = SpineryApp(workshop)
+        app = SpineryApp(workshop, terminal=this_terminal(), keys=keys)
         with told_to(app.end):
             app.run()
         if app.return_code == 1:  # Textual has shown the fault

@@ -6,13 +6,15 @@ from argparse import Namespace
 
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import opened
+from tui.words import step_words
 
 
 def run(asked: Namespace) -> Answer:
     """Take it back."""
     with opened(asked) as shop:
-        undone = shop.undo()
-    return Answer([f"Taken back: {undone}."], {"undone": undone})
+        step = shop.history.undo()
+    words = [f"{step_words('Taken back', step)}.", *step.differs]
+    return Answer(words, {"undone": step.words, "differs": list(step.differs)})
 
 
 COMMAND = Command("undo", "take back the last thing done", run)

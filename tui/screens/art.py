@@ -72,8 +72,9 @@ class ArtDialog(FittingKeys, Dialog[bool]):
 
     def keys(self) -> tuple[FooterItem, ...]:
         """Return what the choices do not show already."""
-        undo = BY_ID["undo"]
-        return (FooterItem(undo.shown, undo.label, undo.id, enabled=True), *super().keys())
+        steps = (BY_ID["undo"], BY_ID["redo"])
+        items = (FooterItem(one.shown, one.label, one.id, enabled=True) for one in steps)
+        return (*items, *super().keys())
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002  Textual's signature
         """Turn off what the art does not allow."""
@@ -185,3 +186,12 @@ class ArtDialog(FittingKeys, Dialog[bool]):
             return workshop.designs.proposal(game)
 
         self.change_it(undo)
+
+    def action_redo(self) -> None:
+        """Do again what was taken back last."""
+
+        def redo(workshop: Workshop, game: str) -> Proposal:
+            workshop.history.redo()
+            return workshop.designs.proposal(game)
+
+        self.change_it(redo)

@@ -21,6 +21,7 @@ from engine import (
 from tui.screens.base import View, WorkScreen
 from tui.screens.choosers import Pick
 from tui.screens.forms import Panels
+from tui.screens.histories import GameStory
 from tui.screens.records import Records
 from tui.screens.setupwords import cautions_of
 from tui.widgets.table import Column, Row
@@ -196,6 +197,19 @@ class GamesScreen(WorkScreen[S]):
                 self.work.change(lambda workshop: workshop.designs.leave_out(games, left_out))
 
         self.app.push_screen(Panels(f"Panels: {title}", panels, present), chosen)
+
+    def action_game_history(self) -> None:
+        """Show what happened to the first of the games."""
+        games = self.targets()
+        if games:
+            self.fetch(
+                lambda workshop: (
+                    workshop.designs.proposal(games[0]).title,
+                    workshop.history.of_game(games[0]),
+                ),
+                lambda told: self.app.push_screen(GameStory(*told)),
+                group="history",
+            )
 
     # --- what is written of them: see ``Records`` -----------------------------------------
 

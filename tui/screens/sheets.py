@@ -20,11 +20,11 @@ from tui.screens.sheetrows import insert_rows, offcut_rows
 from tui.screens.sheetwords import (
     CUT_PAGES,
     JOB,
-    NO_PLAN,
-    NO_SHEETS,
     about_words,
     begun,
     label,
+    no_plan,
+    no_sheets,
     nothing_yet,
     percent,
     plan_words,
@@ -96,7 +96,7 @@ class SheetsScreen(PressingScreen):
         )
 
     def _not_ganged(self) -> None:
-        self.query_one("#about", Static).update(Content(NO_SHEETS))
+        self.query_one("#about", Static).update(Content(no_sheets()))
 
     def read(self, workshop: Workshop, cancel: Cancel | None = None) -> SheetsState:
         """Read the sheets. Raises Cancelled."""
@@ -135,7 +135,7 @@ class SheetsScreen(PressingScreen):
         )
 
     def _not_planned(self) -> None:
-        self._plan = NO_PLAN
+        self._plan = no_plan()
         self.show_notes()
 
     def _show_plan(self, plan: PlanReport | None) -> None:

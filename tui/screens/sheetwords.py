@@ -13,12 +13,19 @@ from tui.words import plan_words as sheets_of_plan
 FULL, OPEN, PRESSED, SETTLED = "■", "□", "▣", "▤"
 """The signs of a sheet's states, always beside the word."""
 
-NO_PLAN = f"You stopped the plan. {BY_ID['sheets'].shown} makes it again."
 CUT_PAGES = "Pressed with cut pages."
 JOB = "Pressed with a job ticket."
-NO_SHEETS = (
-    f"You stopped the ganging, so what is new is not shown. {BY_ID['sheets'].shown} gangs again."
-)
+
+
+def no_plan() -> str:
+    """Return what is said where the plan was stopped."""
+    return f"You stopped the plan. {BY_ID['sheets'].shown} makes it again."
+
+
+def no_sheets() -> str:
+    """Return what is said where the ganging was stopped."""
+    again = BY_ID["sheets"].shown
+    return f"You stopped the ganging, so what is new is not shown. {again} gangs again."
 
 
 def begun(report: SheetsReport) -> tuple[SheetReport, ...]:

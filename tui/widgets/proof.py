@@ -22,6 +22,12 @@ The library asks the terminal when it is imported, which has to be before Textua
 SHARP = Picture is BestImage
 """Whether the terminal shows pictures dot by dot, not in half blocks."""
 
+NO_PICTURE = (
+    "This terminal shows pictures as coloured blocks only, and NO_COLOR is set. "
+    "spinery proof GAME --out FILE.png writes the proof."
+)
+"""What stands in the place of a picture that would be blocks of one colour."""
+
 
 class Proof(Widget):
     """A PNG, as large as the room allows in its own proportions, or words instead."""
@@ -47,6 +53,8 @@ class Proof(Widget):
     def show(self, png: bytes | None, words: str = "", *, of: str = "") -> None:
         """Show a picture, or words while there is none."""
         self.of = of
+        if png is not None and self.app.no_color and Picture is HalfcellImage:
+            png, words = None, NO_PICTURE
         if (png, words) == self._shown:
             return
         self._shown = (png, words)

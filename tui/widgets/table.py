@@ -69,6 +69,7 @@ class Table(ScrollView, can_focus=True, inherit_bindings=False):
         & .table--marked { color: $accent; text-style: bold; }
         & .table--cursor { background: $panel; color: $foreground; text-style: bold; }
         &:focus .table--cursor { background: $primary; color: $background; text-style: bold; }
+        &:focus:nocolor .table--cursor { text-style: bold reverse; }
     }
     """
 

@@ -63,6 +63,10 @@ dividers: dividers --add
 index: index --out {covers}/index.pdf
 supplies: supplies --have snap-shell=3 --pack a4-card=50:12.90 --sample 1
 undo: undo
+redo: redo
+history: history
+history GAME: history copper-kite-3
+undo: undo
 cases: cases
 cases: cases snap-shell --correct back.width=+0.5 --without short
 cases new: cases new --shape wrap --name Tin --measure height=100 front=64 spine=3
@@ -74,6 +78,8 @@ papers: papers Board --size 250x353 --grain long
 check-page: check-page --duplex
 check-page: check-page {figures}
 check-page: check-page --corrected
+keys: keys
+completion: completion bash
 check: check
 check: check --mend
 export: export {covers}/out
@@ -82,6 +88,8 @@ restore --list: restore --list
 intake --look: intake {bay} --pictures {sides} --look
 intake: intake {bay} --pictures {sides} --case keep-case --no-reading
 propose: propose lantern-bay
+history --to, history --day: history --to 1
+history --days: history --days
 """
 """Commands that bring a collection through all its states, by the object that they print."""
 
@@ -240,7 +248,7 @@ def test_a_sheet_is_told_with_its_cuts(printed: Printed) -> None:
 
 def test_the_page_is_read_at_all() -> None:
     assert "games[].title_setting.edges[].size_pt" in described("propose").all
-    assert len(HEADINGS) == 34
+    assert len(HEADINGS) == 41
 
 
 # --- what was promised ------------------------------------------------------------------

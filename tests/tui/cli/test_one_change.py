@@ -57,11 +57,12 @@ def test_what_is_wrong_with_a_part_leaves_all_as_it_was(say: Said, asked: list[s
 def test_a_setup_of_many_things_is_taken_back_at_once(say: Said) -> None:
     before = say.json("setup")
     say("setup", "--lettering", "free", "--rule", "knife", "--without", "long", "--reads-at", "700")
-    said = say("undo")
+    said, *differs = say("undo").splitlines()
     assert said == (
         "Taken back: changed the cutting rule, the panels left out, the lettering"
-        " and the reading distance.\n"
+        " and the reading distance."
     )
+    assert len(differs) == 4
     assert say.json("setup") == before
 
 
@@ -69,7 +70,9 @@ def test_a_proposal_changed_and_accepted_is_taken_back_at_once(say: Said) -> Non
     before = say.json("propose", ONE)
     (game,) = say.json("propose", ONE, "--without", "short", "--ink", "grey", "--accept")["games"]
     assert (game["left_out"], game["ink"], game["stage"]) == (["short"], "grey", "title set")
-    assert say("undo") == "Taken back: changed Lantern Bay 1 and accepted Lantern Bay 1.\n"
+    said, differs = say("undo").splitlines()
+    assert said == "Taken back: changed Lantern Bay 1 and accepted Lantern Bay 1."
+    assert "panels left out: short → none; ink: grey → full" in differs
     assert say.json("propose", ONE) == before
     assert "took in" in say("undo"), "nothing came before but the intake"
 

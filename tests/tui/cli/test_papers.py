@@ -35,7 +35,8 @@ def test_a_paper_of_ones_own_is_described_used_and_forgotten(say: Said) -> None:
     say("setup", "--stock", "a4-card")
     say("papers", "studio-board", "--forget")
     assert not [one for one in say.json("papers")["papers"] if one["own"]]
-    assert say("undo") == "Taken back: forgot the paper studio-board.\n"
+    said = say("undo").splitlines()
+    assert said == ["Taken back: forgot the paper studio-board.", "own papers changed"]
 
 
 @pytest.mark.parametrize(

@@ -73,7 +73,10 @@ def test_a_setting_is_changed_shown_and_taken_back(say: Said, name: str) -> None
     said = say("setup", f"--{option_of(setting)}", *typed)
     assert f"{setting.title:<24}{shown}" in said
     assert say.json("setup") != before
-    assert say("undo") == f"Taken back: changed {setting.called}.\n"
+    words, differs, *_ = say("undo").splitlines()
+    assert words == f"Taken back: changed {setting.called}."
+    assert differs.casefold().startswith(f"{setting.title}: ".casefold())
+    assert " → " in differs
     assert say.json("setup") == before
 
 

@@ -1,0 +1,84 @@
+"""``spinery history``: what was done, to the collection or to a game, and going back to it."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from collections.abc import Sequence
+from datetime import date
+
+from engine import Day, InputError, RefusedError
+from tui.cli.answers import DONE, NOTHING, Answer, Command
+from tui.cli.opening import opened
+from tui.cli.told import told
+from tui.words import step_words, when
+
+
+def add(one: ArgumentParser) -> None:
+    """Add what it takes."""
+    one.add_argument("game", nargs="?", metavar="GAME", help="of this game only: its id or title")
+    one.add_argument(
+        "--to",
+        type=int,
+        metavar="N",
+        help="go back, or forth, to where things stood after change N of the list; 0: before all",
+    )
+    one.add_argument("--days", action="store_true", help="list the backups that can be gone to")
+    one.add_argument(
+        "--day",
+        type=date.fromisoformat,
+        metavar="YYYY-MM-DD",
+        help="go back to how things stood at the last backup until the end of a day",
+    )
+
+
+def run(asked: Namespace) -> Answer:
+    """Tell it, or go there."""
+    ways = [asked.to is not None, asked.day is not None, asked.days]
+    if asked.game and any(ways):
+        raise InputError(asked.game, "is only told of", "Leave the game out: all is gone back to")
+    if sum(ways) > 1:
+        raise InputError("--to, --day, --days", "are too much at a time", "Give one of them")
+    with opened(asked) as shop:
+        if asked.days:
+            days = shop.history.days()
+            names = [f"{when(one.at)}  {one.name}" for one in days]
+            code = DONE if days else NOTHING
+            return Answer(names or ["No backup is there."], {"days": told(days)}, code)
+        if asked.day is not None:
+            step = shop.history.go_to_day(_last_until(asked.day, shop.history.days()).name)
+            words = [f"{step.words[0].upper()}{step.words[1:]}.", *step.differs]
+            return Answer(words, {"went": told(step)})
+        if asked.to is not None:
+            step = shop.history.go_to(asked.to)
+            words = [f"{step_words('Went', step)}.", *step.differs]
+            return Answer(words, {"went": told(step)})
+        if asked.game:
+            events = shop.history.of_game(asked.game)
+            lines = [
+                line
+                for one in events
+                for line in _lines(f"{when(one.at)}  {one.words}", one.differs)
+            ]
+            return Answer(lines, {"events": told(events)}, DONE)
+        changes = shop.history.lines()
+    lines = []
+    for one in changes:
+        undone = " (taken back)" if one.undone else ""
+        lines += _lines(f"{one.number:>4}  {when(one.at)}  {one.words}{undone}", one.differs)
+    data = {"changes": told(changes)}
+    return Answer(lines or ["Nothing was done yet."], data, DONE if changes else NOTHING)
+
+
+def _last_until(day: date, days: Sequence[Day]) -> Day:
+    """Return the last backup that was made until the end of a day, by this machine's clock."""
+    for one in days:
+        if one.at.astimezone().date() <= day:
+            return one
+    raise RefusedError(str(day), "no backup is as old", "spinery history --days lists them")
+
+
+def _lines(head: str, differs: Sequence[str]) -> list[str]:
+    return [head, *(f"        {line}" for line in differs)]
+
+
+COMMAND = Command("history", "show what was done, and go back to a change", run, add)

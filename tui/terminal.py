@@ -1,0 +1,107 @@
+"""What the terminal is like: how light its ground is, and how many colours it shows.
+
+The ground is asked for with OSC 11 (xterm's control sequences, "Change VT100 text background
+color"), which terminals and tmux answer, over SSH as well. A request for the primary device
+attributes (DA1, ECMA-48 and DEC STD 070) goes out behind it: all terminals answer that one, so
+that nobody waits for an answer that does not come.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import select
+import sys
+import time
+from collections.abc import Mapping
+from contextlib import suppress
+from typing import NamedTuple
+
+WAIT = 0.5
+"""Seconds that a terminal is given to answer."""
+WAIT_AFAR = 1.5
+"""The same over SSH: what came later would be taken for keys."""
+
+_ASK = b"\x1b]11;?\x1b\\\x1b[c"
+_GROUND = re.compile(rb"\x1b\]11;rgba?:([0-9a-fA-F]+)/([0-9a-fA-F]+)/([0-9a-fA-F]+)")
+_END = re.compile(rb"\x1b\[\?[0-9;]*c")
+
+DARK_BELOW = 0.5
+"""Grounds of a lower lightness are dark: 0 is black, 1 white."""
+
+
+class Terminal(NamedTuple):
+    """What the program has to know of its terminal."""
+
+    dark: bool = False
+    """Its ground is dark. Light where nothing tells."""
+    few_colours: bool = False
+    """It shows sixteen colours only."""
+
+
+USUAL_TERMINAL = Terminal()
+
+
+def this_terminal(environ: Mapping[str, str] = os.environ) -> Terminal:
+    """Return what the terminal is like that the program runs in, after asking it."""
+    return Terminal(is_dark(ask_ground(environ), environ), has_few_colours(environ))
+
+
+def is_dark(answer: bytes, environ: Mapping[str, str]) -> bool:
+    """Return whether the ground is dark, by what the terminal answered, or by ``COLORFGBG``.
+
+    That variable, which some terminals set, ends in the ground's number of the sixteen colours.
+    """
+    found = _GROUND.search(answer)
+    if found is not None:
+        # A part is of one to four hex digits, and full where all are f.
+        red, green, blue = (int(part, 16) / (16 ** len(part) - 1) for part in found.groups())
+        return 0.299 * red + 0.587 * green + 0.114 * blue < DARK_BELOW  # luma of ITU-R BT.601
+    ground = environ.get("COLORFGBG", "").rpartition(";")[2]
+    if ground.isdecimal():
+        return int(ground) in {0, 1, 2, 3, 4, 5, 6, 8}
+    return environ.get("TERM") == "linux"  # the console of Linux, which answers nothing
+
+
+def has_few_colours(environ: Mapping[str, str]) -> bool:
+    """Return whether sixteen colours at most will be drawn, by what a terminal calls itself.
+
+    Rich decides that as it does for Textual, which draws by it.
+    """
+    from rich.console import Console
+
+    drawn = Console(force_terminal=True, legacy_windows=False, _environ=environ).color_system
+    return drawn in {None, "standard"}
+
+
+def ask_ground(environ: Mapping[str, str]) -> bytes:
+    """Return what the terminal answers on its ground; nothing where it cannot be asked."""
+    if environ.get("TERM", "dumb") in {"dumb", "linux"} or not sys.__stdin__ or not sys.__stdout__:
+        return b""
+    afar = "SSH_CONNECTION" in environ or "SSH_TTY" in environ
+    with suppress(OSError, ValueError, ImportError):
+        if sys.__stdin__.isatty() and sys.__stdout__.isatty():
+            return _asked(
+                sys.__stdin__.fileno(), sys.__stdout__.fileno(), WAIT_AFAR if afar else WAIT
+            )
+    return b""
+
+
+def _asked(keys: int, screen: int, wait: float) -> bytes:
+    """Ask, and read until the answer to the second request, or until ``wait`` seconds are over."""
+    import termios  # not everywhere
+    import tty
+
+    before = termios.tcgetattr(keys)
+    try:
+        tty.setcbreak(keys, termios.TCSANOW)
+        os.write(screen, _ASK)
+        answer, until = b"", time.monotonic() + wait
+        while not _END.search(answer):
+            ready, _, _ = select.select([keys], [], [], max(0.0, until - time.monotonic()))
+            if not ready:
+                break
+            answer += os.read(keys, 1024)
+        return answer
+    finally:
+        termios.tcsetattr(keys, termios.TCSAFLUSH, before)
