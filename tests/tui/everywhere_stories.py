@@ -59,9 +59,8 @@ async def go_back(hand: Hand) -> None:
     await hand.do("choose")
     assert hand.workshop.progress().stages[Stage.TITLE_SET] == 6
     await hand.do("undo", "history")
-    await hand.press("end")
     assert "as it was opened then backup" in hand.reads("Table")
-    await hand.do("choose")
+    await hand.pick(hand.workshop.history.days()[0].name)
     assert "Done: went back to 2026-03-01" in hand.notices()
     assert hand.workshop.progress().stages[Stage.TITLE_SET] == 6
 

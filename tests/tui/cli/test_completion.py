@@ -39,7 +39,7 @@ def test_bash_completes_commands_and_options(say: Said, tmp_path: Path) -> None:
 def test_fish_completes_commands_and_options(say: Said, tmp_path: Path) -> None:
     file = script(say, "fish", tmp_path)
     found = completed("fish", f"source {file}; complete -C 'spinery hi'; complete -C 'spinery re'")
-    assert found == {"history", "read", "redo"}
+    assert found == {"history", "read", "redo", "restore"}
 
 
 def test_zsh_takes_what_is_written_for_it(say: Said, tmp_path: Path) -> None:
