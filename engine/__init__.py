@@ -94,11 +94,13 @@ from engine.model.units import MM_PER_INCH, figure
 from engine.model.waiting import Cancel, Cancelled
 from engine.press.checkpage import check_option
 from engine.press.printers import Printer
+from engine.press.worksteps import WorkKind, WorkStep
 from engine.service import Workshop, open_workshop
 from engine.service.colours import ColourChoice, ColoursReport, GroupReport
 from engine.service.deciding import ALL
 from engine.service.delivery import Delivery, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
+from engine.service.finishing import FittingReport, ToFit
 from engine.service.ink import InkReport, InkSummary, SheetInk
 from engine.service.kinds import (
     KindDraft,
@@ -162,6 +164,7 @@ __all__ = [
     "Finding",
     "Fit",
     "Fits",
+    "FittingReport",
     "Flag",
     "FlatNet",
     "Folded",
@@ -241,6 +244,7 @@ __all__ = [
     "Stock",
     "Takes",
     "There",
+    "ToFit",
     "TrialReport",
     "TrialSide",
     "Trim",
@@ -249,6 +253,8 @@ __all__ = [
     "Why",
     "Wording",
     "Words",
+    "WorkKind",
+    "WorkStep",
     "Workshop",
     "check_option",
     "figure",

@@ -15,6 +15,7 @@ from engine.service.art import Arts
 from engine.service.batch import BatchWork
 from engine.service.colours import GroupColours
 from engine.service.designs import Designs
+from engine.service.finishing import Finishing
 from engine.service.games import Games
 from engine.service.ink import InkUse
 from engine.service.kinds import Kinds
@@ -67,6 +68,7 @@ class Workshop:
         self.batch = BatchWork(session)
         pages = Pages(session, self.proofs)
         self.sheets = Sheets(session, pages)
+        self.finishing = Finishing(session, pages)
         self.printing = Printing(session, pages)
         self.setup = Setup(session)
         self.papers = Papers(session, self.setup)
