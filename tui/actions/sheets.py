@@ -48,24 +48,24 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
     Act(
         "last_insert",
         "left",
-        "Last insert",
-        "Go to the insert before on this sheet.",
+        "Back",
+        "Go to the insert before on this sheet, or to the step before of its cutting.",
         _SHEETS,
-        group="Insert",
+        group="Walk",
     ),
     Act(
         "next_insert",
         "right",
-        "Next insert",
-        "Go to the next insert on this sheet.",
+        "On",
+        "Go to the next insert on this sheet, or to the next step of its cutting.",
         _SHEETS,
-        group="Insert",
+        group="Walk",
     ),
     Act(
         "cuts",
         "number_sign",
         "Cuts",
-        "Show the cut order of the sheet, or its inserts again.",
+        "Show how the sheet is scored and cut, step by step, or its inserts again.",
         _SHEETS,
     ),
     Act(
@@ -84,6 +84,14 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
         _SHEETS,
     ),
     Act(
+        "check",
+        "enter",
+        "Check off",
+        "Check off the insert of a pressed sheet as it is marked, or the step of its cutting, and "
+        "go to the next; after the last insert, settle.",
+        _SHEETS,
+    ),
+    Act(
         "spoil",
         "x",
         "Spoiled",
@@ -98,6 +106,14 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
         "Settle the pressed sheet: good inserts are printed, spoiled ones wait again.",
         _SHEETS,
         changes=True,
+    ),
+    Act(
+        "fitting",
+        "F",
+        "Fit",
+        "List what goes into its case of a settled sheet, with how and what to mind, and note each "
+        "that is in.",
+        _SHEETS,
     ),
     Act(
         "withdraw",

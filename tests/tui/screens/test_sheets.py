@@ -118,7 +118,7 @@ async def test_an_offcut_cannot_be_kept_of_a_sheet_that_is_not_settled(at_work: 
 
 async def test_a_settled_sheet_is_still_cut(at_work: AtWork) -> None:
     async with at_work("offcut") as hand:
-        await hand.do("sheets", "cuts")
+        await hand.do("sheets", "cuts", "check", "check")
         assert "Settled 1" in hand.sees("#sheets")
         assert "edge at the fence" in hand.reads("#cutting")
 
