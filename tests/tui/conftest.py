@@ -61,13 +61,14 @@ def at_work(stages: Shelf, tmp_path: Path) -> AtWork:
         rests: bool = False,
         twice: bool = False,
         reads: bool = False,
+        notices: bool = False,
     ) -> AsyncIterator[Hand]:
         folder = stages.copy(stage, tmp_path / "harbour-street")
         with ExitStack() as opened:
             if twice:
                 opened.enter_context(closing(open_workshop(folder)))
             workshop = opened.enter_context(closing(open_workshop(folder, Clock())))
-            async with driven(workshop, size, rests=rests, reads=reads) as hand:
+            async with driven(workshop, size, rests=rests, reads=reads, notices=notices) as hand:
                 yield hand
 
     return work

@@ -35,6 +35,8 @@ SCENES = {
     "bench": Scene("second", ("accept",)),
     "backlog": Scene("settled", ("backlog", "mark", "mark")),
     "sheets": Scene("pressed", ("sheets", "next_insert", "spoil")),
+    "cuts": Scene("pressed", ("sheets", "cuts", *["check"] * 9)),
+    "fitting": Scene("settled", ("sheets", "fitting", "choose")),
     "setup": Scene("listed", ("setup", "other_list")),
     "case": Scene("batch", ("change_case",)),
     "art": Scene("batch", ("edit_art",)),

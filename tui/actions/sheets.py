@@ -14,6 +14,7 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
         "Write the PDF of every full sheet.",
         _SHEETS,
         changes=True,
+        leads=_SHEETS,
     ),
     Act(
         "press_part",
@@ -23,6 +24,7 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
         "fills it.",
         _SHEETS,
         changes=True,
+        leads=_SHEETS,
     ),
     Act(
         "cut_pages",
@@ -44,6 +46,7 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
         "Print",
         "Print the pressed sheet at 100 %: choose a printer, or open its page in the viewer.",
         _SHEETS,
+        leads=_SHEETS,
     ),
     Act(
         "last_insert",
@@ -67,6 +70,7 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
         "Cuts",
         "Show how the sheet is scored and cut, step by step, or its inserts again.",
         _SHEETS,
+        leads=_SHEETS,
     ),
     Act(
         "keep_offcut",
@@ -75,6 +79,7 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
         "Keep the offcut of a settled sheet as a sheet of its own, or let it go.",
         _SHEETS,
         changes=True,
+        leads=_SHEETS,
     ),
     Act(
         "every_settled",
@@ -90,6 +95,7 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
         "Check off the insert of a pressed sheet as it is marked, or the step of its cutting, and "
         "go to the next; after the last insert, settle.",
         _SHEETS,
+        leads=_SHEETS,
     ),
     Act(
         "spoil",
@@ -98,6 +104,7 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
         "Mark the insert of a pressed sheet as spoiled, or as good again.",
         _SHEETS,
         changes=True,
+        leads=_SHEETS,
     ),
     Act(
         "settle",
@@ -106,6 +113,7 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
         "Settle the pressed sheet: good inserts are printed, spoiled ones wait again.",
         _SHEETS,
         changes=True,
+        leads=_SHEETS,
     ),
     Act(
         "fitting",
@@ -114,6 +122,7 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
         "List what goes into its case of a settled sheet, with how and what to mind, and note each "
         "that is in.",
         _SHEETS,
+        leads=_SHEETS,
     ),
     Act(
         "withdraw",

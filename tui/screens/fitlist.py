@@ -43,7 +43,7 @@ class FitList(Dialog[bool]):
     def body(self) -> ComposeResult:
         """Lay out the list, how the highlighted one goes in, and the cautions."""
         yield Table((Column("", 1), Column("", 2), Column("Insert"), Column("Case", 26)))
-        with VerticalScroll(can_focus=False):
+        with VerticalScroll():
             yield Static(id="how")
             yield Static(id="cautions", classes="note")
 

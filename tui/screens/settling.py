@@ -42,7 +42,9 @@ class SettlingScreen(PressingScreen):
         """Put the cursor on an insert of the sheet."""
 
     def spoiled_of(self, sheet: SheetReport) -> frozenset[int]:
-        """Return the places marked as spoiled."""
+        """Return the places marked as spoiled, and of a settled sheet those that are."""
+        if sheet.state is SheetState.SETTLED:
+            return frozenset(n for n, one in enumerate(sheet.placements) if one.spoiled)
         return self._spoiled.get(sheet.number or 0, frozenset())
 
     def checked_of(self, sheet: SheetReport) -> frozenset[int]:
@@ -151,7 +153,7 @@ def allows(sheet: SheetReport, act: str) -> bool:
     """Return whether an action makes sense for a sheet."""
     settled = sheet.state is SheetState.SETTLED
     if act in {"last_insert", "next_insert"}:
-        return len(sheet.offcuts if settled else sheet.placements) > 1
+        return len(sheet.offcuts if settled and sheet.offcuts else sheet.placements) > 1
     if act == "keep_offcut":
         return settled and bool(sheet.offcuts)
     if act == "fitting":

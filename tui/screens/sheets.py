@@ -186,18 +186,17 @@ class SheetsScreen(SettlingScreen):
             inserts.show(())
             self.refresh_bindings()
             return
-        last = len(sheet.offcuts if sheet.state is SheetState.SETTLED else sheet.placements) - 1
+        last = len(sheet.offcuts or sheet.placements) - 1
         self.place = min(self.place, max(0, last))
         spoiled, checked = self.spoiled_of(sheet), self.checked_of(sheet)
         titles = tuple(state.titles.get(p.game, p.game) for p in sheet.placements)
         settled = sheet.state is SheetState.SETTLED
         sheet_map.drawn = Drawn(sheet, titles, spoiled, None if settled else self.place, checked)
         about.update(Content(about_words(sheet, state.kinds, len(spoiled), len(checked))))
-        rows = (
-            offcut_rows(sheet)
-            if settled
-            else insert_rows(sheet, titles, Marks(spoiled, checked), state.kinds)
-        )
+        if settled and sheet.offcuts:
+            rows = offcut_rows(sheet)
+        else:
+            rows = insert_rows(sheet, titles, Marks(spoiled, checked), state.kinds)
         inserts.show(rows, at=f"{self.place}")
         self._show_cuts(sheet)
         self.refresh_bindings()
