@@ -31,7 +31,7 @@ class FitList(Dialog[bool]):
 
     def __init__(self, number: int, read: Ask, change: Ask, *, read_only: bool = False) -> None:
         """Ask ``read`` for the list of a sheet, and ``change`` for what changes it."""
-        super().__init__(f"Fit sheet {number} into its cases", "" if read_only else "Is in")
+        super().__init__(f"Fit sheet {number} into its cases", "" if read_only else "Fitted")
         self._number = number
         self._read = read
         self._change = change

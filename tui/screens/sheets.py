@@ -262,7 +262,7 @@ class SheetsScreen(SettlingScreen):
             return bool(report and (report.ready or report.beyond or begun(report)))
         if act == "every_settled":
             return bool(self.state and self.state.settled)
-        if self._cutting and act in {"check", "last_insert", "next_insert"}:
+        if self._cutting and act in {"check", "last_insert", "next_insert", "spoil"}:
             return self._work is not None and self._work.allows(act)
         return sheet is not None and allows(sheet, act)
 

@@ -27,7 +27,9 @@ class Work:
 
     def allows(self, act: str) -> bool:
         """Return whether there is a step to go to that way."""
-        return self.walked.at > 0 if act == "last_insert" else self.walked.step is not None
+        if act == "last_insert":
+            return self.walked.at > 0
+        return act in {"check", "next_insert"} and self.walked.step is not None
 
     @property
     def words(self) -> str:

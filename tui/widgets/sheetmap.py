@@ -23,6 +23,8 @@ CELL_RATIO = 2.0
 
 SPOILED = "╱"
 """The sign of a spoiled insert."""
+ASIDE = "·"
+"""Fills what is not in hand: it has to be told without colours too."""
 CHECKED = "✓"
 """The sign of one that was looked at, or is cut free."""
 
@@ -185,6 +187,7 @@ def draw_paper(canvas: Canvas, scale: CellScale, drawn: Drawn) -> None:
         canvas.fill(scale.box(*drawn.sheet.forme.field), "·", "map--stock")
         canvas.outline(whole, "map--stock")
         return
+    canvas.fill(whole, ASIDE, "map--rest")
     canvas.outline(whole, "map--rest")
     for piece in drawn.step.pieces:
         canvas.fill(scale.box(*piece), " ", "map--hand")
@@ -196,8 +199,9 @@ def _draw_insert(canvas: Canvas, box: CellBox, drawn: Drawn, place: int) -> None
     look = "map--spoiled" if spoiled else "map--insert"
     if not drawn.in_hand(drawn.sheet.placements[place]):
         look = "map--rest"
+    ground = ASIDE if look == "map--rest" else SPOILED if spoiled else " "
     canvas.outline(box, look)
-    canvas.fill(box, SPOILED if spoiled else " ", "map--at" if place == drawn.at else look)
+    canvas.fill(box, ground, "map--at" if place == drawn.at else look)
     seen = f" {CHECKED}" if place in drawn.checked else ""
     canvas.write(box, f"{place + 1}{seen}", drawn.titles[place])
 
