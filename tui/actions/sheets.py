@@ -85,7 +85,7 @@ SHEETS_ACTIONS: tuple[Act, ...] = (
         "every_settled",
         "full_stop",
         "Settled",
-        "Show all settled sheets that leave offcuts, or only the latest again.",
+        "Show all settled sheets with inserts to fit or offcuts, or only the latest again.",
         _SHEETS,
     ),
     Act(

@@ -155,9 +155,10 @@ class KeyList(Flowing):
         self._here = PLACES.get(place, "")
 
     def lines(self, width: int) -> list[Content]:
-        """Return each screen's name and its actions, the one in sight first."""
+        """Return each screen's name and its actions; first what works here, then everywhere."""
         lines: list[Content] = []
-        for name, acts in sorted(sections(), key=lambda section: section[0] != self._here):
+        first = {self._here: 0, "Everywhere": 1}
+        for name, acts in sorted(sections(), key=lambda section: first.get(section[0], 2)):
             lines.append(Content.from_markup("[bold underline]$name[/]", name=name))
             for act in acts:
                 head = Content.from_markup(

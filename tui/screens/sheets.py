@@ -56,8 +56,8 @@ class SheetsScreen(SettlingScreen):
         """Whether the cut order stands in place of the inserts."""
         self._work: Work | None = None
         """The work on the current sheet, once it is worked out."""
-        self._done: dict[str, int] = {}
-        """How many steps of it are done, by the row of the sheet."""
+        self._done: dict[int, int] = {}
+        """How many steps are done of sheets that are pressed, by their numbers."""
 
     def body(self) -> ComposeResult:
         """Lay out the list, the map, and what is on the sheet."""
@@ -203,10 +203,10 @@ class SheetsScreen(SettlingScreen):
 
     def _show_cuts(self, sheet: SheetReport) -> None:
         """Show the work on a sheet in place of its inserts, once it is worked out."""
-        cutting, row = self._cutting, self.query_one("#sheets", Table).current
+        cutting = self._cutting
         self.query_one("#inserts", Table).display = not cutting
         self.query_one("#cutting").display = cutting
-        if not cutting or row is None:
+        if not cutting:
             self._work = None
             return
         if self._work is not None and self._work.of == sheet:
@@ -215,7 +215,7 @@ class SheetsScreen(SettlingScreen):
         self._work = None
         self.query_one("#cutting", StepList).show(Walked(notes=("Working out the cuts…",)))
         self.fetch(
-            lambda workshop: work_of(workshop, sheet, self._done.get(row, 0)),
+            lambda workshop: work_of(workshop, sheet, self._done.get(sheet.number or 0, 0)),
             self._take_work,
             group="cuts",
         )
@@ -242,10 +242,10 @@ class SheetsScreen(SettlingScreen):
 
     def _walk(self, by: int) -> None:
         """Go by steps of the work on the sheet."""
-        row = self.query_one("#sheets", Table).current
-        if self._work is not None and row is not None:
+        if self._work is not None:
             self._work = self._work.moved(by)
-            self._done[row] = self._work.walked.at
+            if self._work.of.number is not None:
+                self._done[self._work.of.number] = self._work.walked.at
             self._show_step()
             self.refresh_bindings()
 
