@@ -213,7 +213,8 @@ class SheetsScreen(SettlingScreen):
             self._show_step()
             return
         self._work = None
-        self.query_one("#cutting", StepList).show(Walked(notes=("Working out the cuts…",)))
+        self.query_one("#about", Static).update(Content("Working out the cuts…"))
+        self.query_one("#cutting", StepList).show(Walked())
         self.fetch(
             lambda workshop: work_of(workshop, sheet, self._done.get(sheet.number or 0, 0)),
             self._take_work,
