@@ -111,6 +111,7 @@ from engine.model.units import MM_PER_INCH, figure
 from engine.model.waiting import Cancel, Cancelled
 from engine.press.checkpage import check_option
 from engine.press.printers import Printer
+from engine.press.worksteps import WorkKind, WorkStep
 from engine.service import Workshop, open_workshop, restore
 from engine.service.choosing import Neighbour, Neighbours, PictureChoice, SetTitle
 from engine.service.colours import ColourChoice, ColoursReport, GroupReport
@@ -120,6 +121,7 @@ from engine.service.delivery import Delivery, IntakeLook, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
 from engine.service.dividers import DividersReport
 from engine.service.exporting import ExportReport
+from engine.service.finishing import FittingReport, ToFit
 from engine.service.games import look_at_new
 from engine.service.history import ChangeLine, Day, Event, Step
 from engine.service.ink import InkReport, InkSummary, SheetInk
@@ -227,6 +229,7 @@ __all__ = [
     "Finding",
     "Fit",
     "Fits",
+    "FittingReport",
     "Flag",
     "FlatNet",
     "Folded",
@@ -337,6 +340,7 @@ __all__ = [
     "SuppliesReport",
     "Takes",
     "There",
+    "ToFit",
     "Trait",
     "TrialReport",
     "TrialSide",
@@ -349,6 +353,8 @@ __all__ = [
     "Why",
     "Wording",
     "Words",
+    "WorkKind",
+    "WorkStep",
     "Workshop",
     "check_option",
     "conditions",

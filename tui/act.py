@@ -45,6 +45,8 @@ class Act:
     """Neighbours of one group share a place in the footer under this label."""
     always: bool = False
     """It works while text is being typed, too."""
+    leads: tuple[str, ...] = ()
+    """The screens whose footer names it before others, which take what room it leaves."""
 
     @property
     def name(self) -> str:

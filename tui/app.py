@@ -330,7 +330,7 @@ class SpineryApp(App[None]):
 
     def action_help(self) -> None:
         """List every key."""
-        self.push_screen(Keys())
+        self.push_screen(Keys(self.work_screen.PLACE))
 
     def action_palette(self) -> None:
         """Open the command palette."""

@@ -66,6 +66,8 @@ class SheetReport(Value, frozen=True):
     """Blank parts of a settled sheet that are large enough to be printed on."""
     strip: Rect | None = None
     """Where a strip of the check page fills room on it."""
+    to_fit: int = 0
+    """Good inserts of a settled sheet that are not in their cases yet."""
 
 
 class PlanPart(Value, frozen=True):

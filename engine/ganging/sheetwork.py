@@ -6,6 +6,7 @@ from collections.abc import Collection as AnyOf
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import UTC, datetime
 from functools import lru_cache
+from typing import NamedTuple
 
 import msgspec
 
@@ -22,7 +23,7 @@ from engine.ganging import (
     offcuts,
 )
 from engine.ganging.results import CutsReport, OffcutReport, SheetReport, SheetState
-from engine.model import Forme, Offcut, Placement, Rect, Sheet, Size
+from engine.model import Forme, Offcut, Placement, Rect, Sheet, Size, Stage
 from engine.model.cautions import TRIMMING
 from engine.model.errors import InputError, RefusedError
 from engine.model.stages import Standing
@@ -165,14 +166,38 @@ def cuts(sheet: SheetReport, by_hand: tuple[str, ...] = ()) -> CutsReport:
     )
 
 
+def good(sheet: Sheet, standing: Mapping[str, Standing]) -> tuple[int, ...]:
+    """Return the places of inserts of a settled sheet that go into their cases or are in them.
+
+    One for each game that is printed as it is designed; a second print of it is a spare.
+    """
+    found: dict[str, int] = {}
+    for place, one in enumerate(sheet.placements):
+        game = standing.get(one.game)
+        if one.spoiled or game is None or game.stage not in {Stage.PRINTED, Stage.FITTED}:
+            continue
+        if game.design is not None and game.design.fingerprint == one.design:
+            found.setdefault(one.game, place)
+    return tuple(found.values())
+
+
+class HandWork(NamedTuple):
+    """What is cut by hand of inserts of one case kind that are cut alike."""
+
+    inserts: tuple[int, ...]
+    """Their places on the sheet, counted from 0."""
+    words: str
+    """'Soft case, 1 to 4 and 6: notch …'."""
+
+
 def by_hand(
     placements: Iterable[Placement],
     nets: Mapping[tuple[str, str], FlatNet],
     names: Mapping[str, str],
-) -> tuple[str, ...]:
-    """Return what is cut by hand once the rectangles of a sheet are free, a sentence a case kind.
+) -> tuple[HandWork, ...]:
+    """Return what is cut by hand once the rectangles of a sheet are free.
 
-    ``nets`` are by game and case kind, ``names`` by kind: 'Soft case, 1 to 4 and 6: notch …'.
+    ``nets`` are by game and case kind, ``names`` by kind.
     """
     found: dict[tuple[str, tuple[str, ...]], list[int]] = {}
     for number, one in enumerate(placements, start=1):
@@ -181,7 +206,10 @@ def by_hand(
         if steps:
             found.setdefault((one.case, steps), []).append(number)
     return tuple(
-        f"{names.get(case, case)}, {_runs(numbers)}: {'; '.join(_lower(steps))}."
+        HandWork(
+            tuple(number - 1 for number in numbers),
+            f"{names.get(case, case)}, {_runs(numbers)}: {'; '.join(_lower(steps))}.",
+        )
         for (case, steps), numbers in found.items()
     )
 

@@ -20,9 +20,11 @@ from engine.press.pens.base import Pen, Ring, Rings, box, frame, moved, turned
 from engine.press.pens.pdf import PdfDocument
 from engine.press.pens.recorder import Recorder
 from engine.press.proof import insert_page, page_picture, proof
+from engine.press.scoring import steps as score_steps
 from engine.press.sheetpage import bleed_on, draw_sheet, sheet_page
 from engine.press.strip import STRIP_SIZE
 from engine.press.ticket import draw_ticket, empty_page, ticket_lines, title_of
+from engine.press.worksteps import WorkKind, WorkStep, work_steps
 
 __all__ = [
     "OF_BACK",
@@ -36,6 +38,8 @@ __all__ = [
     "Recorder",
     "Ring",
     "Rings",
+    "WorkKind",
+    "WorkStep",
     "bled",
     "bleed_on",
     "box",
@@ -58,8 +62,10 @@ __all__ = [
     "page_picture",
     "panel_picture",
     "proof",
+    "score_steps",
     "sheet_page",
     "ticket_lines",
     "title_of",
     "turned",
+    "work_steps",
 ]

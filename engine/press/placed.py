@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from fontTools.misc.transform import Transform
 
+from engine.cases import FlatNet
 from engine.model import Placement, Sheet
 from engine.model.errors import RefusedError
 from engine.press.compose import Insert
@@ -38,6 +39,18 @@ class Marked(NamedTuple):
         return (*self.crops, *(line for score in self.scores for line in score.lines))
 
 
+class PlacedNet(NamedTuple):
+    """A net, and the transform from its frame to the page's."""
+
+    net: FlatNet
+    at: Transform
+
+    def scores(self) -> tuple[Score, ...]:
+        """Return where it is scored on the page."""
+        to = self.at.transformPoint
+        return tuple(Score(to((s.x1, s.y1)), to((s.x2, s.y2)), s.angle) for s in self.net.scores)
+
+
 class PlacedInsert(NamedTuple):
     """An insert, and the transform from its net's frame to the page's."""
 
@@ -58,10 +71,7 @@ class PlacedInsert(NamedTuple):
 
     def scores(self) -> tuple[Score, ...]:
         """Return where it is scored on the page."""
-        to = self.at.transformPoint
-        return tuple(
-            Score(to((s.x1, s.y1)), to((s.x2, s.y2)), s.angle) for s in self.insert.net.scores
-        )
+        return PlacedNet(self.insert.net, self.at).scores()
 
     def _rings(self, rings: Iterable[Ring]) -> Rings:
         return [[self.at.transformPoint(point) for point in ring] for ring in rings]
@@ -114,6 +124,11 @@ def _place(sheet: Sheet, number: int, placement: Placement, insert: Insert) -> P
             f"{placement.width:.1f} × {placement.height:.1f} mm"
         )
         raise RefusedError(where, what, mend)
+    return PlacedInsert(insert, lying(insert.net, placement))
+
+
+def lying(net: FlatNet, placement: Placement) -> Transform:
+    """Return the transform from a net's frame to the page on which it is placed."""
     if placement.rotated:
-        return PlacedInsert(insert, turned(90, placement.x + height, placement.y))
-    return PlacedInsert(insert, turned(0, placement.x, placement.y))
+        return turned(90, placement.x + net.size.height, placement.y)
+    return turned(0, placement.x, placement.y)

@@ -11,14 +11,21 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from string import ascii_lowercase
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 from engine.cases import FlatNet, FlatPanel, FlatScore
 from engine.press.folds import beside
-from engine.press.placed import PlacedInsert
+from engine.press.ticks import Score
 
 _SAME = 0.05
 """Scores that lie this close in mm are one line for the rule."""
+
+
+class Scored(Protocol):
+    """An insert where it lies on a page."""
+
+    def scores(self) -> tuple[Score, ...]:
+        """Return where it is scored on the page."""
 
 
 class ScoreLine(NamedTuple):
@@ -36,7 +43,7 @@ class ScoreLine(NamedTuple):
     inserts: tuple[int, ...]
     """Their numbers."""
 
-    def start(self, insert: PlacedInsert) -> tuple[float, float]:
+    def start(self, insert: Scored) -> tuple[float, float]:
         """Return the left or lower end of its score on an insert that it is of."""
         axis = 0 if self.upright else 1
         found = (
@@ -46,8 +53,17 @@ class ScoreLine(NamedTuple):
         )
         return min(found, key=lambda end: abs(end[axis] - self.at))
 
+    def on(self, insert: Scored) -> tuple[Score, ...]:
+        """Return those scores of an insert that lie on it."""
+        axis = 0 if self.upright else 1
+        return tuple(
+            score
+            for score in insert.scores()
+            if max(abs(end[axis] - self.at) for end in (score.start, score.end)) <= _SAME
+        )
 
-def score_lines(inserts: Sequence[PlacedInsert]) -> tuple[ScoreLine, ...]:
+
+def score_lines(inserts: Sequence[Scored]) -> tuple[ScoreLine, ...]:
     """Return the lines to score on a sheet in their order: one side of the paper, then the other.
 
     Upright lines come first, from the left, then level ones from the foot.

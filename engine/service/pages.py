@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from hashlib import sha256
 
 import msgspec
@@ -12,9 +12,10 @@ from engine.artwork import ArtRequest
 from engine.cases import FlatNet
 from engine.cases.casing import Casing
 from engine.ganging import sheetwork
+from engine.ganging.results import SheetReport
 from engine.model import Design, Placement, Printed, Sheet
 from engine.model.errors import CaseError, RefusedError
-from engine.press import Insert, PdfDocument
+from engine.press import Insert, PdfDocument, WorkStep
 from engine.service.proofs import Proofs
 from engine.service.session import Session
 
@@ -91,7 +92,7 @@ class Pages:
 
     def ticket(self, sheets: list[Sheet], designs: Mapping[str, Design]) -> tuple[str, ...]:
         """Return the job ticket of some sheets, a paragraph each."""
-        casing, kinds = self._session.snapshot.casing, self._session.kinds
+        casing = self._session.snapshot.casing
         nets: dict[str, FlatNet] = {}
         for sheet in sheets:
             for placement in sheet.placements:
@@ -101,11 +102,21 @@ class Pages:
                         nets[placement.case] = casing.net_for(design)
                     except CaseError:
                         continue
-        names = {key: kind.name for key, kind in kinds.items()}
-        return press.ticket_lines(sheets, nets, names)
+        return press.ticket_lines(sheets, nets, self._names)
 
-    def by_hand(self, placements: Iterable[Placement]) -> tuple[str, ...]:
+    def by_hand(self, placements: Sequence[Placement]) -> tuple[str, ...]:
         """Return what is cut by hand of a sheet's inserts once their rectangles are free."""
+        nets = self.nets(placements)
+        return tuple(one.words for one in sheetwork.by_hand(placements, nets, self._names))
+
+    def steps(self, sheet: SheetReport) -> tuple[WorkStep, ...]:
+        """Return how a sheet is scored and cut, step by step."""
+        nets = self.nets(sheet.placements)
+        by_hand = sheetwork.by_hand(sheet.placements, nets, self._names)
+        return press.work_steps(sheet, nets, by_hand)
+
+    def nets(self, placements: Iterable[Placement]) -> dict[tuple[str, str], FlatNet]:
+        """Return the nets of a sheet's inserts, by game and case kind, of kinds still in use."""
         snapshot, kinds = self._session.snapshot, self._session.kinds
         nets: dict[tuple[str, str], FlatNet] = {}
         for one in placements:
@@ -116,7 +127,11 @@ class Pages:
                     snapshot.casing.net_of(game) if own and game else snapshot.casing.net(one.case)
                 )
                 nets[one.game, one.case] = net
-        return sheetwork.by_hand(placements, nets, {key: kind.name for key, kind in kinds.items()})
+        return nets
+
+    @property
+    def _names(self) -> dict[str, str]:
+        return {key: kind.name for key, kind in self._session.kinds.items()}
 
     def _as_printed(self, sheet: Sheet, printed: Printed) -> dict[str, Insert]:
         """Return the inserts of a sheet as it was printed, whatever was set up since."""

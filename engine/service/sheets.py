@@ -217,16 +217,16 @@ class Sheets:
             return self._settled(self._session.snapshot.sheet(number))
 
     def settled(self, latest: int | None = 5) -> tuple[SheetReport, ...]:
-        """Return settled sheets that leave offcuts worth keeping: the latest, and all with kept.
+        """Return settled sheets with inserts to fit or offcuts worth keeping.
 
-        None is all of them.
+        The ``latest`` few and all with kept offcuts; None is all of them.
         """
         with self._session.lock:
             live = self._session.snapshot.live_sheets
         done = [sheet for sheet in reversed(live) if sheet.settled_at]
         shown = [s for n, s in enumerate(done) if latest is None or n < latest or s.offcuts]
         reports = [self._settled(sheet) for sheet in shown]
-        return tuple(report for report in reports if report.offcuts)
+        return tuple(report for report in reports if report.offcuts or report.to_fit)
 
     def keep_offcuts(self, number: int, offcuts: AnyOf[int]) -> SheetReport:
         """Keep these offcuts of a settled sheet, each as a stock of one, and no others of it.
@@ -245,6 +245,10 @@ class Sheets:
         report = self.told(sheet)
         if sheet.settled_at is None:
             return report
+        standing = self._session.snapshot.standing
+        good = sheetwork.good(sheet, standing)
+        left = sum(standing[sheet.placements[n].game].stage is Stage.PRINTED for n in good)
+        report = msgspec.structs.replace(report, to_fit=left)
         return sheetwork.with_offcuts(sheet, report, self._stocks_used())
 
     def told(self, sheet: Sheet) -> SheetReport:

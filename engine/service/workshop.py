@@ -26,6 +26,7 @@ from engine.service.declaring import Declaring
 from engine.service.designs import Designs
 from engine.service.dividers import Dividers
 from engine.service.exporting import ExportReport
+from engine.service.finishing import Finishing
 from engine.service.games import Games
 from engine.service.history import History
 from engine.service.index import Index
@@ -94,6 +95,7 @@ class Workshop:
         self.declaring = Declaring(session)
         pages = Pages(session, self.proofs)
         self.sheets = Sheets(session, pages)
+        self.finishing = Finishing(session, pages)
         self.printing = Printing(session, pages)
         self.setup = Setup(session)
         self.history = History(session, self.setup)

@@ -325,6 +325,49 @@ def test_an_offcut_is_kept_used_up_and_given_back_by_undo(stocked: Workshop) -> 
     assert not stocked.sheets.settled()[0].offcuts[0].kept
 
 
+# --- finishing ---------------------------------------------------------------------------
+
+
+def test_what_is_good_goes_into_its_case_and_is_counted_until_it_does(stocked: Workshop) -> None:
+    first, second = ids(stocked)[:2]
+    stocked.designs.change_cases([second], "soft-cassette-clips")
+    stocked.designs.accept([first, second])
+    sheets = stocked.sheets.press(part_full=True).sheets
+    with pytest.raises(RefusedError, match="not settled"):
+        stocked.finishing.fitting(1)
+    places = {p.game: (s.number or 0, n) for s in sheets for n, p in enumerate(s.placements)}
+    for sheet in sheets:
+        stocked.sheets.settle(sheet.number or 0)
+    number, place = places[second]
+    report = stocked.finishing.fitting(number)
+    (one,) = (one for one in report.inserts if one.game == second)
+    assert (one.place, one.fitted) == (place, False)
+    assert one.steps[-1].startswith("Score between ")
+    assert "eye protection (EN 166, ANSI Z87.1)" in report.cautions[0], "the kind's own"
+    assert report.cautions[-1].endswith("go before these reminders.")
+    before = stocked.sheets.sheet(number).to_fit
+    stocked.sheets.fit([second])
+    assert stocked.sheets.sheet(number).to_fit == before - 1
+    assert next(
+        one for one in stocked.finishing.fitting(number).inserts if one.game == second
+    ).fitted
+
+
+def test_what_is_spoiled_or_designed_otherwise_since_is_not_fitted(stocked: Workshop) -> None:
+    games = ids(stocked)[:6]
+    stocked.designs.accept(games)
+    (sheet,) = stocked.sheets.press().sheets
+    stocked.sheets.settle(sheet.number or 0, [2])
+    assert len(stocked.finishing.fitting(1).inserts) == 5
+    spoiled = sheet.placements[1].game
+    changed = sheet.placements[0].game
+    stocked.designs.change_cases([changed], "soft-cassette")
+    assert {one.game for one in stocked.finishing.fitting(1).inserts} == set(games) - {
+        spoiled,
+        changed,
+    }
+
+
 # --- giving up --------------------------------------------------------------------------
 
 

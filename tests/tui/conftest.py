@@ -63,12 +63,14 @@ def at_work(stages: Shelf, tmp_path: Path) -> AtWork:
         twice: bool = False,
         reads: bool = False,
         keys: Mapping[str, str] = DECLARED_KEYS,
+        notices: bool = False,
     ) -> AsyncIterator[Hand]:
         folder = stages.copy(stage, tmp_path / "harbour-street")
         with ExitStack() as opened:
             first = opened.enter_context(closing(open_workshop(folder))) if twice else None
             workshop = opened.enter_context(closing(open_workshop(folder, Clock())))
-            async with driven(workshop, size, rests=rests, reads=reads, keys=keys) as hand:
+            way = {"rests": rests, "reads": reads, "keys": keys, "notices": notices}
+            async with driven(workshop, size, **way) as hand:
                 hand.first = first
                 yield hand
 

@@ -174,6 +174,12 @@ class Hand:
         assert f"› {BY_ID[act].shown or ' '} {BY_ID[act].label}" in self.sees("#settings")
         return next(row.cells[-1] for row in table.rows if row.id == act)
 
+    @property
+    def offered(self) -> set[str]:
+        """The actions that work now, whether or not the footer names them."""
+        active = self.screen.active_bindings.values()
+        return {a.binding.id for a in active if a.enabled} & BY_ID.keys()
+
     def notices(self) -> str:
         return "\n".join(f"{n.title} {n.message}" for n in self.app._notifications)
 
@@ -198,8 +204,11 @@ async def driven(
     reads: bool = False,
     leads: bool = False,
     keys: Mapping[str, str] = DECLARED_KEYS,
+    notices: bool = False,
 ) -> AsyncIterator[Hand]:
     """Run the program on a workshop; proofs are drawn where the keys come to rest.
+
+    Notices are drawn where the test is about them: they go by time.
 
     It is painted where that is to be timed; else what is seen is rendered when it is looked at.
     """
@@ -210,7 +219,10 @@ async def driven(
     app.delay_update = lambda _delay=0.0: None  # which Textual does as screens are switched
     paint = Compositor.render_update if paints else unpainted
     with in_utc(), patch.object(Compositor, "render_update", paint):
-        async with asyncio.timeout(PATIENCE), app.run_test(size=size) as pilot:
+        async with (
+            asyncio.timeout(PATIENCE),
+            app.run_test(size=size, notifications=notices) as pilot,
+        ):
             hand = Hand(app, pilot, workshop, watch)
             await hand.settle()
             yield hand

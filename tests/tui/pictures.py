@@ -36,6 +36,8 @@ SCENES = {
     "bench": Scene("second", ("accept",)),
     "backlog": Scene("settled", ("backlog", "mark", "mark")),
     "sheets": Scene("pressed", ("sheets", "next_insert", "spoil")),
+    "cuts": Scene("pressed", ("sheets", "cuts", *["check"] * 5)),
+    "fitting": Scene("settled", ("sheets", "fitting", "choose")),
     "setup": Scene("listed", ("setup", "other_list")),
     "shelf": Scene("batch", ("shelf",)),
     "case": Scene("batch", ("change_case",)),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from unittest.mock import patch
 
-from engine import Printer
+from engine import Printer, WorkKind
 from engine.model import Stage
 from engine.press import printers
 from tests.tui.bench_stories import stage
@@ -113,8 +113,22 @@ async def last_insert(hand: Hand) -> None:
 @presses("cuts", "full")
 async def cuts(hand: Hand) -> None:
     await hand.do("sheets", "cuts")
-    assert "1  " in hand.sees("#cutting")
-    assert "edge at the fence" in hand.reads("#cutting")
+    assert "Keep fingers behind the guard" in hand.reads("#cutting")
+    assert "› a 77.4 mm from the left edge" in hand.reads("#cutting")
+    assert "Score a, step 1 of " in hand.reads("#about")
+    assert "┆" in hand.sees("SheetMap")
+    steps = hand.workshop.finishing.steps(hand.workshop.sheets.report().ready[0])
+    scores = [step for step in steps if step.kind is WorkKind.SCORE]
+    await hand.do(*["check"] * len(scores))
+    assert "Cut 1, step " in hand.reads("#about")
+    assert "edge at the fence" in hand.reads("#cutting").partition("› 1 ")[2]
+    assert "┃" in hand.sees("SheetMap")
+    await hand.do("last_insert")
+    assert f"› {scores[-1].name} " in hand.reads("#cutting")
+    hand.send(*[BY_ID["next_insert"].key] * len(steps))
+    await hand.settle()
+    assert "All " in hand.reads("#about")
+    assert "6 ✓" in hand.sees("SheetMap")
     await hand.do("cuts")
     assert "Lantern Bay" in hand.sees("#inserts")
 
@@ -165,3 +179,39 @@ async def every_settled(hand: Hand) -> None:
     assert "Settled 1" in hand.sees("#sheets")
     await hand.do("every_settled")
     assert "Settled 1" not in hand.sees("#sheets")
+
+
+@presses("check", "pressed")
+async def check(hand: Hand) -> None:
+    first, second, *_ = (p.game for p in hand.workshop.sheets.sheet(1).placements)
+    await hand.do("sheets", "check", "spoil", "check")
+    assert "1  ✓ " in hand.sees("#inserts")
+    assert "2  ╱ " in hand.sees("#inserts")
+    assert "› 3  " in hand.sees("#inserts")
+    await hand.do("check", "check", "check", "check")
+    assert "5 inserts are good" in hand.reads("#box")
+    assert "Spoiled, so to be printed again: Tin Bay." in hand.reads("#box")
+    assert pressed(hand) == [1], "it is asked before"
+    await hand.do("choose")
+    assert stage(hand, first) is Stage.PRINTED
+    assert stage(hand, second) is Stage.TITLE_SET
+
+
+@presses("fitting", "settled")
+async def fitting(hand: Hand) -> None:
+    await hand.do("sheets", "fitting")
+    assert "○ 1  Lantern Bay" in hand.sees("#box")
+    assert "Score between back and long" in hand.reads("#how")
+    assert "safety sheet and local rules go before" in hand.reads("#cautions")
+    await hand.do("choose")
+    assert stage(hand, "lantern-bay") is Stage.FITTED
+    assert "› ○ 2  " in hand.sees("#box")
+    await hand.do("undo")
+    assert stage(hand, "lantern-bay") is Stage.PRINTED
+    await hand.do("undo")
+    assert "Settled" not in hand.notices(), "only what was noted here is taken back here"
+    for _ in range(6):
+        await hand.do("choose")
+    assert "All are in their cases." in hand.reads("#how")
+    await hand.do("leave")
+    assert hand.workshop.progress().stages[Stage.FITTED] == 6

@@ -1,4 +1,4 @@
-"""One declaration for each action: its key, footer, palette, help and page agree."""
+"""One declaration for each action: its key, palette, help and page agree."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ from collections import Counter
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from tests.tui.conftest import AtWork
 from tests.tui.driving import Hand
@@ -13,17 +15,18 @@ from tui.act import Act, shown_key
 from tui.actions import (
     ACTIONS,
     ART,
+    BENCH,
     BY_ID,
     DIALOG,
     EVERYWHERE,
     PLACES,
     acts_of,
 )
-from tui.actions.footer import footer
+from tui.actions.footer import MOST, footer, one_line
 from tui.actions.page import keys_page
 from tui.app import SpineryApp
 from tui.screens.art import ArtDialog
-from tui.screens.dialogs import Dialog
+from tui.screens.dialogs import Dialog, KeyList
 
 ROOT = Path(__file__).parents[2]
 
@@ -88,22 +91,56 @@ def test_keys_are_shown_as_a_person_reads_them(key: str, shown: str) -> None:
 
 
 def test_the_footer_puts_a_group_in_one_place() -> None:
-    own, common = footer(dict.fromkeys(("crop_left", "crop_right", "zoom", "quit"), True))
-    assert [(item.keys, item.label) for item in own] == [("hl", "Crop"), ("z", "Zoom")]
-    assert [item.act for item in common] == ["quit"]
+    shown = footer(dict.fromkeys(("crop_left", "crop_right", "zoom", "undo"), True), BENCH)
+    assert [(item.keys, item.label) for item in shown] == [
+        ("hl", "Crop"),
+        ("u", "Undo"),
+        ("z", "Zoom"),
+    ]
+
+
+def test_the_footer_names_what_leads_and_fills_up_with_what_is_not_marked() -> None:
+    every = dict.fromkeys(BY_ID, True)
+    for place in PLACES:
+        here = {act.id for act in acts_of(place)} | {act.id for act in acts_of(EVERYWHERE)}
+        shown = [item.act for item in footer({act: every[act] for act in here}, place)]
+        assert shown[0] in {"stop", "help"}
+        marked = [act for act in acts_of(place) if place in act.leads]
+        leading = list({act.group or act.id: act.id for act in reversed(marked)}.values())[::-1]
+        own = [act for act in shown if EVERYWHERE not in BY_ID[act].screens]
+        assert own[: len(leading)] == leading[:MOST]
+        assert len(own) <= MOST
+    few = footer({"zoom": True, "folded": True, "help": True}, BENCH)
+    assert [item.act for item in few] == ["help", "folded", "zoom"], "none of them is marked"
+
+
+def test_the_footer_leaves_out_what_cannot_be_done() -> None:
+    assert [i.act for i in footer({"accept": False, "zoom": True}, BENCH)] == ["zoom"]
+
+
+@given(st.sets(st.sampled_from([act.id for act in ACTIONS])), st.integers(8, 160))
+def test_the_footer_goes_on_one_line_and_always_names_the_list_of_keys(
+    acts: set[str], width: int
+) -> None:
+    line = one_line(footer(dict.fromkeys(acts | {"help"}, True), BENCH), width)
+    assert sum(item.width for item in line) + 2 * (len(line) - 1) <= width
+    assert "stop" in acts or "help" in [item.act for item in line]
 
 
 def look(hand: Hand) -> set[str]:
-    """Return the actions that work now, which have to stand in the footer and in the palette."""
-    active = hand.screen.active_bindings.values()
-    bound = {a.binding.id for a in active if a.enabled} & BY_ID.keys()
-    shown = hand.sees("KeyBar")
+    """Return the actions that work now, which the list of keys and the palette have to name."""
+    bound = hand.offered
+    listed = [line.plain for line in KeyList(hand.screen.PLACE).lines(200)]
     offered = {c.title for c in hand.app.get_system_commands(hand.screen)}
     for name in bound:
         act = BY_ID[name]
-        assert (act.group or f"{act.shown} {act.label}") in shown
-        assert act.shown in shown
+        assert any(act.shown in line and act.label in line and act.help in line for line in listed)
         assert f"{act.label} ({act.shown})" in offered
+    (line,) = hand.sees("KeyBar").splitlines()
+    assert "? Keys" in line
+    named = [item.act for item in hand.screen.query_one("KeyBar").items]
+    assert set(named) <= bound
+    assert len(named) > 2, "something of the screen is named"
     return bound
 
 
@@ -137,7 +174,9 @@ async def walk(hand: Hand) -> set[str]:
 
 
 @pytest.mark.parametrize("size", [(80, 24), (140, 40)])
-async def test_every_action_stands_in_the_footer_and_in_the_palette(size, at_work: AtWork) -> None:
+async def test_every_action_stands_in_the_palette_and_in_the_list_of_keys(
+    size, at_work: AtWork
+) -> None:
     async with at_work("batch", size=size) as hand:
         seen = await walk(hand)
     wanted = {act.id for act in ACTIONS if act.key and set(act.screens) - {DIALOG, ART}}

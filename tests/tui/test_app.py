@@ -163,11 +163,24 @@ async def test_counts_footer_and_body_have_room_on_every_screen(size, at_work: A
             await hand.do(place)
             for count in ("8 listed", "6 title set", "0 fitted"):
                 assert count in hand.sees("Masthead")
-            assert "q Quit" in hand.sees("KeyBar")
+            assert "? Keys" in hand.sees("KeyBar")
             assert hand.screen.query("Table, ShelfPicture").first().region.height >= size[1] // 3
             for widget in hand.screen.query("Table, Decisions, SheetMap, Proof, KeyBar, Masthead"):
                 if widget.display:
                     assert hand.screen.region.contains_region(widget.region)
+
+
+async def test_a_notice_covers_neither_the_list_nor_a_key(at_work: AtWork) -> None:
+    async with at_work("pressed", notices=True) as hand:
+        await hand.do("sheets", "withdraw")
+        await hand.until(lambda: "Sheet 1 is withdrawn" in hand.sees())
+        await hand.settle()
+        lines = hand.sees().splitlines()
+        (at,) = (n for n, line in enumerate(lines) if "Sheet 1 is withdrawn" in line)
+        assert at == len(lines) - 2, "it stands right above the footer"
+        assert "? Keys" in lines[-1]
+        for widget in hand.screen.query("Table, SheetMap, #plan, #about"):
+            assert widget.region.bottom <= at
 
 
 async def test_the_mouse_works_in_footer_masthead_and_list(at_work: AtWork) -> None:

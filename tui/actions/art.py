@@ -23,6 +23,7 @@ ART_ACTIONS: tuple[Act, ...] = (
         (BENCH, ART),
         changes=True,
         group="Crop",
+        leads=(BENCH,),
     ),
     Act(
         "crop_down",
@@ -32,6 +33,7 @@ ART_ACTIONS: tuple[Act, ...] = (
         (BENCH, ART),
         changes=True,
         group="Crop",
+        leads=(BENCH,),
     ),
     Act(
         "crop_up",
@@ -41,6 +43,7 @@ ART_ACTIONS: tuple[Act, ...] = (
         (BENCH, ART),
         changes=True,
         group="Crop",
+        leads=(BENCH,),
     ),
     Act(
         "crop_right",
@@ -50,6 +53,7 @@ ART_ACTIONS: tuple[Act, ...] = (
         (BENCH, ART),
         changes=True,
         group="Crop",
+        leads=(BENCH,),
     ),
     Act(
         "edit_art",

@@ -7,7 +7,14 @@ from tui.act import BACKLOG, SHELF, Act
 _BACKLOG = (BACKLOG,)
 
 BACKLOG_ACTIONS: tuple[Act, ...] = (
-    Act("mark", "space", "Mark", "Mark the game, or unmark it, and go to the next.", _BACKLOG),
+    Act(
+        "mark",
+        "space",
+        "Mark",
+        "Mark the game, or unmark it, and go to the next.",
+        _BACKLOG,
+        leads=_BACKLOG,
+    ),
     Act("mark_all", "m", "Mark all", "Mark all games shown, or unmark them.", _BACKLOG),
     Act(
         "mark_to",
@@ -22,6 +29,7 @@ BACKLOG_ACTIONS: tuple[Act, ...] = (
         "Search",
         "Show only games that carry the words typed; on the Shelf, go to the game they name best.",
         (BACKLOG, SHELF),
+        leads=_BACKLOG,
     ),
     Act(
         "only",
@@ -30,8 +38,9 @@ BACKLOG_ACTIONS: tuple[Act, ...] = (
         "Show only games of a stage, case, series or maker, or that lack something; choose "
         "several to narrow further.",
         _BACKLOG,
+        leads=_BACKLOG,
     ),
-    Act("sort", "o", "Sort", "Sort by the next column.", _BACKLOG),
+    Act("sort", "o", "Sort", "Sort by the next column.", _BACKLOG, leads=_BACKLOG),
     Act(
         "pace",
         "L",

@@ -15,6 +15,7 @@ BENCH_ACTIONS: tuple[Act, ...] = (
         "Choose another picture by typing a few letters of its name.",
         _BENCH,
         changes=True,
+        leads=_BENCH,
     ),
     Act(
         "panel_art",

@@ -41,6 +41,7 @@ EVERYWHERE_ACTIONS: tuple[Act, ...] = (
         "Take back the last thing done, whatever it was.",
         (EVERYWHERE, ART),
         changes=True,
+        leads=(EVERYWHERE,),
     ),
     Act(
         "redo",
@@ -61,6 +62,7 @@ EVERYWHERE_ACTIONS: tuple[Act, ...] = (
         "escape",
         "Stop",
         "Stop what takes long: ganging, planning, pressing. Nothing is changed then.",
+        leads=(EVERYWHERE,),
     ),
     Act(
         "read",
@@ -70,8 +72,15 @@ EVERYWHERE_ACTIONS: tuple[Act, ...] = (
         changes=True,
     ),
     Act("theme", "ctrl+t", "Look", "Change between the light and the dark look."),
-    Act("help", "question_mark", "Keys", "List every key of the program."),
-    Act("palette", "ctrl+p", "Find", "Find an action by typing a few letters.", always=True),
+    Act("help", "question_mark", "Keys", "List every key of the program.", leads=(EVERYWHERE,)),
+    Act(
+        "palette",
+        "ctrl+p",
+        "Find",
+        "Find an action by typing a few letters.",
+        always=True,
+        leads=(EVERYWHERE,),
+    ),
     Act("quit", "q", "Quit", "Leave the program; everything is saved already."),
 )
 

@@ -1,11 +1,20 @@
-"""The footer: what can be done now, with its key."""
+"""The footer: the keys that matter now, on one line. The help screen and the palette have all."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from tui.actions import ACTIONS, EVERYWHERE
+from rich.cells import cell_len
+
+from tui.actions import ACTIONS, BY_ID, EVERYWHERE, Act
+
+MOST = 6
+"""So many keys of a screen are named at most."""
+HELP = "help"
+"""The action that lists all keys, which is always named."""
+BETWEEN = "  "
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,23 +27,55 @@ class FooterItem:
     """The action that a click on it does."""
     enabled: bool
 
+    @property
+    def width(self) -> int:
+        """In cells."""
+        return cell_len(self.keys) + 1 + cell_len(self.label)
 
-def footer(available: dict[str, bool]) -> tuple[tuple[FooterItem, ...], tuple[FooterItem, ...]]:
-    """Return the footer's items: those of the screen, then those that work everywhere.
 
-    ``available`` tells for each action that is bound now whether it is enabled.
+def footer(available: Mapping[str, bool], place: str) -> tuple[FooterItem, ...]:
+    """Return what a screen's footer could name, what matters most first.
+
+    ``available`` tells for each action that is bound now whether it is enabled. First comes the
+    key that lists all, then what is marked to lead on this screen or everywhere, then what else
+    the screen has; of that no more than ``MOST`` in all.
     """
-    own: list[FooterItem] = []
+    marked: list[FooterItem] = []
+    rest: list[FooterItem] = []
     common: list[FooterItem] = []
-    bound = [act for act in ACTIONS if act.id in available]
+    bound = [act for act in ACTIONS if available.get(act.id)]
     for _, acts in groupby(bound, key=lambda act: act.group or act.id):
         members = list(acts)
-        first = members[0]
-        item = FooterItem(
-            keys="".join(act.shown for act in members),
-            label=first.group or first.label,
-            act=first.id,
-            enabled=any(available[act.id] for act in members),
-        )
-        (common if EVERYWHERE in first.screens else own).append(item)
-    return tuple(own), tuple(common)
+        if EVERYWHERE in members[0].screens:
+            common += [_item(members)] if EVERYWHERE in members[0].leads else []
+        else:
+            (marked if place in members[0].leads else rest).append(_item(members))
+    urgent = [one for one in common if one.act in {HELP, "stop"}]
+    own = [*marked, *rest][:MOST]
+    fills = own[len(marked) :]
+    return (*urgent, *own[: len(marked)], *(c for c in common if c not in urgent), *fills)
+
+
+def _item(acts: Sequence[Act]) -> FooterItem:
+    first = acts[0]
+    keys = "".join(act.shown for act in acts)
+    return FooterItem(keys, first.group or first.label, first.id, enabled=True)
+
+
+def one_line(items: Iterable[FooterItem], width: int) -> tuple[FooterItem, ...]:
+    """Return as many of the first items as go on a line of ``width`` cells, as they are declared.
+
+    What stops work stands first, what works everywhere last.
+    """
+    chosen: list[FooterItem] = []
+    room = width
+    for item in items:
+        if item.width <= room:
+            chosen.append(item)
+            room -= item.width + len(BETWEEN)
+    return tuple(sorted(chosen, key=lambda item: _place(item.act)))
+
+
+def _place(act: str) -> tuple[bool, bool, int]:
+    declared = BY_ID[act]
+    return act != "stop", EVERYWHERE in declared.screens, ACTIONS.index(declared)

@@ -16,6 +16,7 @@ DECIDING: tuple[Act, ...] = (
         "when the batch is done, bring the next batch.",
         _GAMES,
         changes=True,
+        leads=_GAMES,
     ),
     Act(
         "accept_sure",
@@ -24,6 +25,7 @@ DECIDING: tuple[Act, ...] = (
         "Accept the proposals of all games of the batch, or of all marked, that are sure.",
         _GAMES,
         changes=True,
+        leads=(BENCH,),
     ),
     Act(
         "next_batch",
@@ -53,6 +55,7 @@ HANDLING: tuple[Act, ...] = (
         "Bring the game, or all marked, into today's batch.",
         _BACKLOG,
         changes=True,
+        leads=_BACKLOG,
     ),
     Act(
         "drop",
@@ -77,6 +80,7 @@ HANDLING: tuple[Act, ...] = (
         "Note that the printed insert is in its case, for the game or for all marked.",
         _GAMES,
         changes=True,
+        leads=_BACKLOG,
     ),
     Act(
         "declare",

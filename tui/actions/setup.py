@@ -13,6 +13,7 @@ LIST_ACTIONS: tuple[Act, ...] = (
         "Settings",
         "Go from the case kinds to the list of settings, and back.",
         _SETUP,
+        leads=_SETUP,
     ),
     Act(
         "change_setting",
@@ -21,6 +22,7 @@ LIST_ACTIONS: tuple[Act, ...] = (
         "Change the setting that the cursor is on, or what is set for the case kind.",
         _SETUP,
         changes=True,
+        leads=_SETUP,
     ),
 )
 """The two lists, in which everything is changed. The palette has each setting, too."""
@@ -33,6 +35,7 @@ KIND_ACTIONS: tuple[Act, ...] = (
         "Describe a case of your own by a few inside measurements.",
         _SETUP,
         changes=True,
+        leads=_SETUP,
     ),
     Act(
         "trial",
@@ -41,6 +44,7 @@ KIND_ACTIONS: tuple[Act, ...] = (
         "Write a page of the case kind to cut and hold against the case.",
         _SETUP,
         changes=True,
+        leads=_SETUP,
     ),
     Act(
         "correct",

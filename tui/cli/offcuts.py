@@ -42,7 +42,7 @@ def run(asked: Namespace) -> Answer:
 
 def _asked_for(shop: Workshop, asked: Namespace) -> Sequence[SheetReport]:
     if asked.sheet is None:
-        return shop.sheets.settled()
+        return [sheet for sheet in shop.sheets.settled() if sheet.offcuts]
     if asked.keep is None:
         return (shop.sheets.sheet(asked.sheet),)
     return (shop.sheets.keep_offcuts(asked.sheet, asked.keep),)

@@ -186,4 +186,4 @@ class WorkScreen(Screen[None], Generic[S]):
             for active in self.active_bindings.values()
             if active.binding.id and active.binding.id in BY_ID
         }
-        self.query_one(KeyBar).items = footer(bound)
+        self.query_one(KeyBar).items = footer(bound, self.PLACE)

@@ -12,7 +12,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from tui.actions import BY_ID, DIALOG, acts_of, bindings, sections
+from tui.actions import BY_ID, DIALOG, PLACES, acts_of, bindings, sections
 from tui.actions.footer import FooterItem
 from tui.widgets.flowing import Flowing, hanging
 from tui.widgets.keybar import KeyBar, Run
@@ -136,22 +136,29 @@ class Closeup(Dialog[bool]):
 class Keys(Dialog[bool]):
     """Every key of the program."""
 
-    def __init__(self) -> None:
+    def __init__(self, place: str = "") -> None:
+        """Begin with the keys of the screen in sight."""
         super().__init__("Keys", "")
+        self._place = place
 
     def body(self) -> ComposeResult:
         """Lay out the actions, screen by screen."""
         with VerticalScroll():
-            yield KeyList()
+            yield KeyList(self._place)
 
 
 class KeyList(Flowing):
     """The actions, screen by screen."""
 
+    def __init__(self, place: str = "") -> None:
+        super().__init__()
+        self._here = PLACES.get(place, "")
+
     def lines(self, width: int) -> list[Content]:
-        """Return each screen's name and its actions."""
+        """Return each screen's name and its actions; first what works here, then everywhere."""
         lines: list[Content] = []
-        for name, acts in sections():
+        first = {self._here: 0, "Everywhere": 1}
+        for name, acts in sorted(sections(), key=lambda section: first.get(section[0], 2)):
             lines.append(Content.from_markup("[bold underline]$name[/]", name=name))
             for act in acts:
                 head = Content.from_markup(

@@ -55,6 +55,8 @@ class PressingScreen(WorkScreen[SheetsState]):
         """Whether pressing writes the cut orders on pages too."""
         self._job = False
         """Whether pressing writes one file of all sheets too."""
+        self.wanted: str | None = None
+        """The row of a sheet to go to once it is listed."""
 
     @abstractmethod
     def show_notes(self) -> None:
@@ -149,6 +151,7 @@ class PressingScreen(WorkScreen[SheetsState]):
         )
 
     def _pressed(self, report: PressReport) -> None:
+        self.wanted = next((f"pressed {sheet.number}" for sheet in report.sheets), None)
         files = [sheet.file for sheet in report.sheets if sheet.file]
         by_machine = any(sheet.machine for sheet in report.sheets)
         machine = ("With a file of each for the cutting machine.",) if by_machine else ()

@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from dataclasses import replace
 from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.widgets import Static
 
 from engine import Cancel, PlanReport, SheetReport, SheetState, Workshop
-from tui.actions import BY_ID, SHEETS, bindings
+from tui.actions import SHEETS, bindings
 from tui.screens.base import SNAPSHOT
 from tui.screens.dialogs import Closeup
-from tui.screens.pressing import PressingScreen, SheetsState
-from tui.screens.sheetrows import insert_rows, offcut_rows
+from tui.screens.pressing import SheetsState
+from tui.screens.settling import SettlingScreen, allows
+from tui.screens.sheetrows import Marks, insert_rows, offcut_rows
 from tui.screens.sheetwords import (
     CUT_PAGES,
     JOB,
@@ -29,15 +30,16 @@ from tui.screens.sheetwords import (
     percent,
     plan_words,
 )
+from tui.screens.sheetwork import Work, work_of
 from tui.widgets.sheetmap import Drawn, SheetMap
+from tui.widgets.steplist import StepList, Walked
 from tui.widgets.table import Column, Row, Table
-from tui.words import cut_lines, cuts_summary
 
 PLAN = "plan"
 """The group of the work on the plan."""
 
 
-class SheetsScreen(PressingScreen):
+class SheetsScreen(SettlingScreen):
     """The screen on which sheets fill, are pressed and settled."""
 
     PLACE = SHEETS
@@ -46,16 +48,16 @@ class SheetsScreen(PressingScreen):
 
     def __init__(self) -> None:
         super().__init__()
-        self._spoiled: dict[int, frozenset[int]] = {}
-        """Places marked as spoiled, by the number of the sheet."""
-        self._place = 0
-        """The insert, or the offcut, highlighted on the current sheet."""
         self._every = False
         """Whether all settled sheets are shown, not only the latest."""
         self._plan = plan_words(None)
         """What is said of the plan."""
         self._cutting = False
         """Whether the cut order stands in place of the inserts."""
+        self._work: Work | None = None
+        """The work on the current sheet, once it is worked out."""
+        self._done: dict[int, int] = {}
+        """How many steps are done of sheets that are pressed, by their numbers."""
 
     def body(self) -> ComposeResult:
         """Lay out the list, the map, and what is on the sheet."""
@@ -74,8 +76,7 @@ class SheetsScreen(PressingScreen):
                     (Column("", 2), Column("Insert"), Column("Case", 22, least=50)),
                     id="inserts",
                 )
-                with VerticalScroll(id="cutting"):
-                    yield Static(id="cuts")
+                yield StepList(id="cutting")
 
     def on_mount(self) -> None:
         """Keep the arrow keys with the list of sheets."""
@@ -119,8 +120,12 @@ class SheetsScreen(PressingScreen):
         ]
         table = self.query_one("#sheets", Table)
         first = next(iter(state.sheets), None)
-        table.show(rows, at=None if table.current in state.sheets else first)
-        self._show_sheet()
+        if self.wanted in state.sheets:
+            table.show(rows, at=self.wanted)
+            self.wanted = None
+        else:
+            table.show(rows, at=None if table.current in state.sheets else first)
+        self.show_sheet()
         self.show_notes()
         self._make_plan()
 
@@ -152,6 +157,10 @@ class SheetsScreen(PressingScreen):
             lines.append(JOB)
         self.query_one("#plan", Static).update(Content("\n".join((*lines, self._plan))))
 
+    def go_to_insert(self, place: int) -> None:
+        """Put the cursor on an insert of the sheet."""
+        self.query_one("#inserts", Table).cursor = place
+
     @property
     def sheet(self) -> SheetReport | None:
         """The sheet under the cursor."""
@@ -161,12 +170,13 @@ class SheetsScreen(PressingScreen):
     def on_table_highlighted(self, event: Table.Highlighted) -> None:
         """Show the sheet or the insert that the cursor came to."""
         if event.table.id == "sheets":
-            self._place = 0
+            self.place = 0
         else:
-            self._place = event.table.cursor
-        self._show_sheet()
+            self.place = event.table.cursor
+        self.show_sheet()
 
-    def _show_sheet(self) -> None:
+    def show_sheet(self) -> None:
+        """Show the sheet under the cursor."""
         sheet, state = self.sheet, self.state
         sheet_map = self.query_one(SheetMap)
         about, inserts = self.query_one("#about", Static), self.query_one("#inserts", Table)
@@ -176,35 +186,69 @@ class SheetsScreen(PressingScreen):
             inserts.show(())
             self.refresh_bindings()
             return
-        last = len(sheet.offcuts if sheet.state is SheetState.SETTLED else sheet.placements) - 1
-        self._place = min(self._place, max(0, last))
-        spoiled = self._spoiled_of(sheet)
+        last = len(sheet.offcuts or sheet.placements) - 1
+        self.place = min(self.place, max(0, last))
+        spoiled, checked = self.spoiled_of(sheet), self.checked_of(sheet)
         titles = tuple(state.titles.get(p.game, p.game) for p in sheet.placements)
         settled = sheet.state is SheetState.SETTLED
-        sheet_map.drawn = Drawn(sheet, titles, spoiled, None if settled else self._place)
-        about.update(Content(about_words(sheet, state.kinds, len(spoiled))))
-        rows = offcut_rows(sheet) if settled else insert_rows(sheet, titles, spoiled, state.kinds)
-        inserts.show(rows, at=f"{self._place}")
+        sheet_map.drawn = Drawn(sheet, titles, spoiled, None if settled else self.place, checked)
+        about.update(Content(about_words(sheet, state.kinds, len(spoiled), len(checked))))
+        if settled and sheet.offcuts:
+            rows = offcut_rows(sheet)
+        else:
+            rows = insert_rows(sheet, titles, Marks(spoiled, checked), state.kinds)
+        inserts.show(rows, at=f"{self.place}")
         self._show_cuts(sheet)
         self.refresh_bindings()
 
     def _show_cuts(self, sheet: SheetReport) -> None:
+        """Show the work on a sheet in place of its inserts, once it is worked out."""
         cutting = self._cutting
         self.query_one("#inserts", Table).display = not cutting
         self.query_one("#cutting").display = cutting
         if not cutting:
+            self._work = None
             return
-        self.query_one("#cuts", Static).update(Content("Working out the cuts…"))
+        if self._work is not None and self._work.of == sheet:
+            self._show_step()
+            return
+        self._work = None
+        self.query_one("#about", Static).update(Content("Working out the cuts…"))
+        self.query_one("#cutting", StepList).show(Walked())
         self.fetch(
-            lambda workshop: workshop.sheets.cuts(sheet),
-            lambda report: self.query_one("#cuts", Static).update(
-                Content("\n".join((f"{cuts_summary(report)}.", *cut_lines(report))))
-            ),
+            lambda workshop: work_of(workshop, sheet, self._done.get(sheet.number or 0, 0)),
+            self._take_work,
             group="cuts",
         )
 
-    def _spoiled_of(self, sheet: SheetReport) -> frozenset[int]:
-        return self._spoiled.get(sheet.number or 0, frozenset())
+    def _take_work(self, work: Work) -> None:
+        if self._cutting and work.of == self.sheet:
+            self._work = work
+            self._show_step()
+            self.refresh_bindings()
+
+    def _show_step(self) -> None:
+        """Show how far the work on the sheet is."""
+        work = self._work
+        if work is None:
+            return
+        walked = work.walked
+        self.query_one("#cutting", StepList).show(walked)
+        self.query_one("#about", Static).update(Content(work.words))
+        sheet_map = self.query_one(SheetMap)
+        if sheet_map.drawn is not None:
+            sheet_map.drawn = replace(
+                sheet_map.drawn, step=walked.step, checked=walked.freed, at=None
+            )
+
+    def _walk(self, by: int) -> None:
+        """Go by steps of the work on the sheet."""
+        if self._work is not None:
+            self._work = self._work.moved(by)
+            if self._work.of.number is not None:
+                self._done[self._work.of.number] = self._work.walked.at
+            self._show_step()
+            self.refresh_bindings()
 
     # --- acting ------------------------------------------------------------------------
 
@@ -219,6 +263,8 @@ class SheetsScreen(PressingScreen):
             return bool(report and (report.ready or report.beyond or begun(report)))
         if act == "every_settled":
             return bool(self.state and self.state.settled)
+        if self._cutting and act in {"check", "last_insert", "next_insert", "spoil"}:
+            return self._work is not None and self._work.allows(act)
         return sheet is not None and allows(sheet, act)
 
     def action_every_settled(self) -> None:
@@ -227,76 +273,34 @@ class SheetsScreen(PressingScreen):
         self.reload()
 
     def action_cuts(self) -> None:
-        """Show the cut order in place of the inserts, or the inserts again."""
+        """Show the work on the sheet in place of its inserts, or the inserts again."""
         self._cutting = not self._cutting
-        self._show_sheet()
-
-    def action_keep_offcut(self) -> None:
-        """Keep the highlighted offcut, or let it go."""
-        sheet = self.sheet
-        if sheet is None or sheet.number is None or not sheet.offcuts:
-            return
-        number = sheet.number
-        kept = {one.number for one in sheet.offcuts if one.kept}
-        kept ^= {sheet.offcuts[self._place].number}
-        self.work.change(lambda workshop: workshop.sheets.keep_offcuts(number, sorted(kept)))
+        self.show_sheet()
 
     def action_last_insert(self) -> None:
-        """Go to the insert before."""
-        self.query_one("#inserts", Table).action_move(-1)
+        """Go to the insert or the step before."""
+        self._move(-1)
 
     def action_next_insert(self) -> None:
-        """Go to the next insert."""
-        self.query_one("#inserts", Table).action_move(1)
+        """Go to the next insert or step."""
+        self._move(1)
+
+    def _move(self, by: int) -> None:
+        if self._cutting:
+            self._walk(by)
+        else:
+            self.query_one("#inserts", Table).action_move(by)
+
+    def action_check(self) -> None:
+        """Check off the step of the work, or the insert, and go to the next."""
+        if self._cutting:
+            self._walk(1)
+        else:
+            self.check_off()
 
     def on_sheet_map_insert_clicked(self, message: SheetMap.InsertClicked) -> None:
         """Go to the insert that was clicked."""
-        self.query_one("#inserts", Table).cursor = message.place
-
-    def action_spoil(self) -> None:
-        """Mark the insert as spoiled, or as good again."""
-        sheet = self.sheet
-        if sheet is not None and sheet.number is not None:
-            self._spoiled[sheet.number] = self._spoiled_of(sheet) ^ {self._place}
-            self._show_sheet()
-
-    def action_settle(self) -> None:
-        """Settle the current sheet."""
-        sheet = self.sheet
-        if sheet is None or sheet.number is None:
-            return
-        number, spoiled = sheet.number, tuple(n + 1 for n in sorted(self._spoiled_of(sheet)))
-        self.work.change(
-            lambda workshop: workshop.sheets.settle(number, spoiled),
-            lambda notes: self._settled(number, len(spoiled), notes),
-        )
-
-    def _settled(self, number: int, spoiled: int, notes: Sequence[str]) -> None:
-        self._spoiled.pop(number, None)
-        back = f"; {spoiled} spoiled, they wait again" if spoiled else ""
-        lines = (f"Sheet {number} is settled{back}.", *notes)
-        self.notify("\n".join(lines), markup=False)
-
-    def action_print(self) -> None:
-        """Print the current sheet."""
-        if self.sheet is not None and self.sheet.number is not None:
-            self.ask_for_printer(self.sheet.number)
-
-    def action_withdraw(self) -> None:
-        """Withdraw the current sheet."""
-        sheet = self.sheet
-        if sheet is None or sheet.number is None:
-            return
-        number = sheet.number
-        self.work.change(
-            lambda workshop: workshop.sheets.withdraw(number),
-            lambda _: self._withdrawn(number),
-        )
-
-    def _withdrawn(self, number: int) -> None:
-        self._spoiled.pop(number, None)
-        undo = BY_ID["undo"].shown
-        self.notify(f"Sheet {number} is withdrawn; its inserts wait again. {undo} undoes it.")
+        self.go_to_insert(message.place)
 
     def action_zoom(self) -> None:
         """Show the page of the current sheet as large as the screen."""
@@ -312,15 +316,3 @@ class SheetsScreen(PressingScreen):
                 ),
             )
         )
-
-
-def allows(sheet: SheetReport, act: str) -> bool:
-    """Return whether an action makes sense for a sheet."""
-    settled = sheet.state is SheetState.SETTLED
-    if act in {"last_insert", "next_insert"}:
-        return len(sheet.offcuts if settled else sheet.placements) > 1
-    if act == "keep_offcut":
-        return settled
-    if act == "cuts":
-        return True
-    return sheet.state is SheetState.PRESSED or (settled and act == "zoom")

@@ -7,7 +7,8 @@ from pathlib import Path
 
 from engine import OffcutReport, PartFull, PlanReport, SheetReport, SheetsReport, SheetState
 from tui.actions import BY_ID
-from tui.widgets.sheetmap import SPOILED
+from tui.widgets.sheetmap import CHECKED, SPOILED
+from tui.words import count
 from tui.words import plan_words as sheets_of_plan
 
 FULL, OPEN, PRESSED, SETTLED = "■", "□", "▣", "▤"
@@ -70,7 +71,17 @@ def nothing_yet(games: int) -> str:
     return "No finished insert waits for a sheet. Accept games on the Bench."
 
 
-def about_words(sheet: SheetReport, kinds: Mapping[str, str], spoiled: int) -> str:
+def settling_words(good: int, spoiled: Sequence[str]) -> tuple[str, ...]:
+    """Return what settling a sheet does, given how many are good and the titles of the others."""
+    lines = [f"{count(good, 'insert')} {'is' if good == 1 else 'are'} good, and printed then."]
+    if spoiled:
+        lines.append(f"Spoiled, so to be printed again: {', '.join(spoiled)}.")
+    return tuple(lines)
+
+
+def about_words(
+    sheet: SheetReport, kinds: Mapping[str, str], spoiled: int, checked: int = 0
+) -> str:
     """Return what there is to say about a sheet."""
     forme = sheet.forme
     lines = [f"{forme.stock.name}, cut with a {forme.rule}, {percent(sheet.used)} used"]
@@ -85,10 +96,16 @@ def about_words(sheet: SheetReport, kinds: Mapping[str, str], spoiled: int) -> s
             back = "" if sheet.reverse == "none" else " with its back"
             lines.append(f"Pressed {when}: {Path(sheet.file or '').name}{back}")
             lines += [f"Cut by machine: {Path(sheet.machine).name}"] if sheet.machine else []
-            spoil, settle = BY_ID["spoil"].shown, BY_ID["settle"].shown
-            lines.append(f"{spoil} marks spoiled ({spoiled} {SPOILED}), {settle} settles.")
+            check, spoil, settle = (BY_ID[act].shown for act in ("check", "spoil", "settle"))
+            seen = f"{checked} of {len(sheet.placements)} {CHECKED}, {spoiled} {SPOILED}"
+            lines.append(f"{check} checks off, {spoil} spoils ({seen}), {settle} settles.")
         case SheetState.SETTLED:
-            lines.append(f"{BY_ID['keep_offcut'].shown} keeps an offcut as paper, or lets it go.")
+            if sheet.to_fit:
+                fitting = BY_ID["fitting"].shown
+                lines.append(f"{count(sheet.to_fit, 'insert')} to fit: {fitting} lists them.")
+            if sheet.offcuts:
+                keep = BY_ID["keep_offcut"].shown
+                lines.append(f"{keep} keeps an offcut as paper, or lets it go.")
         case _:
             pass
     if sheet.waiting_since is not None:

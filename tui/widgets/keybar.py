@@ -1,4 +1,4 @@
-"""The footer: every action that can be done now, with its key."""
+"""The footer: the keys that matter now."""
 
 from __future__ import annotations
 
@@ -10,26 +10,24 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from tui.actions.footer import FooterItem
+from tui.actions.footer import BETWEEN, FooterItem, one_line
 from tui.widgets.flowing import Flowing, joined
-
-_BETWEEN = "  "
 
 
 class KeyBar(Widget):
-    """Two runs of keys: those of the screen, which may wrap, and those that work everywhere."""
+    """One line of the keys that matter now."""
 
     DEFAULT_CSS = """
     KeyBar {
         dock: bottom;
-        height: auto;
+        height: 1;
         background: $panel;
         padding: 0 1;
     }
     """
 
-    items: reactive[tuple[tuple[FooterItem, ...], tuple[FooterItem, ...]]] = reactive(((), ()))
-    """The two runs."""
+    items: reactive[tuple[FooterItem, ...]] = reactive(())
+    """What could be named, what matters most first."""
 
     class Pressed(Message):
         """A key of the footer was clicked."""
@@ -40,9 +38,8 @@ class KeyBar(Widget):
             """The id of its action."""
 
     def compose(self) -> ComposeResult:
-        """Lay out the two runs."""
-        yield Run(id="own")
-        yield Run(id="common")
+        """Lay out the line."""
+        yield Line()
 
     def on_mount(self) -> None:
         """Show what was set before there was a place for it."""
@@ -51,8 +48,7 @@ class KeyBar(Widget):
     def watch_items(self) -> None:
         """Show the keys."""
         if self.is_mounted:
-            for run, items in zip(self.query(Run), self.items, strict=True):
-                run.items = items
+            self.query_one(Line).items = self.items
 
 
 class Run(Flowing):
@@ -72,11 +68,19 @@ class Run(Flowing):
 
     def lines(self, width: int) -> list[Content]:
         """Return the items, as many on a line as fit."""
-        return joined(map(_item, self.items), _BETWEEN, width)
+        return joined(map(_item, self.items), BETWEEN, width)
 
     def action_press(self, act: str) -> None:
         """Report a click."""
         self.post_message(KeyBar.Pressed(act))
+
+
+class Line(Run):
+    """A run that leaves out what does not go on one line."""
+
+    def lines(self, width: int) -> list[Content]:
+        """Return the one line."""
+        return joined(map(_item, one_line(self.items, width)), BETWEEN, width)
 
 
 @lru_cache(256)

@@ -13,12 +13,14 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from engine import Progress, Stage
-from tui.actions import PLACES
+from tui.actions import BY_ID, PLACES
 from tui.widgets.flowing import Flowing, joined
 from tui.widgets.table import shortened
 
 NAME = 30
 """Cells that a collection's name may take."""
+LEAST = 6
+"""And that it is given however narrow the screen."""
 
 _BETWEEN = " · "
 
@@ -80,11 +82,12 @@ class Masthead(Widget):
     def on_resize(self) -> None:
         """Use one line where both parts fit on it."""
         self.set_class(self.size.width >= 118, "-one-line")
+        self.watch_heading()
 
     def watch_heading(self) -> None:
         """Show the heading."""
         if self.is_mounted:
-            self.query_one(Places).update(_places(self.heading))
+            self.query_one(Places).update(_places(self.heading, self.content_size.width))
             self.query_one(Counts).progress = self.heading.progress
 
 
@@ -110,18 +113,25 @@ class Counts(Flowing):
         return sum(line.cell_length for line in self.lines(container.width)[:1])
 
 
-def _places(heading: Heading) -> Content:
-    parts = [Content.from_markup("[bold]$name[/]  ", name=shortened(heading.collection, NAME))]
+def _places(heading: Heading, width: int) -> Content:
+    """Return the screens with their keys, and before them as much of the name as goes there."""
+    parts: list[Content] = []
     for place, name in PLACES.items():
+        key = BY_ID[place].shown
         if place == heading.place:
-            parts.append(Content.from_markup("[bold reverse] $name [/]", name=name))
+            told = Content.from_markup("[bold reverse] $key $name [/]", key=key, name=name)
         else:
-            parts.append(Content.from_markup(f"[@click=go('{place}')] $name [/]", name=name))
+            told = Content.from_markup(
+                f"[@click=go('{place}')] [bold $accent]$key[/] $name [/]", key=key, name=name
+            )
+        parts.append(told)
     if heading.read_only:
         parts.append(Content.from_markup("  [bold $warning]Read only[/]"))
     if heading.busy:
         parts.append(Content.from_markup("  [italic]$busy…[/]", busy=heading.busy))
-    return Content("").join(parts)
+    taken = sum(part.cell_length for part in parts) + 2
+    collection = shortened(heading.collection, max(LEAST, min(NAME, width - taken)))
+    return Content("").join([Content.from_markup("[bold]$name[/]  ", name=collection), *parts])
 
 
 def _counts(progress: Progress) -> list[Content]:

@@ -15,7 +15,7 @@ from textual.reactive import reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
-from engine import Placement, SheetReport
+from engine import Placement, SheetReport, WorkKind, WorkStep
 from tui.widgets.table import shortened
 
 CELL_RATIO = 2.0
@@ -23,6 +23,10 @@ CELL_RATIO = 2.0
 
 SPOILED = "╱"
 """The sign of a spoiled insert."""
+ASIDE = "·"
+"""Fills what is not in hand: it has to be told without colours too."""
+CHECKED = "✓"
+"""The sign of one that was looked at, or is cut free."""
 
 _UP, _RIGHT, _DOWN, _LEFT = 1, 2, 4, 8
 _LINES = " ╵╶└╷│┌├╴┘─┴┐┤┬┼"
@@ -40,6 +44,18 @@ class Drawn:
     """Places of placements, counted from 0."""
     at: int | None = None
     """The place of the one highlighted."""
+    checked: frozenset[int] = frozenset()
+    """Places of those that were looked at, or cut free."""
+    step: WorkStep | None = None
+    """The step of the work in hand: only its pieces are drawn as paper."""
+
+    def in_hand(self, placement: Placement) -> bool:
+        """Whether an insert is on a piece in hand; without a step all are."""
+        x, y = placement.x + placement.width / 2, placement.y + placement.height / 2
+        return self.step is None or any(
+            0 < x - piece.x < piece.width and 0 < y - piece.y < piece.height
+            for piece in self.step.pieces
+        )
 
 
 class CellBox(NamedTuple):
@@ -92,6 +108,9 @@ class SheetMap(Widget):
         "map--insert",
         "map--at",
         "map--spoiled",
+        "map--rest",
+        "map--hand",
+        "map--blade",
     }
 
     DEFAULT_CSS = """
@@ -100,6 +119,9 @@ class SheetMap(Widget):
         & .map--stock { color: $secondary; background: $surface; }
         & .map--insert { color: $foreground; background: $surface; }
         & .map--spoiled { color: $error; background: $surface; }
+        & .map--rest { color: $secondary; background: $background; }
+        & .map--hand { color: $primary; background: $surface; text-style: bold; }
+        & .map--blade { color: $error; background: $surface; text-style: bold; }
         & .map--at { color: $background; background: $primary; text-style: bold; }
     }
     """
@@ -146,23 +168,51 @@ class SheetMap(Widget):
         if scale is None or self.drawn is None:
             return []
         canvas = Canvas(self.size.width, self.size.height)
-        stock = self.drawn.sheet.forme.stock
-        whole = scale.box(0, 0, stock.width, stock.height)
-        canvas.fill(whole, " ", "map--stock")
-        canvas.fill(scale.box(*self.drawn.sheet.forme.field), "·", "map--stock")
-        canvas.outline(whole, "map--stock")
+        draw_paper(canvas, scale, self.drawn)
         for place, placement in enumerate(self.drawn.sheet.placements):
-            box = insert_box(scale, placement)
-            spoiled = place in self.drawn.spoiled
-            look = "map--spoiled" if spoiled else "map--insert"
-            canvas.outline(box, look)
-            canvas.fill(
-                box, SPOILED if spoiled else " ", "map--at" if place == self.drawn.at else look
-            )
-            canvas.write(box, f"{place + 1}", self.drawn.titles[place])
+            _draw_insert(canvas, insert_box(scale, placement), self.drawn, place)
+        if self.drawn.step is not None:
+            draw_blade(canvas, scale, self.drawn.step)
         return canvas.strips(
             {name: self.get_component_rich_style(name) for name in self.COMPONENT_CLASSES}
         )
+
+
+def draw_paper(canvas: Canvas, scale: CellScale, drawn: Drawn) -> None:
+    """Draw the stock, or what of it is in hand."""
+    stock = drawn.sheet.forme.stock
+    whole = scale.box(0, 0, stock.width, stock.height)
+    if drawn.step is None:
+        canvas.fill(whole, " ", "map--stock")
+        canvas.fill(scale.box(*drawn.sheet.forme.field), "·", "map--stock")
+        canvas.outline(whole, "map--stock")
+        return
+    canvas.fill(whole, ASIDE, "map--rest")
+    canvas.outline(whole, "map--rest")
+    for piece in drawn.step.pieces:
+        canvas.fill(scale.box(*piece), " ", "map--hand")
+        canvas.outline(scale.box(*piece), "map--hand")
+
+
+def _draw_insert(canvas: Canvas, box: CellBox, drawn: Drawn, place: int) -> None:
+    spoiled = place in drawn.spoiled
+    look = "map--spoiled" if spoiled else "map--insert"
+    if not drawn.in_hand(drawn.sheet.placements[place]):
+        look = "map--rest"
+    ground = ASIDE if look == "map--rest" else SPOILED if spoiled else " "
+    canvas.outline(box, look)
+    canvas.fill(box, ground, "map--at" if place == drawn.at else look)
+    seen = f" {CHECKED}" if place in drawn.checked else ""
+    canvas.write(box, f"{place + 1}{seen}", drawn.titles[place])
+
+
+def draw_blade(canvas: Canvas, scale: CellScale, step: WorkStep) -> None:
+    """Draw where a step scores, dashed, or cuts."""
+    upright, level = ("┆", "┄") if step.kind is WorkKind.SCORE else ("┃", "━")
+    for line in step.lines:
+        box = scale.box(*line)
+        is_upright = line.height > line.width
+        canvas.line(box, upright if is_upright else level, "map--blade")
 
 
 def insert_box(scale: CellScale, placement: Placement) -> CellBox:
@@ -195,6 +245,12 @@ class Canvas:
         """Fill the inside of a box."""
         for row in range(box.top + 1, box.bottom):
             for column in range(box.left + 1, box.right):
+                self._put(column, row, sign, look)
+
+    def line(self, box: CellBox, sign: str, look: str) -> None:
+        """Draw a line of one sign over what is there; ``box`` is one cell wide or high."""
+        for column in range(box.left, box.right + 1):
+            for row in range(box.top, box.bottom + 1):
                 self._put(column, row, sign, look)
 
     def write(self, box: CellBox, number: str, title: str) -> None:

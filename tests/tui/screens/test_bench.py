@@ -91,11 +91,11 @@ async def test_after_the_last_game_it_points_to_the_sheets(at_work: AtWork) -> N
 async def test_only_what_the_game_allows_is_offered(at_work: AtWork) -> None:
     async with at_work("batch") as hand:
         await hand.do("change_art")
-        assert "Crop" in hand.sees("KeyBar")
-        assert "Reopen" in hand.sees("KeyBar")
+        assert "hjkl Crop" in hand.sees("KeyBar")
+        assert "reopen" in hand.offered
         await hand.do("reopen")
         assert "Crop" not in hand.sees("KeyBar"), "it is stretched again"
-        assert "Reopen" not in hand.sees("KeyBar")
+        assert not {"crop_left", "reopen"} & hand.offered
 
 
 async def test_one_panel_has_to_be_kept(at_work: AtWork) -> None:

@@ -113,12 +113,12 @@ async def test_an_open_sheet_says_its_paper_and_how_long_it_waits(at_work: AtWor
 async def test_an_offcut_cannot_be_kept_of_a_sheet_that_is_not_settled(at_work: AtWork) -> None:
     async with at_work("pressed") as hand:
         await hand.do("sheets")
-        assert "Keep offcut" not in hand.sees("KeyBar")
+        assert "keep_offcut" not in hand.offered
 
 
 async def test_a_settled_sheet_is_still_cut(at_work: AtWork) -> None:
     async with at_work("offcut") as hand:
-        await hand.do("sheets", "cuts")
+        await hand.do("sheets", "cuts", "check", "check")
         assert "Settled 1" in hand.sees("#sheets")
         assert "edge at the fence" in hand.reads("#cutting")
 
