@@ -96,7 +96,7 @@ def test_a_sheet_has_room_unless_all_patterns_say_that_it_is_full(
 ) -> None:
     paper, (items, coming) = forme(*field), queue
     filled = fill(items[:1], [Offer(one, Why.GAME) for one in items[1:]], paper)
-    if filled is not None:
+    if items and filled is not None:
         lying = [*items[:1], *(offer.item for offer in filled.taken)]
         open_still = gang(lying, coming, paper).open is not None
         assert has_room(lying, coming, paper) == open_still
