@@ -1,4 +1,4 @@
-"""The art of one panel: a JPEG, where it lies on the panel, and the colour around it.
+"""The art of one panel: a picture, where it lies on the panel, and the colour around it.
 
 One geometry for every fit: a window on the picture, which reaches beyond it where there is a
 matte, grown by the bleed. What the window finds outside the picture is laid there first, at the
@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import msgspec
 
+from engine.artwork.drawings import is_drawing
 from engine.artwork.ink import art_in, base_in
 from engine.artwork.opening import open_wholly
 from engine.artwork.passing import passed_through
@@ -57,7 +58,7 @@ class Laid(NamedTuple):
     """Art as it lies on a panel, in the panel's reading frame."""
 
     data: bytes
-    """A JPEG, RGB or grey, to be taken as sRGB."""
+    """A JPEG or PNG, RGB or grey, to be taken as sRGB."""
     place: Rect
     """Where it lies, in mm from the panel's lower left; it may reach beyond panel and bleed."""
     ground: str = ""
@@ -87,7 +88,8 @@ def lay(wanted: ArtRequest) -> Laid:
             panel.width + bleed.left + bleed.right,
             panel.height + bleed.bottom + bleed.top,
         )
-        return Laid(encode(art_in(_drawn(image, art, panel, bleed, base), mode)), whole)
+        drawn = art_in(_drawn(image, art, panel, bleed, base), mode)
+        return Laid(_encoded(wanted, drawn), whole)
     inner = _bleed_of(place, panel, bleed)
     # It covers its place by both scales, whatever stretch they hold.
     covering = art if art.fit is Fit.PIXELS else msgspec.structs.replace(art, fit=Fit.STRETCH)
@@ -98,7 +100,8 @@ def lay(wanted: ArtRequest) -> Laid:
         place.width + inner.left + inner.right,
         place.height + inner.bottom + inner.top,
     )
-    return Laid(encode(art_in(drawn, mode)), bled, base_in(matte_colour(base, art.matte), mode))
+    ground = base_in(matte_colour(base, art.matte), mode)
+    return Laid(_encoded(wanted, art_in(drawn, mode)), bled, ground)
 
 
 _PLAIN = {Matte.BASE, Matte.COMPLEMENT, Matte.ANALOGOUS}
@@ -129,6 +132,39 @@ def _bleed_of(place: Rect, panel: Size, bleed: Bleed) -> Bleed:
         panel.height - place.y - place.height,
     )
     return Bleed(*(side if gap < _HAIR else 0.0 for gap, side in zip(gaps, bleed, strict=True)))
+
+
+MOST_LOSSLESS = 2_000_000
+"""Bytes up to which a picture with clear parts is kept without loss."""
+
+
+def _encoded(wanted: ArtRequest, image: Image.Image) -> bytes:
+    """Return the art of ``wanted``: a PNG where clear parts show the matte, and a JPEG else.
+
+    A JPEG would leave a tint of the picture on the matte around it. Too large a file is a JPEG
+    all the same.
+    """
+    if _has_clear_parts(Path(wanted.path)):
+        file = BytesIO()
+        image.save(file, "PNG")
+        if file.tell() <= MOST_LOSSLESS:
+            return file.getvalue()
+    return encode(image)
+
+
+def _has_clear_parts(path: Path) -> bool:
+    from PIL import Image as Pillow
+
+    if is_drawing(path):
+        return True
+    try:
+        with Pillow.open(path) as image:
+            if not image.has_transparency_data:
+                return False
+            shown = image if image.mode in {"LA", "RGBA"} else image.convert("RGBA")
+            return shown.getchannel("A").getextrema() != (255, 255)
+    except (OSError, ValueError, SyntaxError, Pillow.DecompressionBombError):
+        return False
 
 
 def encode(image: Image.Image) -> bytes:

@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from engine.ganging.fullness import Problem
-from engine.ganging.inserts import Item, Layout, fits, footprint, lay_out
+from engine.ganging.inserts import Coming, Item, Layout, fits, footprint, lay_out
 from engine.model import Forme, Sheet, Value
 from engine.model.waiting import Cancel, go_on
 from engine.packing.rectangles import Footprint
@@ -78,6 +78,21 @@ def fill(
             without_room.add(size)
     layout = lay_out(list(lines.values()), spots, forme)
     return Filled(layout, tuple(taken), 1 - layout.used)
+
+
+def has_room(items: Iterable[Item], kinds: Iterable[Coming], forme: Forme) -> bool:
+    """Return whether a sheet that holds all ``items`` could hold one more of any of ``kinds``.
+
+    Exactly where each cut goes edge to edge; under the knife rule as far as a search can tell.
+    The smallest are tried first, which mostly tells without listing what a sheet can hold.
+    """
+    held, more = tuple(items), [one for one in kinds if one.count]
+    problem = Problem.of([*held, *more], forme)
+    there = Counter(footprint(item, forme.gutter) for item in held)
+    wanted = {footprint(one, forme.gutter) for one in more}
+    smallest_first = sorted(wanted.intersection(problem.sizes), key=lambda size: size.area)
+    grown = ([there[s] + (s == size) for s in problem.sizes] for size in smallest_first)
+    return any(problem.place(tuple(counts)) is not None for counts in grown)
 
 
 def spares(items: Iterable[Item], sheets: Iterable[Sheet]) -> tuple[Offer, ...]:

@@ -18,10 +18,10 @@ from engine.ganging import (
     Laid,
     Layout,
     cutorder,
-    gang,
     offcut_stock,
     offcuts,
 )
+from engine.ganging.fillers import has_room
 from engine.ganging.results import CutsReport, OffcutReport, SheetReport, SheetState
 from engine.model import Forme, Offcut, Placement, Rect, Sheet, Size, Stage
 from engine.model.cautions import TRIMMING
@@ -253,7 +253,7 @@ def paper_left(layout: Layout, number: int, forme: Forme, kinds: Iterable[Coming
     items = [
         Item(one.key, one.case, *_upright(one), turns=True, since=since) for one in layout.laid
     ]
-    if gang(items, tuple(kinds), forme).open is None:
+    if not has_room(items, kinds, forme):
         return ""
     return f"Sheet {number} is part-full: {1 - layout.used:.0%} of the paper is left."
 

@@ -5,7 +5,8 @@ from datetime import UTC, datetime
 import pytest
 from hypothesis import given, settings
 
-from engine.ganging import Coming, Item, Offer, Why, fill, fullness, spares
+from engine.ganging import Coming, Item, Offer, Why, fill, fullness, gang, spares
+from engine.ganging.fillers import has_room
 from engine.model import Placement, Rule, Sheet
 from tests.ganging.checks import assert_right
 from tests.ganging.strategies import forme, item, queues
@@ -86,6 +87,19 @@ def test_a_filled_sheet_keeps_the_rules_and_has_no_room_for_what_was_left(
     for one in others:
         if one not in taken:
             assert fill([*first, *taken, one], [], paper) is None
+
+
+@settings(deadline=None, max_examples=25)
+@given(fields, queues())
+def test_a_sheet_has_room_unless_all_patterns_say_that_it_is_full(
+    field: tuple[int, int], queue: tuple[list[Item], list[Coming]]
+) -> None:
+    paper, (items, coming) = forme(*field), queue
+    filled = fill(items[:1], [Offer(one, Why.GAME) for one in items[1:]], paper)
+    if items and filled is not None:
+        lying = [*items[:1], *(offer.item for offer in filled.taken)]
+        open_still = gang(lying, coming, paper).open is not None
+        assert has_room(lying, coming, paper) == open_still
 
 
 def test_a_filler_that_only_free_placement_has_room_for() -> None:

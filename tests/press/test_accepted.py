@@ -46,9 +46,13 @@ needs_qpdf = pytest.mark.skipif(which("qpdf") is None, reason="needs qpdf")
 def files(picture: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     """A sheet, a proof, a job behind its ticket, and text that is drawn as outlines."""
     folder = tmp_path_factory.mktemp("accepted")
+    clear = folder / "clear.png"
+    disc = Image.radial_gradient("L").point(lambda level: 255 if level < 128 else 0)
+    shown = Image.open(picture).convert("RGB").resize(disc.size)
+    Image.merge("RGBA", (*shown.split(), disc)).save(clear)
     inserts = {
         "kite": insert("snap-shell", "Kite", picture, art=Art(picture.name, Fit.MATTE)),
-        "tide": insert("jewel-tray", "The Ninth Tide", picture, base="#f0e020", text="#000000"),
+        "tide": insert("jewel-tray", "The Ninth Tide", clear, base="#f0e020", text="#000000"),
     }
     laid = sheet(
         A4, [place("kite", inserts["kite"], 13, 27), place("tide", inserts["tide"], 13, 125)]
@@ -93,6 +97,19 @@ def test_it_is_pdf_a_1b(files: dict[str, Path], name: str) -> None:
 @pytest.mark.parametrize("name", ["sheet", "proof", "job", "words"])
 def test_its_syntax_is_whole(files: dict[str, Path], name: str) -> None:
     subprocess.run(["qpdf", "--check", str(files[name])], check=True, capture_output=True)
+
+
+def test_what_is_clear_is_the_matte_to_the_level(files: dict[str, Path]) -> None:
+    """Read by pypdf: around a disc no tint of the picture is left, as a JPEG would leave one."""
+    (art,) = (one for one in PdfReader(files["sheet"]).pages[0].images if one.name.endswith("png"))
+    levels = np.asarray(art.image)
+    height, width, _ = levels.shape
+    down, across = np.ogrid[-1 : 1 : height * 1j, -1 : 1 : width * 1j]
+    # The picture fills the panel, its longer side: the disc is as wide as 0.71 of that.
+    outside = np.hypot(down * height, across * width) > 0.78 * max(height, width)
+    assert outside.mean() > 0.05
+    assert (levels[outside] == (0xF0, 0xE0, 0x20)).all()
+    assert (levels[height // 2, width // 2] != (0xF0, 0xE0, 0x20)).any()
 
 
 def test_it_says_that_its_colours_are_srgb(files: dict[str, Path]) -> None:

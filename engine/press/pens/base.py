@@ -16,6 +16,9 @@ from fontTools.misc.transform import Transform
 
 from engine.model import Rect, TextRun
 
+PNG_SIGNATURE = b"\x89PNG\r\n\x1a\n"
+"""How a PNG begins (W3C Portable Network Graphics, 5.2)."""
+
 Ring = Sequence[tuple[float, float]]
 """A closed outline in mm, its first point not repeated."""
 Rings = Sequence[Ring]
@@ -29,7 +32,7 @@ class Pen(Protocol):
         """Cover the inside of ``rings`` with ``colour``."""
 
     def image(self, data: bytes, at: Transform) -> None:
-        """Draw a JPEG file's bytes; ``at`` takes the unit square, picture upright, to its place."""
+        """Draw a JPEG or PNG; ``at`` takes the unit square, picture upright, to its place."""
 
     def text(self, run: TextRun, at: Transform, colour: str) -> None:
         """Set ``run``; ``at`` takes the start of its baseline, in mm along it, to its place."""

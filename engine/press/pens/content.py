@@ -82,7 +82,7 @@ class PdfPen:
         self._code.append(f"{_paint(colour)} {_path(rings)} f*")
 
     def image(self, data: bytes, at: Transform) -> None:
-        """Place a JPEG file as it is, grey or RGB."""
+        """Place a JPEG or PNG, grey or RGB, without loss."""
         name = self._resources.image(data)
         scaled = _matrix([points(number) for number in at])
         self._code.append(f"q {scaled} cm /{name} Do Q")

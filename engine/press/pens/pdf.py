@@ -2,7 +2,8 @@
 
 Pages are of their true size with nothing scaled, and the same drawing gives the same
 bytes. Fonts are embedded as subsets addressed glyph by glyph (ISO 32000-1, 9.7: composite
-fonts), so kerning and forms are those that were set; JPEG files go in as they are.
+fonts), so kerning and forms are those that were set; JPEG files go in as they are,
+PNG files pixel by pixel.
 
 What is written is PDF/A-1b (ISO 19005-1): every font embedded, all colour stated to be sRGB by an
 output intent, nothing transparent, nothing fetched from elsewhere. A print shop takes that, and
@@ -14,11 +15,13 @@ from __future__ import annotations
 from functools import cache
 from io import BytesIO
 from typing import Any, Literal
+from zlib import compress
 
 from engine.model import Rect, Size
 from engine.model.maker import MAKER
 from engine.model.units import points
 from engine.press.pens import srgb
+from engine.press.pens.base import PNG_SIGNATURE
 from engine.press.pens.content import PageFont, PdfPen, Resources
 from engine.press.pens.typeface import blank
 from engine.press.pens.xmp import packet
@@ -136,20 +139,37 @@ class PdfDocument:
         return bytes(self._doc.GetPDFData(None))
 
     def _image(self, data: bytes) -> Any:
+        if data.startswith(PNG_SIGNATURE):
+            return self._lossless_image(data)
         from reportlab.pdfbase.pdfutils import readJPEGInfo
 
         width, height, components, _ = readJPEGInfo(BytesIO(data))
         stream = self._stream(data, packed=False)
-        stream.dictionary = self._dictionary(
+        space = {1: "/DeviceGray", 3: "/DeviceRGB"}[components]
+        stream.dictionary = self._picture((width, height), space, "/DCTDecode")
+        return self._add(stream)
+
+    def _lossless_image(self, data: bytes) -> Any:
+        """Add a PNG of 8 bits, its pixels as they are."""
+        from PIL import Image
+
+        with Image.open(BytesIO(data), formats=("PNG",)) as image:
+            plain = image.convert("L" if image.mode == "L" else "RGB")
+        stream = self._stream(compress(plain.tobytes()), packed=False)
+        space = "/DeviceGray" if plain.mode == "L" else "/DeviceRGB"
+        stream.dictionary = self._picture(plain.size, space, "/FlateDecode")
+        return self._add(stream)
+
+    def _picture(self, size: tuple[int, int], space: str, packed: str) -> Any:
+        return self._dictionary(
             Type="/XObject",
             Subtype="/Image",
-            Width=width,
-            Height=height,
+            Width=size[0],
+            Height=size[1],
             BitsPerComponent=8,
-            ColorSpace={1: "/DeviceGray", 3: "/DeviceRGB"}[components],
-            Filter="/DCTDecode",
+            ColorSpace=space,
+            Filter=packed,
         )
-        return self._add(stream)
 
     def _font(self, font: PageFont) -> Any:
         """Add a composite font of two-byte codes and return the reference to it."""

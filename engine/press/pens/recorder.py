@@ -20,7 +20,7 @@ class FillStroke(NamedTuple):
 
 
 class ImageStroke(NamedTuple):
-    """A JPEG file, and where its unit square went."""
+    """A JPEG or PNG file, and where its unit square went."""
 
     data: bytes
     at: Transform

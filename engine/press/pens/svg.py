@@ -19,7 +19,7 @@ from fontTools.pens.transformPen import TransformPen
 from engine.model import FontRef, Size, TextRun
 from engine.model.maker import MAKER
 from engine.model.units import millimetres
-from engine.press.pens.base import Rings
+from engine.press.pens.base import PNG_SIGNATURE, Rings
 from engine.press.pens.typeface import Typeface
 
 HAIRLINE = 0.1
@@ -73,10 +73,11 @@ class SvgPen:
         self._art.append(f'<path fill="{colour}" fill-rule="evenodd" d="{self._path(rings)}"/>')
 
     def image(self, data: bytes, at: Transform) -> None:
-        """Place a JPEG file as it is."""
+        """Place a JPEG or PNG file as it is."""
         # The picture hangs from its top left corner, one unit wide and high.
         placed = self._page.transform(at).transform(Transform(1, 0, 0, -1, 0, 1))
-        source = f"data:image/jpeg;base64,{b64encode(data).decode('ascii')}"
+        kind = "png" if data.startswith(PNG_SIGNATURE) else "jpeg"
+        source = f"data:image/{kind};base64,{b64encode(data).decode('ascii')}"
         self._art.append(
             f'<image width="1" height="1" preserveAspectRatio="none" '
             f'transform="{_matrix(placed)}" xlink:href="{source}"/>'
