@@ -11,6 +11,7 @@ from engine import (
     Clash,
     ClashLine,
     ColoursReport,
+    Copy,
     CutsReport,
     EdgeReport,
     Health,
@@ -86,11 +87,14 @@ SHOWN = 6
 """Titles that are named before the rest is counted."""
 
 
-def health_lines(health: Health) -> list[str]:
-    """Return what was mended and what is wrong with a collection, each with its mend."""
+def health_lines(health: Health, mended_by: str = "spinery check --mend") -> list[str]:
+    """Return what was mended and what is wrong with a collection, each with its mend.
+
+    ``mended_by`` is what mends those that need no decision.
+    """
     found = [f"{one.where}: {one.what}. {one.mend}." for one in health.findings]
     if can_mend := sum(one.mends for one in health.findings):
-        found.append(f"{can_mend} of these can be mended by spinery check --mend.")
+        found.append(f"{can_mend} of these can be mended by {mended_by}.")
     return [*health.mended, *(found or ["All is well."])]
 
 
@@ -303,6 +307,13 @@ def went_back(restored: Restored) -> str:
     if restored.aside:
         said += f" What was there is kept as {restored.aside} in backups."
     return said
+
+
+def copy_words(one: Copy) -> tuple[str, str, str]:
+    """Return when a backup was kept, how much it holds, and its file."""
+    kept = f"{one.at:%Y-%m-%d %H:%M}" if one.at else "no date"
+    held = "cannot be read" if one.games is None else count(one.games, "game")
+    return kept, held, one.name
 
 
 # --- the shelf --------------------------------------------------------------------------

@@ -65,6 +65,14 @@ def opened(asked: Namespace, *, make: bool = False) -> Iterator[Workshop]:
 
 def show(folder: Path) -> int:
     """Open a collection in the terminal program; return the exit code."""
+    code = None
+    while code is None:
+        code = _shown(folder)
+    return code
+
+
+def _shown(folder: Path) -> int | None:
+    """Open a collection until it is left; return the exit code, or None to open it again."""
     workshop = _opened_or_restored(folder)
     try:
         remember(folder)
@@ -77,9 +85,13 @@ def show(folder: Path) -> int:
         if app.return_code == 1:  # Textual has shown the fault
             say(f"What was saved is unharmed. What to report stands in {log.path()}.")
             return FAILED
-        return app.return_code or 0
+        code = app.return_code or 0
     finally:
         workshop.close()
+    if app.back_to and not code:
+        say(went_back(restore(folder, app.back_to)))
+        return None
+    return code
 
 
 def _opened_or_restored(folder: Path) -> Workshop:
