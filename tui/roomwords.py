@@ -92,6 +92,12 @@ def supplies_lines(report: SuppliesReport) -> list[str]:
     heads = "".join(f"{head:>9}" for head in ("needed", "in house", "missing"))
     lines = [f"{'':{_NAME + 8}}{heads}{'packs':>6}{'price':>9}"]
     lines += [need_words(need, report.currency) for need in report.needs]
+    return [*lines, *supplies_notes(report)]
+
+
+def supplies_notes(report: SuppliesReport) -> list[str]:
+    """Return what there is to say of the needs: cost, paper, ink and time, each with its model."""
+    lines = []
     if report.cost is not None:
         but = f"; no price for {', '.join(report.unpriced)}" if report.unpriced else ""
         lines.append(f"In all {report.cost:.2f} {report.currency}".rstrip() + but)
@@ -158,10 +164,15 @@ def found_words(one: Found) -> list[str]:
     if one.place is None:
         return [f"{one.title}: no place yet, {one.stage}, {edge}"]
     settled = "" if one.place.kept else " (proposed)"
-    where = f"{one.title}: {one.place.words} from {one.place.counted}{settled}, {edge}, {one.stage}"
+    where = f"{one.title}: {place_words(one)}{settled}, {edge}, {one.stage}"
     beside = [f"behind {one.after}"] if one.after else []
     beside += [f"before {one.before}"] if one.before else []
     return [where, *([f"  {', '.join(beside)}"] if beside else [])]
+
+
+def place_words(one: Found) -> str:
+    """Return the place of a game that was looked for: 'Top shelf, 9 from the left'."""
+    return f"{one.place.words} from {one.place.counted}" if one.place else "no place yet"
 
 
 def container_lines(one: ContainerReport) -> list[str]:

@@ -79,10 +79,10 @@ def look_at_path(typed: str, sought: Sought) -> PathLook:
     path = Path(said).expanduser()
     return PathLook(
         path.absolute(),
-        _names(path, said, sought),
+        bool(said) and _names(path, sought),
         entries,
         _completed(said, entries),
-        is_taken=_names(path, said, Sought.LIST),
+        is_taken=bool(said) and _names(path, Sought.LIST),
     )
 
 
@@ -96,9 +96,7 @@ def tidy(typed: str) -> str:
     return said
 
 
-def _names(path: Path, said: str, sought: Sought) -> bool:
-    if not said:
-        return False
+def _names(path: Path, sought: Sought) -> bool:
     try:
         match sought:
             case Sought.COLLECTION:

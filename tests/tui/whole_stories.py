@@ -26,11 +26,11 @@ async def where(hand: Hand) -> None:
     await from_palette(hand, "where")
     await hand.type("moss")
     found = hand.reads("#box")
-    assert "Moss Reef" in found
-    assert "Top shelf" in found
+    assert "Moss Bay" in found
+    assert "Top shelf, 9 from the left" in found
     await hand.do("choose")
     assert hand.app.current_mode == "shelf"
-    assert hand.screen.current_game == "moss-reef"
+    assert hand.screen.current_game == "moss-bay"
     await from_palette(hand, "where")
     await hand.type("tin par")
     await hand.do("choose")
@@ -113,12 +113,12 @@ async def supplies(hand: Hand) -> None:
     await hand.do("leave")
 
 
-@presses("ink_use", "pressed")
+@presses("ink_use", "batch")
 async def ink_use(hand: Hand) -> None:
-    await hand.press("enter")
     await from_palette(hand, "ink_use")
-    assert "sheet 1" in hand.sees("#box")
-    assert "% " in hand.sees("#box")
+    (ink,) = hand.workshop.ink.report(["lantern-bay"]).inserts
+    assert f"{ink.coverage['black']:.1f} %" in hand.sees("#box")
+    await hand.press("enter")
 
 
 @presses("index_file")

@@ -29,7 +29,12 @@ WHOLE_ACTIONS: tuple[Act, ...] = (
         "Supplies",
         "See what is still needed to finish, and note what is in the house and what it costs.",
     ),
-    Act("ink_use", "", "Ink", "See how much ink sheets take, and what each mode would save."),
+    Act(
+        "ink_use",
+        "",
+        "Ink",
+        "See how much ink the game and all sheets take, and what each mode would save.",
+    ),
     Act("index_file", "", "Index to file", "Write every title with its place, as PDF or CSV."),
     Act("shelf_file", "", "Shelf to file", "Write the picture of all edges, as PNG or PDF."),
     Act("proof_file", "", "Proof to file", "Write the picture of the game's insert, as PNG."),

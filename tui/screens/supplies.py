@@ -7,7 +7,7 @@ from typing import NamedTuple
 from textual.app import App
 
 from engine import Cancel, House, Need, Pack, Sort, SuppliesReport, Workshop, figure
-from tui.roomwords import ink_sample_lines, need_cells, pace_lines, paper_line, supplies_lines
+from tui.roomwords import ink_sample_lines, need_cells, pace_lines, paper_line, supplies_notes
 from tui.screens.choosers import Pick
 from tui.screens.dialogs import Report
 from tui.screens.forms import Form, FormLine, Outcome, Typed
@@ -22,11 +22,11 @@ MONEY, WHOLE = "money", "whole"
 
 COLUMNS = (
     Column("to finish"),
-    Column("needed", 8),
+    Column("needed", 7),
     Column("in house", 9),
     Column("missing", 8),
     Column("packs", 6),
-    Column("price", 10),
+    Column("price", 8),
 )
 
 HOLDS = {
@@ -83,7 +83,7 @@ class Supplies:
 
         def chosen(row: str | None) -> None:
             if row == WHOLE:
-                lines = supplies_lines(report)
+                lines = supplies_notes(report)
                 self._app.push_screen(Report("Supplies", lines), lambda _: self.open(WHOLE))
             elif row == MONEY:
                 self._ask_money(money)
@@ -136,13 +136,13 @@ def _read(workshop: Workshop, cancel: Cancel) -> Seen:
 def _about(report: SuppliesReport, need: Need) -> str:
     match need.sort:
         case Sort.PAPER:
-            return paper_line(report)
+            return f"{need.name}\n{paper_line(report)}"
         case Sort.INK:
             return "\n".join(ink_sample_lines(report))
         case Sort.ADHESIVE:
             return " ".join(report.notes[1 if report.ink else 0 :])
         case _:
-            return "Enter notes what is in the house, and how it is sold."
+            return f"{need.name}\nEnter notes what is in the house, and how it is sold."
 
 
 def read_noted(typed: Typed) -> Outcome[Noted]:

@@ -9,7 +9,7 @@ from textual.app import App
 
 from engine import Cancel, Copy, DividersReport, Found, Health, InkSummary, Workshop, copies
 from tui.actions import SHELF
-from tui.roomwords import divider_lines, found_words, ink_lines
+from tui.roomwords import divider_lines, ink_lines, place_words
 from tui.screens.base import View, WorkScreen
 from tui.screens.choosers import Pick, Search
 from tui.screens.dialogs import Confirm, Report
@@ -52,17 +52,17 @@ class WholeKeys(App[None]):
                 group=WHOLE,
             )
 
-        columns = (Column("game", 24), Column("place, edge"))
+        columns = (Column("game", 22), Column("place"), Column("edge", 8))
         self.push_screen(Search("Where", columns, find), self._look_at)
 
     def _look_at(self, game: str | None) -> None:
-        if game is None:
-            return
-        if self.current_mode == SHELF and isinstance(self.work_screen, ShelfScreen):
+        if game is not None:
+            self.run_worker(self._go_to(game), group=WHOLE)
+
+    async def _go_to(self, game: str) -> None:
+        await self.switch_mode(SHELF)
+        if isinstance(self.work_screen, ShelfScreen):
             self.work_screen.go_to(game)
-        else:
-            self.looked_at = game
-            self.switch_mode(SHELF)
 
     def action_room(self) -> None:
         """Describe shelves, drawers and boxes, and settle what goes where."""
@@ -85,7 +85,7 @@ class WholeKeys(App[None]):
                 self.work.change(
                     lambda workshop: workshop.dividers.add(),
                     lambda later: self.push_screen(
-                        Report("Dividers and labels", divider_lines(later))
+                        Report("Dividers and labels", divider_lines(later), wide=True)
                     ),
                 )
 
@@ -96,11 +96,12 @@ class WholeKeys(App[None]):
         Supplies(self, self.work).open()
 
     def action_ink_use(self) -> None:
-        """See how much ink sheets take."""
+        """See how much ink the game and all sheets take."""
+        game = self.work_screen.current_game
         self.work.long_fetch(
             self,
-            ink_of_sheets,
-            lambda summary: self.push_screen(Report("Ink", ink_lines(summary))),
+            partial(ink_of, [game] if game else []),
+            lambda summary: self.push_screen(Report("Ink", ink_lines(summary), wide=True)),
             group=WHOLE,
             words="Measuring",
         )
@@ -182,11 +183,10 @@ class WholeKeys(App[None]):
 
 
 def _where(one: Found) -> Row:
-    first, *beside = found_words(one)
-    return Row(one.game, (one.title, first.removeprefix(f"{one.title}: ")))
+    return Row(one.game, (one.title, place_words(one), one.hue), patch=one.colour)
 
 
-def ink_of_sheets(workshop: Workshop, cancel: Cancel) -> InkSummary:  # noqa: ARG001  nothing asks it
-    """Return the ink of every sheet, and of what lies on them."""
+def ink_of(games: Sequence[str], workshop: Workshop, cancel: Cancel) -> InkSummary:  # noqa: ARG001  the engine asks no one
+    """Return the ink of some games, of every sheet, and of what lies on them."""
     found = workshop.sheets.report()
-    return workshop.ink.report((), (*found.ready, *found.open, *found.pressed))
+    return workshop.ink.report(games, (*found.ready, *found.open, *found.pressed))
