@@ -139,7 +139,7 @@ def ink_sample_lines(report: SuppliesReport) -> list[str]:
 def ink_lines(summary: InkSummary) -> list[str]:
     """Return the ink of inserts and sheets, a line each, and what each mode would save."""
     if not summary.inserts:
-        return ["No insert waits for a sheet. Name games to see theirs."]
+        return ["No insert waits for a sheet."]
     lines = [summary.model, "", f"{'':24}{'cyan':>8}{'magenta':>9}{'yellow':>8}{'black':>8}"]
     for one in summary.inserts:
         amounts = _columns(one.coverage.values())

@@ -88,17 +88,15 @@ async def labels(hand: Hand) -> None:
 @presses("supplies")
 async def supplies(hand: Hand) -> None:
     await from_palette(hand, "supplies")
-    await hand.pick("money")
+    await hand.pick("case:snap-shell")
+    await paste(hand, "2")
+    await hand.press("down", "down")
+    await paste(hand, "4.5")
+    await hand.press("down")
     await paste(hand, "€")
     await hand.do("choose")
-    await hand.pick("case:snap-shell")
-    for line in ("2", "", "4.5"):
-        await hand.press("ctrl+u")
-        await paste(hand, line) if line else None
-        await hand.press("down")
-    await hand.do("choose")
     assert "Say what a pack of that price holds." in hand.notices()
-    await hand.press("down")
+    await hand.press("up", "up")
     await paste(hand, "5")
     await hand.do("choose")
     house = hand.workshop.setup.settings().house
@@ -168,8 +166,8 @@ async def net_file(hand: Hand) -> None:
     await from_palette(hand, "net_file")
     await hand.pick("keep-case")
     await hand.pick("flat")
-    await write_to(hand, folder / "net.dxf")
-    assert "SECTION" in (folder / "net.dxf").read_text()
+    await write_to(hand, folder / "net.svg")
+    assert "<svg" in (folder / "net.svg").read_text()
 
 
 @presses("export")

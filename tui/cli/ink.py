@@ -22,7 +22,10 @@ def run(asked: Namespace) -> Answer:
         found = () if asked.games else shop.sheets.report()
         sheets = (*found.ready, *found.open, *found.pressed) if found else ()
         summary = shop.ink.report(asked.games, sheets)
-    return Answer(ink_lines(summary), told(summary), DONE if summary.inserts else NOTHING)
+    words = ink_lines(summary)
+    if not summary.inserts:
+        words.append("Name games to see theirs.")
+    return Answer(words, told(summary), DONE if summary.inserts else NOTHING)
 
 
 COMMAND = Command("ink", "tell how much ink inserts and sheets take", run, add)

@@ -110,7 +110,7 @@ class Report(Confirm):
     def __init__(self, title: str, lines: Sequence[str], *, wide: bool = False) -> None:
         """Take the width of the screen where the lines are ``wide``."""
         super().__init__(title, lines, "")
-        self.set_class(wide, "-wide")
+        self.set_class(wide, "-broad")
 
 
 class Closeup(Dialog[bool]):

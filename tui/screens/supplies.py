@@ -17,8 +17,8 @@ from tui.work import Work
 SUPPLIES = "supplies"
 """The group of the work that counts what is needed."""
 
-MONEY, WHOLE = "money", "whole"
-"""Rows that stand for no supply."""
+WHOLE = "whole"
+"""The row that stands for all."""
 
 COLUMNS = (
     Column("to finish"),
@@ -55,6 +55,7 @@ class Noted(NamedTuple):
 
     have: float
     pack: Pack | None
+    currency: str
 
 
 class Supplies:
@@ -74,59 +75,43 @@ class Supplies:
         report, money = seen.report, seen.house.currency
         needs = {need.item: need for need in report.needs}
         rows = [Row(item, need_cells(need)) for item, need in needs.items()]
-        cost = "" if report.cost is None else f"{report.cost:.2f}"
+        cost = "" if report.cost is None else f"{report.cost:.2f} {money}"
         rows.append(Row(WHOLE, ("in all…", "", "", "", "", cost)))
-        rows.append(Row(MONEY, ("the money…", "", "", "", "", money)))
         about = {item: _about(report, need) for item, need in needs.items()}
         about[WHOLE] = f"{pace_lines(report.pace)[-1]} Enter tells all, with models and cautions."
-        about[MONEY] = "The sign put behind sums."
 
         def chosen(row: str | None) -> None:
             if row == WHOLE:
                 lines = supplies_notes(report)
-                self._app.push_screen(Report("Supplies", lines), lambda _: self.open(WHOLE))
-            elif row == MONEY:
-                self._ask_money(money)
+                self._app.push_screen(Report("Supplies", lines), lambda _: self._show(seen, WHOLE))
             elif row is not None:
-                self._ask(needs[row], seen.house)
+                self._ask(needs[row], seen)
 
         self._app.push_screen(Pick("Supplies", COLUMNS, rows, at=at, about=about), chosen)
 
-    def _ask(self, need: Need, house: House) -> None:
-        item, pack = need.item, house.packs.get(need.item)
+    def _ask(self, need: Need, seen: Seen) -> None:
+        item, house = need.item, seen.house
+        pack = house.packs.get(item)
         price = f"{pack.price:g}" if pack and pack.price is not None else ""
         fields = [
             FormLine("have", HAVE[need.sort], f"{house.have.get(item, 0):g}"),
             FormLine("holds", HOLDS[need.sort], f"{pack.holds:g}" if pack else ""),
             FormLine("price", "Price of a pack", price),
+            FormLine("sign", "Money, of all prices", house.currency),
         ]
 
         def typed(noted: Noted | None) -> None:
             if noted is None:
-                self.open(item)
+                self._show(seen, item)
                 return
             packs = {item: noted.pack} if noted.pack else {}
             self._work.change(
-                lambda workshop: workshop.supplies.keep({item: noted.have}, packs),
+                lambda workshop: workshop.supplies.keep({item: noted.have}, packs, noted.currency),
                 lambda _: self.open(item),
                 failed=lambda: self.open(item),
             )
 
         self._app.push_screen(Form[Noted](need.name, fields, read_noted), typed)
-
-    def _ask_money(self, money: str) -> None:
-        def typed(sign: str | None) -> None:
-            if sign is None:
-                self.open(MONEY)
-                return
-            self._work.change(
-                lambda workshop: workshop.supplies.keep(currency=sign),
-                lambda _: self.open(MONEY),
-                failed=lambda: self.open(MONEY),
-            )
-
-        form = Form[str]("Money", [FormLine("sign", "Sign", money)], lambda t: Outcome(t["sign"]))
-        self._app.push_screen(form, typed)
 
 
 def _read(workshop: Workshop, cancel: Cancel) -> Seen:
@@ -148,7 +133,8 @@ def _about(report: SuppliesReport, need: Need) -> str:
 def read_noted(typed: Typed) -> Outcome[Noted]:
     """Return what was typed of a supply, or what is wrong with it."""
     found: dict[str, float] = {}
-    for key, said in typed.items():
+    for key in ("have", "holds", "price"):
+        said = typed[key]
         value = figure(said) if said else None
         if said and (value is None or value < 0):
             return Outcome(None, f"{said} is no amount.")
@@ -157,4 +143,4 @@ def read_noted(typed: Typed) -> Outcome[Noted]:
     if "price" in found and not found.get("holds"):
         return Outcome(None, "Say what a pack of that price holds.")
     pack = Pack(found["holds"], found.get("price")) if found.get("holds") else None
-    return Outcome(Noted(found.get("have", 0.0), pack))
+    return Outcome(Noted(found.get("have", 0.0), pack, typed["sign"]))

@@ -52,8 +52,10 @@ class WholeKeys(App[None]):
                 group=WHOLE,
             )
 
-        columns = (Column("game", 22), Column("place"), Column("edge", 8))
-        self.push_screen(Search("Where", columns, find), self._look_at)
+        columns = (Column("game", 20), Column("place"), Column("edge", 7))
+        search = Search("Where", columns, find)
+        search.add_class("-broad")
+        self.push_screen(search, self._look_at)
 
     def _look_at(self, game: str | None) -> None:
         if game is not None:
