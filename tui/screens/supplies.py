@@ -82,7 +82,7 @@ class Supplies:
 
         def chosen(row: str | None) -> None:
             if row == WHOLE:
-                lines = supplies_notes(report)
+                lines = [line for line in supplies_notes(report) if line]
                 self._app.push_screen(Report("Supplies", lines), lambda _: self._show(seen, WHOLE))
             elif row is not None:
                 self._ask(needs[row], seen)
