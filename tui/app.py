@@ -10,7 +10,7 @@ from functools import partial
 from types import MappingProxyType
 from typing import ClassVar
 
-from textual.app import App, SystemCommand
+from textual.app import SystemCommand
 from textual.binding import BindingType
 from textual.filter import LineFilter
 from textual.screen import Screen
@@ -22,10 +22,10 @@ from tui.ending import Ended
 from tui.look import LOOKS, look_of, other
 from tui.onlytext import ONLY_TEXT
 from tui.screens.backlog import BacklogScreen
-from tui.screens.base import View, WorkScreen
+from tui.screens.base import WorkScreen
 from tui.screens.bench import BenchScreen
 from tui.screens.checkpage import CheckPages
-from tui.screens.dialogs import Keys, Report
+from tui.screens.dialogs import Keys
 from tui.screens.histories import Changes
 from tui.screens.papers import PaperShelf
 from tui.screens.setup import SetupScreen
@@ -33,8 +33,9 @@ from tui.screens.sheets import SheetsScreen
 from tui.screens.shelf import ShelfScreen
 from tui.screens.start import Guide, Start
 from tui.screens.taking import Taking
+from tui.screens.whole import WholeKeys
 from tui.terminal import USUAL_TERMINAL, Terminal
-from tui.words import found_lines, health_lines, step_lines, step_words
+from tui.words import found_lines, step_lines, step_words
 from tui.work import Work
 
 TRIES_EVERY = 2.0
@@ -47,7 +48,7 @@ DECLARED_KEYS: Mapping[str, str] = MappingProxyType({})
 """No key is another than declared."""
 
 
-class SpineryApp(App[None]):
+class SpineryApp(WholeKeys):
     """The terminal program on one workshop. It does not close the workshop."""
 
     TITLE = "Spinery"
@@ -86,7 +87,6 @@ class SpineryApp(App[None]):
         self._reads = reads
         self._own_loop: asyncio.AbstractEventLoop | None = None
         self.looked_at = ""
-        """The game that the screen before was at, for the one that is gone to."""
         self._leads = leads
         self.work = Work(
             self,
@@ -143,11 +143,6 @@ class SpineryApp(App[None]):
         """End what goes on beside the person's work."""
         self.work.stop_aside()
 
-    @property
-    def work_screen(self) -> WorkScreen[View]:
-        """The screen in sight, or the one under the dialog in sight."""
-        return next(s for s in reversed(self.screen_stack) if isinstance(s, WorkScreen))
-
     def reload(self) -> None:
         """Read again what is in sight."""
         self.work_screen.reload()
@@ -203,6 +198,8 @@ class SpineryApp(App[None]):
         act = BY_ID.get(action)
         if action == "stop":
             return self.work.can_stop
+        if action == "proof_file" and not self.work_screen.current_game:
+            return False
         if act is not None and act.changes and self.work.read_only:
             return None
         return True
@@ -275,15 +272,6 @@ class SpineryApp(App[None]):
     def action_check_page(self) -> None:
         """Write a check page, or type what was measured on one."""
         CheckPages(self, self.work).open()
-
-    def action_health(self) -> None:
-        """See whether all is well with the collection's folder."""
-        self.work.fetch(
-            self,
-            lambda workshop: workshop.check(),
-            lambda health: self.push_screen(Report("Health", health_lines(health))),
-            group="health",
-        )
 
     def action_undo(self) -> None:
         """Take back the last thing done."""

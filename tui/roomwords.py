@@ -2,8 +2,20 @@
 
 from __future__ import annotations
 
-from engine import POSES, ContainerReport, Found, Need, Pace, RoomReport, SuppliesReport
-from tui.words import count
+from collections.abc import Iterable
+
+from engine import (
+    POSES,
+    ContainerReport,
+    DividersReport,
+    Found,
+    InkSummary,
+    Need,
+    Pace,
+    RoomReport,
+    SuppliesReport,
+)
+from tui.words import count, saved
 
 # --- pace and supplies ------------------------------------------------------------------
 
@@ -61,6 +73,14 @@ def need_words(need: Need, currency: str) -> str:
     return f"{name:<{_NAME}} {need.sort.unit:<7}{amounts}{packs}{price}".rstrip()
 
 
+def need_cells(need: Need) -> tuple[str, ...]:
+    """Return the same as the cells of a table, without the money's sign."""
+    amounts = tuple(_amount(each) for each in (need.needed, need.have, need.missing))
+    packs = "" if need.packs is None else f"{need.packs}"
+    price = "" if need.price is None else f"{need.price:.2f}"
+    return (f"{need.name}, {need.sort.unit}", *amounts, packs, price)
+
+
 def _amount(value: float) -> str:
     return f"{value:.0f}" if value >= 100 or value == round(value) else f"{value:.1f}"
 
@@ -72,9 +92,27 @@ def supplies_lines(report: SuppliesReport) -> list[str]:
     heads = "".join(f"{head:>9}" for head in ("needed", "in house", "missing"))
     lines = [f"{'':{_NAME + 8}}{heads}{'packs':>6}{'price':>9}"]
     lines += [need_words(need, report.currency) for need in report.needs]
+    return [*lines, *supplies_notes(report)]
+
+
+def supplies_notes(report: SuppliesReport) -> list[str]:
+    """Return what there is to say of the needs: cost, paper, ink and time, each with its model."""
+    lines = []
     if report.cost is not None:
         but = f"; no price for {', '.join(report.unpriced)}" if report.unpriced else ""
         lines.append(f"In all {report.cost:.2f} {report.currency}".rstrip() + but)
+    return [
+        *lines,
+        "",
+        paper_line(report),
+        *ink_sample_lines(report),
+        f"Time: {pace_lines(report.pace)[-1]}",
+        *report.notes[1 if report.ink else 0 :],
+    ]
+
+
+def paper_line(report: SuppliesReport) -> str:
+    """Return how many sheets the plan takes, and what is added for spoilage."""
     proven = "proven fewest" if report.proven else "as few as found"
     spoilage = report.spoilage
     spoiled = (
@@ -83,13 +121,38 @@ def supplies_lines(report: SuppliesReport) -> list[str]:
         if spoilage.settled
         else "no sheet is settled yet, so nothing is added for spoilage"
     )
-    lines += ["", f"Paper: {count(report.planned, 'sheet')}, {proven}; {spoiled}."]
-    if report.ink is not None:
-        error = f", within {report.ink.error:.0%}" if report.ink.error else ""
-        told = f"from {report.ink.measured} of {count(report.ink.inserts, 'insert')}{error}"
-        lines.append(f"Ink: {told}. {report.notes[0]}")
-    time = pace_lines(report.pace)
-    return [*lines, f"Time: {time[-1]}", *report.notes[1 if report.ink else 0 :]]
+    return f"Paper: {count(report.planned, 'sheet')}, {proven}; {spoiled}."
+
+
+def ink_sample_lines(report: SuppliesReport) -> list[str]:
+    """Return how well the ink is known, and by which model; empty where it was not asked for."""
+    if report.ink is None:
+        return []
+    error = f", within {report.ink.error:.0%}" if report.ink.error else ""
+    told = f"from {report.ink.measured} of {count(report.ink.inserts, 'insert')}{error}"
+    return [f"Ink: {told}. {report.notes[0]}"]
+
+
+# --- ink --------------------------------------------------------------------------------
+
+
+def ink_lines(summary: InkSummary) -> list[str]:
+    """Return the ink of inserts and sheets, a line each, and what each mode would save."""
+    if not summary.inserts:
+        return ["No insert waits for a sheet."]
+    lines = [summary.model, "", f"{'':24}{'cyan':>8}{'magenta':>9}{'yellow':>8}{'black':>8}"]
+    for one in summary.inserts:
+        amounts = _columns(one.coverage.values())
+        lines.append(f"{one.game[:23]:<24}{amounts}  {one.mode}, {saved(one.saving)}")
+    for sheet in summary.sheets:
+        name = f"sheet {sheet.number}" if sheet.number else "a sheet"
+        lines.append(f"{name:<24}{_columns(sheet.coverage.values())}  {saved(sheet.saving)}")
+    return lines
+
+
+def _columns(inks: Iterable[float]) -> str:
+    cyan, magenta, yellow, black = (f"{percent:.1f} %" for percent in inks)
+    return f"{cyan:>8}{magenta:>9}{yellow:>8}{black:>8}"
 
 
 # --- room on the shelf ------------------------------------------------------------------
@@ -101,10 +164,15 @@ def found_words(one: Found) -> list[str]:
     if one.place is None:
         return [f"{one.title}: no place yet, {one.stage}, {edge}"]
     settled = "" if one.place.kept else " (proposed)"
-    where = f"{one.title}: {one.place.words} from {one.place.counted}{settled}, {edge}, {one.stage}"
+    where = f"{one.title}: {place_words(one)}{settled}, {edge}, {one.stage}"
     beside = [f"behind {one.after}"] if one.after else []
     beside += [f"before {one.before}"] if one.before else []
     return [where, *([f"  {', '.join(beside)}"] if beside else [])]
+
+
+def place_words(one: Found) -> str:
+    """Return the place of a game that was looked for: 'Top shelf, 9 from the left'."""
+    return f"{one.place.words} from {one.place.counted}" if one.place else "no place yet"
 
 
 def container_lines(one: ContainerReport) -> list[str]:
@@ -137,13 +205,29 @@ def room_lines(report: RoomReport) -> list[str]:
         lines.append(
             f"{count(len(report.new), 'game')} without a settled place: --keep settles it."
         )
-    lines += [f"Moves to {place.container}: {place.title}" for place in report.moves[:SHOWN_MOVES]]
     if len(report.moves) > SHOWN_MOVES:
-        lines.append(
-            f"... and {len(report.moves) - SHOWN_MOVES} more move; --afresh may be easier."
-        )
+        lines.append("Many games move; --afresh may be easier.")
+    return [*lines, *moving_lines(report)]
+
+
+def moving_lines(report: RoomReport) -> list[str]:
+    """Return what moves, and what finds no room."""
+    lines = [f"Moves to {place.container}: {place.title}" for place in report.moves[:SHOWN_MOVES]]
+    if len(report.moves) > SHOWN_MOVES:
+        lines.append(f"... and {len(report.moves) - SHOWN_MOVES} more move.")
     if report.homeless:
         few = ", ".join(report.homeless[:3])
         more = f" and {len(report.homeless) - 3} more" if len(report.homeless) > 3 else ""
         lines.append(f"No room for {few}{more}.")
     return [*lines, *report.notes]
+
+
+def divider_lines(report: DividersReport, adds: str = "--add adds them") -> list[str]:
+    """Return the dividers and labels there are, those that are wanted, and what ``adds`` them."""
+    lines = [f"{one.id:<24}{one.stage:<12} {one.title}" for one in report.present]
+    if report.wanted:
+        titles = ", ".join(one.title for one in report.wanted)
+        lines.append(f"{len(report.wanted)} more wanted ({adds}): {titles}")
+    if report.stale:
+        lines.append(f"Wanted no more: {', '.join(one.title for one in report.stale)}")
+    return lines or ["The games stand in no groups, and no shelf or drawer is described."]

@@ -89,11 +89,14 @@ SHOWN = 6
 """Titles that are named before the rest is counted."""
 
 
-def health_lines(health: Health) -> list[str]:
-    """Return what was mended and what is wrong with a collection, each with its mend."""
+def health_lines(health: Health, mended_by: str = "spinery check --mend") -> list[str]:
+    """Return what was mended and what is wrong with a collection, each with its mend.
+
+    ``mended_by`` is what mends those that need no decision.
+    """
     found = [f"{one.where}: {one.what}. {one.mend}." for one in health.findings]
     if can_mend := sum(one.mends for one in health.findings):
-        found.append(f"{can_mend} of these can be mended by spinery check --mend.")
+        found.append(f"{can_mend} of these can be mended by {mended_by}.")
     return [*health.mended, *(found or ["All is well."])]
 
 

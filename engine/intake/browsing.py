@@ -32,6 +32,10 @@ class Sought(StrEnum):
     PICTURE = "picture"
     COLLECTION = "collection"
     """A folder, be it there or not."""
+    WRITTEN = "written"
+    """A file to write, be it there or not, in a folder that is there."""
+    EMPTY = "empty"
+    """A folder to make, or one that holds nothing."""
 
 
 class PathEntry(Value, frozen=True):
@@ -54,6 +58,8 @@ class PathLook(Value, frozen=True):
     """Folders first, 2 before 10."""
     completed: str
     """The path with all that is the same for every entry."""
+    is_taken: bool = False
+    """A file of that name is there already."""
 
 
 def look_at_path(typed: str, sought: Sought) -> PathLook:
@@ -71,7 +77,13 @@ def look_at_path(typed: str, sought: Sought) -> PathLook:
         for name, is_folder in found
     )
     path = Path(said).expanduser()
-    return PathLook(path.absolute(), _names(path, said, sought), entries, _completed(said, entries))
+    return PathLook(
+        path.absolute(),
+        bool(said) and _names(path, sought),
+        entries,
+        _completed(said, entries),
+        is_taken=bool(said) and _names(path, Sought.LIST),
+    )
 
 
 def tidy(typed: str) -> str:
@@ -84,15 +96,17 @@ def tidy(typed: str) -> str:
     return said
 
 
-def _names(path: Path, said: str, sought: Sought) -> bool:
-    if not said:
-        return False
+def _names(path: Path, sought: Sought) -> bool:
     try:
         match sought:
             case Sought.COLLECTION:
                 return not path.exists() or path.is_dir()
             case Sought.PICTURES:
                 return path.is_dir()
+            case Sought.WRITTEN:
+                return path.parent.is_dir() and not path.is_dir()
+            case Sought.EMPTY:
+                return not any(path.iterdir()) if path.exists() else path.parent.is_dir()
             case _:
                 return path.is_file()
     except OSError:

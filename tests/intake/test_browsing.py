@@ -73,9 +73,22 @@ def test_a_file_url_is_a_path(shelf: Path) -> None:
         ("new", Sought.COLLECTION, True),
         ("covers", Sought.COLLECTION, True),
         ("tide.png", Sought.COLLECTION, False),
+        ("new.pdf", Sought.WRITTEN, True),
+        ("tide.png", Sought.WRITTEN, True),
+        ("covers", Sought.WRITTEN, False),
+        ("nowhere/new.pdf", Sought.WRITTEN, False),
+        ("new", Sought.EMPTY, True),
+        ("covers", Sought.EMPTY, True),
+        ("~", Sought.EMPTY, False),
+        ("tide.png", Sought.EMPTY, False),
         ("a" * 5000, Sought.LIST, False),
         ("nul\0", Sought.LIST, False),
     ],
 )
 def test_what_a_path_names(typed: str, sought: Sought, is_there, shelf: Path) -> None:
     assert look_at_path(typed, sought).is_there is is_there
+
+
+def test_it_is_told_where_a_file_is_there_already(shelf: Path) -> None:
+    taken = {name: look_at_path(name, Sought.WRITTEN).is_taken for name in ("tide.png", "new", "")}
+    assert taken == {"tide.png": True, "new": False, "": False}

@@ -130,6 +130,9 @@ async def health(hand: Hand) -> None:
     (hand.workshop.folder / "sheets" / "stray.pdf").write_bytes(b"")
     await from_palette(hand, "health")
     assert "stray.pdf" in hand.sees("#box")
+    await hand.do("choose")
+    assert "stray.pdf" in hand.sees("#box"), "what was mended is told"
+    assert not (hand.workshop.folder / "sheets" / "stray.pdf").exists()
 
 
 @presses("record", "batch")

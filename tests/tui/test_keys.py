@@ -13,6 +13,7 @@ from tests.tui import (  # noqa: F401  the stories are told there
     sheet_stories,
     shelf_stories,
     start_stories,
+    whole_stories,
 )
 from tests.tui.conftest import AtWork
 from tests.tui.stories import STORIES

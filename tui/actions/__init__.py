@@ -21,6 +21,7 @@ from tui.actions.setup import KIND_ACTIONS, LIST_ACTIONS
 from tui.actions.sheets import SHEETS_ACTIONS
 from tui.actions.shelf import SHELF_ACTIONS
 from tui.actions.start import START_ACTIONS
+from tui.actions.whole import WHOLE_ACTIONS
 
 __all__ = [
     "ACTIONS",
@@ -52,6 +53,7 @@ ACTIONS: tuple[Act, ...] = (
     *KIND_ACTIONS,
     *VIEW_ACTIONS,
     *START_ACTIONS,
+    *WHOLE_ACTIONS,
     *EVERYWHERE_ACTIONS,
     *DIALOG_ACTIONS,
 )

@@ -107,8 +107,10 @@ class Confirm(Dialog[bool]):
 class Report(Confirm):
     """Say what happened."""
 
-    def __init__(self, title: str, lines: Sequence[str]) -> None:
+    def __init__(self, title: str, lines: Sequence[str], *, wide: bool = False) -> None:
+        """Take the width of the screen where the lines are ``wide``."""
         super().__init__(title, lines, "")
+        self.set_class(wide, "-broad")
 
 
 class Closeup(Dialog[bool]):

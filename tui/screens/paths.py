@@ -24,6 +24,8 @@ LACKS = {
     Sought.PICTURE: "There is no such file.",
     Sought.PICTURES: "There is no such folder.",
     Sought.COLLECTION: "A file is in its place.",
+    Sought.WRITTEN: "That is a folder, or in a folder that is not there. Give a file's name.",
+    Sought.EMPTY: "That is there already and holds something. Name a new folder.",
 }
 """What is wrong with a path that does not name what is sought."""
 

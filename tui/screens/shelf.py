@@ -127,7 +127,8 @@ class ShelfScreen(ArrangingKeys, DecidingScreen[ShelfState]):
         if self.state is not None:
             self.look()
 
-    def _go(self, game: str) -> None:
+    def go_to(self, game: str) -> None:
+        """Look at a game."""
         self._at = game
         self.look()
         self.refresh_bindings()
@@ -229,7 +230,7 @@ class ShelfScreen(ArrangingKeys, DecidingScreen[ShelfState]):
         """Go to the game at that side; before anything is drawn, along the order."""
         steps = self._looked.sight.steps.get(self._at) if self._looked else None
         if steps is not None:
-            self._go(getattr(steps, message.way))
+            self.go_to(getattr(steps, message.way))
         else:
             self._jump({"left": -1, "right": 1}.get(message.way, 0))
 
@@ -240,11 +241,11 @@ class ShelfScreen(ArrangingKeys, DecidingScreen[ShelfState]):
     def _jump(self, places: int) -> None:
         if self.state and self._place is not None:
             last = len(self.state.order) - 1
-            self._go(self.state.order[max(0, min(self._place + places, last))])
+            self.go_to(self.state.order[max(0, min(self._place + places, last))])
 
     def on_shelf_picture_game_clicked(self, message: ShelfPicture.GameClicked) -> None:
         """Look at the game that was clicked."""
-        self._go(message.game)
+        self.go_to(message.game)
 
     def action_filter(self) -> None:
         """Find a game by a few letters of its title, and go there."""
@@ -263,7 +264,7 @@ class ShelfScreen(ArrangingKeys, DecidingScreen[ShelfState]):
                 group="find",
             )
 
-        self.ask(Search("Search", (Column("game"),), find), self._go)
+        self.ask(Search("Search", (Column("game"),), find), self.go_to)
 
     def action_next_clash(self) -> None:
         """Go to the next game that clashes, going round."""
@@ -272,7 +273,7 @@ class ShelfScreen(ArrangingKeys, DecidingScreen[ShelfState]):
         places = {game: place for place, game in enumerate(self.state.order)}
         found = sorted({places[one.games[0]] for one in self._clashing or ()})
         if found:
-            self._go(self.state.order[next((n for n in found if n > self._place), found[0])])
+            self.go_to(self.state.order[next((n for n in found if n > self._place), found[0])])
 
     def action_closer(self) -> None:
         """Show fewer rows."""
