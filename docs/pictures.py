@@ -42,10 +42,10 @@ async def draw_bench(workshop: Workshop, to: Path) -> None:
         while any(not worker.is_finished for worker in app.workers):
             await pilot.pause(0.01)
         await pilot.pause()
-        to.write_text(_without_web_fonts(app.export_screenshot(title="Spinery")), encoding="utf-8")
+        to.write_text(without_web_fonts(app.export_screenshot(title="Spinery")), encoding="utf-8")
 
 
-def _without_web_fonts(svg: str) -> str:
+def without_web_fonts(svg: str) -> str:
     """Return the picture set in the reader's own monospaced font: nothing is fetched for it."""
     return re.sub(r"@font-face\s*\{.*?\}", "", svg, flags=re.DOTALL)
 
