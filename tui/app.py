@@ -29,6 +29,7 @@ from tui.screens.sheets import SheetsScreen
 from tui.screens.shelf import ShelfScreen
 from tui.screens.start import Guide, Start
 from tui.screens.taking import Taking
+from tui.terminal import picture_kind
 from tui.words import found_lines, health_lines
 from tui.work import Work
 
@@ -102,6 +103,8 @@ class SpineryApp(App[None]):
             if self._leads:
                 self.guide.open_if_empty()
         self.set_interval(TRIES_EVERY, self._try_to_go_on)
+        # What shows pictures takes long to import: beside the person, once the screen is painted.
+        self.call_after_refresh(partial(self.run_worker, picture_kind, thread=True))
 
     def _try_to_go_on(self) -> None:
         """Ask whether the collection can be changed by now, where that may come to be."""

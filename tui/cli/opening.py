@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from argparse import Namespace
 from collections.abc import Iterator
@@ -21,6 +22,7 @@ from engine import (
 )
 from tui import log
 from tui.ending import FAILED, say, told_to
+from tui.growing import growing
 from tui.words import went_back
 
 
@@ -65,12 +67,15 @@ def opened(asked: Namespace, *, make: bool = False) -> Iterator[Workshop]:
 
 def show(folder: Path) -> int:
     """Open a collection in the terminal program; return the exit code."""
-    workshop = _opened_or_restored(folder)
+    with growing():
+        workshop = _opened_or_restored(folder)
     try:
         remember(folder)
-        # Textual takes a fifth of a second to import: a command that only prints goes without.
-        from tui.app import SpineryApp
+        with growing():
+            # Textual takes a fifth of a second to import: a command that only prints goes without.
+            from tui.app import SpineryApp
 
+        gc.freeze()  # it stays until the program ends, and is not looked through after keys
         app = SpineryApp(workshop)
         with told_to(app.end):
             app.run()
