@@ -30,7 +30,7 @@ class Casing:
     def case_of(self, game: Game) -> str:
         """Return the id of the case kind a game is in: accepted, listed, or the default."""
         for kind in (game.accepted.case, game.case):
-            if kind in self._kinds:
+            if kind is not None and kind in self._kinds:
                 return kind
         return self.usual
 

@@ -1,13 +1,13 @@
 """How soon the terminal program answers: python -m tests.bench.tui [paint|screen|keys].
 
 Paint: from the start of the process to the first screen that names the program's places, in a
-pseudo-terminal that has a size and answers what it is, with 0, 100 and 10,000 games, against a
-bare Textual application with an empty table; the least of the wall times too. Screen: the same of programs that are imported, on a collection that is
-open. Keys: from the press of a key until the screen that answers it is painted, with 10,000
-games against 100, on the Backlog at 140 columns. In milliseconds of wall time, the median (the
-screen is painted sixty times a second, so that the least tells of luck), and of processor time (of
-the whole process, or of the interface's own thread), the least, which a busy machine disturbs
-less. A change is saved after its key is answered, beside it.
+pseudo-terminal that has a size and answers what it is, with 0, 100 and 10,000 games, against a bare
+Textual application with an empty table; the least of the wall times too. Screen: the same of
+programs that are imported, on a collection that is open. Keys: from the press of a key until the
+screen that answers it is painted, with 10,000 games against 100, on the Backlog at 140 columns. In
+milliseconds of wall time, the median (the screen is painted sixty times a second, so that the least
+tells of luck), and of processor time (of the whole process, or of the interface's own thread), the
+least, which a busy machine disturbs less. A change is saved after its key is answered, beside it.
 """
 
 from __future__ import annotations
