@@ -56,7 +56,7 @@ def _answer() -> str:
     return said
 
 
-def _asked_before(*_: object) -> NoReturn:
+def _asked_before(*_: object, **__: object) -> NoReturn:
     raise library.TerminalError("the terminal was asked before")
 
 
