@@ -18,6 +18,18 @@ def test_imports_point_the_way_the_contracts_say() -> None:
     assert done.returncode == 0, done.stdout
 
 
+HEAVY = ("PIL", "icu", "natsort", "numpy", "rapidfuzz", "scipy", "shapely", "textual_image.widget")
+"""What takes long to import, and is not needed to open a collection or to show it."""
+
+
+def test_what_is_heavy_is_imported_where_it_is_used() -> None:
+    work = f"import sys, tui.cli, tui.app; print([name for name in {HEAVY} if name in sys.modules])"
+    done = subprocess.run(
+        [sys.executable, "-c", work], cwd=ROOT, capture_output=True, text=True, check=True
+    )
+    assert done.stdout.strip() == "[]"
+
+
 def test_the_engine_works_without_the_terminal_program() -> None:
     """A graph of imports cannot see those made late: here the engine is put to work."""
     work = (

@@ -6,6 +6,7 @@ import sys
 from collections.abc import Sequence
 
 from tui.ending import FAILED, UNTOLD, answer, code_of, heed_signals, say
+from tui.growing import growing
 
 
 def main(arguments: Sequence[str] | None = None) -> None:
@@ -30,7 +31,8 @@ def _run(given: tuple[str, ...]) -> int:
 
     log.begin(given)
     try:
-        from tui.cli.dispatch import run
+        with growing():
+            from tui.cli.dispatch import run
 
         return run(given)
     except SystemExit as left:  # of the parser, which has said why

@@ -21,6 +21,7 @@ from tui.actions.keymap import put_in_force
 from tui.ending import Ended
 from tui.look import LOOKS, look_of, other
 from tui.onlytext import ONLY_TEXT
+from tui.picturekind import picture_kind
 from tui.screens.backlog import BacklogScreen
 from tui.screens.base import WorkScreen
 from tui.screens.bench import BenchScreen
@@ -122,6 +123,8 @@ class SpineryApp(WholeKeys):
             if self._leads:
                 self.guide.open_if_empty()
         self.set_interval(TRIES_EVERY, self._try_to_go_on)
+        # What shows pictures takes long to import: beside the person, once the screen is painted.
+        self.call_after_refresh(partial(self.run_worker, picture_kind, thread=True))
 
     def _try_to_go_on(self) -> None:
         """Ask whether the collection can be changed by now, where that may come to be."""

@@ -6,8 +6,6 @@ import unicodedata
 from collections.abc import Sequence
 from enum import StrEnum
 
-from rapidfuzz import fuzz
-
 from engine.model.reading import TextLine
 
 ALIKE = 75.0
@@ -91,4 +89,6 @@ def _is_like(said: str, wanted: str, title: str) -> bool:
         return False
     if len(said) <= SHORT:
         return any(said == letters(word) for word in title.split())
+    from rapidfuzz import fuzz
+
     return fuzz.partial_ratio(said, wanted) >= ALIKE

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cached_property
 
 from engine import cases
 from engine.cases import CaseKind, FlatNet, Folded, Panel, Pose, Role, Spine, taking
@@ -22,14 +23,18 @@ class Casing:
         """Take the kinds there are and what was set for the collection."""
         self._kinds = kinds
         self._settings = settings
+        self._usually_left_out: dict[str, frozenset[str]] = {}
+        self._nets: dict[tuple[str, frozenset[str]], FlatNet] = {}
+        """By kind and what is left out: thousands of games share a few."""
 
     def case_of(self, game: Game) -> str:
         """Return the id of the case kind a game is in: accepted, listed, or the default."""
-        wanted = (game.accepted.case, game.case)
-        known = (kind for kind in wanted if kind is not None and kind in self._kinds)
-        return next(known, self.usual)
+        for kind in (game.accepted.case, game.case):
+            if kind is not None and kind in self._kinds:
+                return kind
+        return self.usual
 
-    @property
+    @cached_property
     def usual(self) -> str:
         """The id of the case kind of a game of which nothing is said."""
         wanted = (self._settings.case, DEFAULT_KIND, *self._kinds)
@@ -44,10 +49,12 @@ class Casing:
 
     def usually_left_out(self, kind: str) -> frozenset[str]:
         """Return the panels that the setup leaves out of a kind, never all that it has."""
-        setup = self._settings.left_out
-        panels = {panel.name for panel in self._kinds[kind].panels}
-        wanted = panels.intersection((*setup.get(kind, ()), *setup.get("", ())))
-        return frozenset() if wanted == panels else frozenset(wanted)
+        if kind not in self._usually_left_out:
+            setup = self._settings.left_out
+            panels = {panel.name for panel in self._kinds[kind].panels}
+            wanted = panels.intersection((*setup.get(kind, ()), *setup.get("", ())))
+            self._usually_left_out[kind] = frozenset(() if wanted == panels else wanted)
+        return self._usually_left_out[kind]
 
     def net_of(self, game: Game) -> FlatNet:
         """Return the flat net of a game's insert."""
@@ -72,13 +79,16 @@ class Casing:
         Raises CaseError for an unknown kind or panel.
         """
         self._must_know(kind)
-        return cases.flatten(
-            self._kinds[kind],
-            self.stock_of(kind).caliper,
-            pose=self.pose(kind),
-            spine=Spine(self._settings.spine),
-            left_out=self.usually_left_out(kind) if left_out is None else left_out,
-        )
+        without = self.usually_left_out(kind) if left_out is None else left_out
+        if (kind, without) not in self._nets:
+            self._nets[kind, without] = cases.flatten(
+                self._kinds[kind],
+                self.stock_of(kind).caliper,
+                pose=self.pose(kind),
+                spine=Spine(self._settings.spine),
+                left_out=without,
+            )
+        return self._nets[kind, without]
 
     def folded(self, kind: str, left_out: frozenset[str] | None = None) -> Folded:
         """Return the insert of a case kind folded, as ``net`` has it flat. Raises as it does."""

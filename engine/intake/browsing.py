@@ -9,8 +9,6 @@ from itertools import islice, takewhile
 from pathlib import Path
 from urllib.parse import unquote, urlparse
 
-from natsort import natsorted, ns
-
 from engine.model import Value
 from engine.model.picturekinds import promises_picture
 
@@ -119,6 +117,8 @@ def _entries(folder: Path, start: str, sought: Sought) -> Iterator[tuple[str, bo
         found = [(one.name, one.is_dir()) for one in os.scandir(folder)]
     except OSError:
         return
+    from natsort import natsorted, ns
+
     ordered = natsorted(found, key=lambda one: (not one[1], one[0]), alg=ns.IGNORECASE)
     for name, is_folder in ordered:
         hidden = name.startswith(".") and not start.startswith(".")

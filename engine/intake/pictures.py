@@ -5,8 +5,6 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-from natsort import natsorted, ns
-
 from engine.model.errors import InputError
 from engine.model.picturekinds import promises_picture
 
@@ -23,6 +21,8 @@ def find_pictures(folder: Path) -> tuple[Path, ...]:
         raise InputError(str(folder), "there is no such folder", "Name the folder of pictures")
     if not folder.is_dir():
         raise InputError(str(folder), "this is a file", "Name the folder that it lies in")
+    from natsort import natsorted, ns
+
     found = [path for path in _walk(folder) if promises_picture(path) and path.is_file()]
     return tuple(
         natsorted(found, key=lambda path: path.relative_to(folder).parts, alg=ns.IGNORECASE)

@@ -36,6 +36,8 @@ def make_plain(record: Value, *fields: str, several: Sequence[str] = ()) -> None
     """
     for field in (*fields, *several):
         value: Any = getattr(record, field)
+        if not value:
+            continue
         clean = brief if field in fields else plain_lines
         if isinstance(value, str):
             made: Any = clean(value)

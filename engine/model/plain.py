@@ -23,9 +23,14 @@ def plain(text: str) -> str:
 
     Halves of characters, which no page or file can hold, become U+FFFD.
     """
-    if _FAULTY.search(text) is None:
+    if _is_usual(text) or _FAULTY.search(text) is None:
         return text
     return _HALVES.sub("\ufffd", _ACTS.sub("", _BREAKS.sub(" ", text)))
+
+
+def _is_usual(text: str) -> bool:
+    """Return whether nothing can be wrong with ``text``: asked of every text of a collection."""
+    return text.isascii() and text.isprintable()
 
 
 LONGEST = 500
@@ -39,4 +44,6 @@ def brief(text: str) -> str:
 
 def plain_lines(text: str) -> str:
     """Return what ``plain`` does of each line of ``text``."""
+    if _is_usual(text):
+        return text
     return "\n".join(map(plain, text.split("\n")))

@@ -10,17 +10,25 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from enum import StrEnum
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import Any, NamedTuple
-
-from natsort import natsort_keygen, ns
 
 from engine.artwork.weighing import COARSE
 from engine.model import Stage
 from engine.state.proposal import GameLine, Proposal
 
-natural = lru_cache(4096)(natsort_keygen(alg=ns.IGNORECASE))
-"""Sort keys in which 2 comes before 10; series and makers are asked for again and again."""
+
+@cache
+def _natural() -> Callable[[str], Any]:
+    from natsort import natsort_keygen, ns
+
+    return natsort_keygen(alg=ns.IGNORECASE)
+
+
+@lru_cache(4096)  # series and makers are asked for again and again
+def natural(text: str) -> Any:
+    """Return a sort key in which 2 comes before 10."""
+    return _natural()(text)
 
 
 class By(StrEnum):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from argparse import Namespace
@@ -23,6 +24,7 @@ from engine import (
 from tui import log
 from tui.cli.keyfile import own_keys
 from tui.ending import FAILED, say, told_to
+from tui.growing import growing
 from tui.terminal import this_terminal
 from tui.words import went_back
 
@@ -76,12 +78,15 @@ def show(folder: Path) -> int:
             "TERM=dumb", "this terminal shows lines of text only", "spinery --plain works in it"
         )
     keys = own_keys()
-    workshop = _opened_or_restored(folder)
+    with growing():
+        workshop = _opened_or_restored(folder)
     try:
         remember(folder)
-        # Textual takes a fifth of a second to import: a command that only prints goes without.
-        from tui.app import SpineryApp
+        with growing():
+            # Textual takes a fifth of a second to import: a command that only prints goes without.
+            from tui.app import SpineryApp
 
+        gc.freeze()  # it stays until the program ends, and is not looked through after keys
         app = SpineryApp(workshop, terminal=this_terminal(), keys=keys)
         with told_to(app.end):
             app.run()

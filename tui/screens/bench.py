@@ -14,6 +14,7 @@ from textual.widgets import Static
 
 from engine import AcceptReport, Design, Proposal, SheetReport, SheetsReport, Stage, Workshop
 from tui.actions import BENCH, BY_ID, bindings
+from tui.picturekind import SHARP
 from tui.screens.base import View
 from tui.screens.deciding import DecidingScreen
 from tui.screens.dialogs import Closeup
@@ -21,7 +22,7 @@ from tui.screens.games import Brought
 from tui.screens.proofs import KeptProofs, draw, picture, same_print
 from tui.screens.sheetwords import FULL, OPEN, begun
 from tui.widgets.decisions import Decisions, Shown
-from tui.widgets.proof import SHARP, Proof
+from tui.widgets.proof import Proof
 from tui.widgets.sheetmap import Drawn, SheetMap
 from tui.widgets.table import Column, Row, Table
 

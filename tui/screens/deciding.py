@@ -8,13 +8,13 @@ from functools import partial
 from typing import TypeVar
 
 from engine import Art, ColourChoice, InkReport, Neighbours, Proposal, SetTitle, SidesReport
+from tui.picturekind import SHARP
 from tui.screens.art import ArtDialog
 from tui.screens.base import View
 from tui.screens.choosers import Pick
 from tui.screens.fitting import ArtChange, FittingKeys
 from tui.screens.games import GamesScreen
 from tui.screens.looking import BARE, PictureSearch, ShelfColour, TitleDialog, picture_row
-from tui.widgets.proof import SHARP
 from tui.widgets.table import Column, Row
 
 S = TypeVar("S", bound=View)

@@ -3,24 +3,17 @@
 from __future__ import annotations
 
 import io
+from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
-from textual_image.renderable import Image as BestRenderable
-from textual_image.renderable import UnicodeImage
-from textual_image.widget import HalfcellImage
-from textual_image.widget import Image as BestImage
 
-Picture = HalfcellImage if BestRenderable is UnicodeImage else BestImage
-"""The finest picture the terminal can show; half blocks where it would be without colour.
+from tui.picturekind import SHARP, picture_kind
 
-The library asks the terminal when it is imported, which has to be before Textual runs.
-"""
-
-SHARP = Picture is BestImage
-"""Whether the terminal shows pictures dot by dot, not in half blocks."""
+if TYPE_CHECKING:
+    from textual_image.widget._base import Image
 
 NO_PICTURE = (
     "This terminal shows pictures as coloured blocks only, and NO_COLOR is set. "
@@ -43,23 +36,32 @@ class Proof(Widget):
     of = ""
     """Whose proof is shown or on its way."""
 
+    _picture: Image | None = None
     _shown: tuple[bytes | None, str] | None = None
 
     def compose(self) -> ComposeResult:
-        """Lay out the picture and the words; one of them is in sight."""
-        yield Picture()
+        """Lay out the words; a picture takes their place once there is one."""
         yield Static()
+
+    @property
+    def picture(self) -> Widget | None:
+        """The picture, once one was shown."""
+        return self._picture
 
     def show(self, png: bytes | None, words: str = "", *, of: str = "") -> None:
         """Show a picture, or words while there is none."""
         self.of = of
-        if png is not None and self.app.no_color and Picture is HalfcellImage:
+        if png is not None and self.app.no_color and not SHARP:
             png, words = None, NO_PICTURE
         if (png, words) == self._shown:
             return
         self._shown = (png, words)
-        picture, said = self.query_one(Picture), self.query_one(Static)
-        picture.display = png is not None
+        said = self.query_one(Static)
+        if png is not None and self._picture is None:
+            self._picture = picture_kind()()
+            self.mount(self._picture, before=said)
+        if self._picture is not None:
+            self._picture.display = png is not None
+            self._picture.image = io.BytesIO(png) if png is not None else None
         said.display = png is None
-        picture.image = io.BytesIO(png) if png is not None else None
         said.update(Content(words))

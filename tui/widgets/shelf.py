@@ -10,7 +10,7 @@ from textual.binding import Binding, BindingType
 from textual.message import Message
 
 from engine import Rect
-from tui.widgets.proof import Picture, Proof
+from tui.widgets.proof import Proof
 
 DOTS = (12, 24)
 """Pixels drawn for a cell, across and down; a terminal that shows fewer scales them."""
@@ -77,9 +77,9 @@ class ShelfPicture(Proof):
 
     def on_click(self, event: events.Click) -> None:
         """Tell which game was clicked."""
-        shown = self.query_one(Picture).region
-        if not shown.width or not shown.height:
+        if self.picture is None or not self.picture.region:
             return
+        shown = self.picture.region
         x = (event.screen_x + 0.5 - shown.x) / shown.width
         y = (event.screen_y + 0.5 - shown.y) / shown.height
         for game, (left, top, width, height) in self.spots.items():

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tests.tui.conftest import AtWork
-from tui.widgets.proof import Picture
+from tui.widgets.shelf import ShelfPicture
 
 
 async def test_the_arrow_keys_go_along_the_shelf(at_work: AtWork) -> None:
@@ -35,9 +35,9 @@ async def test_slash_finds_a_game_by_a_few_letters(at_work: AtWork) -> None:
 async def test_a_click_looks_at_a_game(at_work: AtWork) -> None:
     async with at_work(rests=True) as hand:
         await hand.do("shelf")
-        picture = hand.screen.query_one("ShelfPicture")
+        picture = hand.screen.query_one(ShelfPicture)
         game = hand.workshop.shelf.order()[5]
-        spot, shown = picture.spots[game], picture.query_one(Picture).region
+        spot, shown = picture.spots[game], picture.picture.region
         x = shown.x - picture.region.x + int((spot.x + spot.width / 2) * shown.width)
         y = shown.y - picture.region.y + int((spot.y + spot.height / 2) * shown.height)
         await hand.click(picture, x, y)
