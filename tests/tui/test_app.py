@@ -203,7 +203,7 @@ async def test_the_screen_follows_the_terminal_as_it_is_resized(at_work: AtWork)
             await hand.pilot.resize_terminal(width, height)
             await hand.settle()
             assert max(map(len, hand.sees().splitlines())) <= width
-            assert "q Quit" in hand.sees("KeyBar")
+            assert "? Keys" in hand.sees("KeyBar")
             assert ("Series" in hand.sees("Table")) is (width > 100)
             assert hand.current == "lantern-bay", "the cursor stays"
         await hand.do("change_case")

@@ -55,7 +55,7 @@ SHELF_ACTIONS: tuple[Act, ...] = (
     ),
     Act(
         "file_under",
-        "F",
+        "V",
         "File under",
         "File the game under another title than its own.",
         _SHELF,

@@ -399,11 +399,11 @@ async def test_folded_shows_another_picture_and_stays_so(hand: Hand) -> None:
 async def test_a_case_is_drawn_while_it_is_typed(hand: Hand) -> None:
     await describe(hand, "wrap", "Tin", "100", "64")
     assert "once all is typed" in hand.reads("#flat")
-    assert hand.screen.query_one("#folded").query("*").first().image is None
+    assert hand.screen.query_one("#folded").picture is None
     await hand.press("down")
     await hand.type("140")
-    assert hand.screen.query_one("#flat").query("*").first().image is not None
-    assert hand.screen.query_one("#folded").query("*").first().image is not None
+    assert hand.screen.query_one("#flat").picture.image is not None
+    assert hand.screen.query_one("#folded").picture.image is not None
     # 64 − 0.5 − 0.125 and 140 − 0.5 − 0.125, by docs/cases/caliper.md.
     assert "Flat 202.8 × 99.5 mm" in hand.sees("#sizes")
     assert "Is it 14?" in hand.reads("#preview")
