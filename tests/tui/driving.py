@@ -14,7 +14,9 @@ from textual import events
 from textual._compositor import Compositor
 from textual._context import visible_screen_stack
 from textual.css.query import NoMatches
+from textual.geometry import Region
 from textual.pilot import Pilot
+from textual.strip import Strip
 from textual.widget import Widget
 
 from engine import Workshop
@@ -152,12 +154,14 @@ class Hand:
     def sees(self, widget: str = "") -> str:
         """Return the text on the screen, or on one widget of it."""
         visible_screen_stack.set(self.app._background_screens)
-        strips = self.screen._compositor.render_strips()
-        lines = [strip.text for strip in strips]
+        screen = self.screen
         if not widget:
-            return "\n".join(lines)
-        x, y, width, height = self.screen.query_one(widget).region
-        return "\n".join(line[x : x + width] for line in lines[y : y + height])
+            return "\n".join(strip.text for strip in screen._compositor.render_strips())
+        seen = screen.query_one(widget).region.intersection(screen.region)
+        rows = Region(0, seen.y, screen.size.width, seen.height)
+        chops = screen._compositor._render_chops(rows, rows.line_range.__contains__)
+        lines = [Strip.join(chop.values()).text for chop in chops[seen.y : seen.bottom]]
+        return "\n".join(line[seen.x : seen.right] for line in lines)
 
     def reads(self, widget: str = "") -> str:
         """Return that text as one line, however it is broken."""

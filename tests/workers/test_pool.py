@@ -80,7 +80,7 @@ def test_a_worker_that_died_while_it_waited_is_replaced(pool: Pool) -> None:
 
 
 def test_what_takes_too_long_is_ended() -> None:
-    pool = pool_of(Limits(seconds=1.0, memory=1_000_000_000, answer=100))
+    pool = pool_of(Limits(seconds=0.3, memory=1_000_000_000, answer=100))
     assert each(pool, "__import__('time').sleep(3600)") == [Reason.TIME]
     pool.close()
 

@@ -23,6 +23,8 @@ FIGURES = (
     "--bottom 14 --back-right 0.5 --back-up -0.3"
 )
 
+pytestmark = pytest.mark.xdist_group("json")  # the session is run once
+
 SESSION = """
 intake: intake {list} --pictures {covers} --case snap-shell --no-reading
 read: read
