@@ -35,7 +35,7 @@ SHELF_PPI = 75
 
 async def draw_bench(workshop: Workshop, to: Path) -> None:
     """Write the bench as an SVG, its proof in half blocks: an SVG holds text cells only."""
-    proof.Picture = HalfcellImage
+    proof.picture_kind = lambda: HalfcellImage
     app = SpineryApp(workshop, reads=False)
     async with app.run_test(size=(COLUMNS, ROWS)) as pilot:
         await pilot.pause()
@@ -81,7 +81,7 @@ def draw_check_page(workshop: Workshop, to: Path) -> None:
 def draw_shelf(workshop: Workshop, to: Path) -> None:
     """Write the shelf as it will stand once all is printed."""
     workshop.setup.change(articles=("de", "en", "es", "fr", "pt"))
-    workshop.shelf.write(to, ppi=SHELF_PPI, finished=True)
+    workshop.shelf.write(to, ppi=SHELF_PPI, finished=True, replace=True)
     with Image.open(to) as picture:
         picture.quantize(256, dither=Image.Dither.NONE).save(to, optimize=True)
 

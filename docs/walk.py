@@ -77,7 +77,7 @@ def lay_out(folder: Path) -> None:
 @contextmanager
 def half_blocks() -> Iterator[None]:
     """Draw proofs in half blocks: an SVG holds text cells only."""
-    with patch.object(proof, "Picture", HalfcellImage):
+    with patch.object(proof, "picture_kind", lambda: HalfcellImage):
         yield
 
 
