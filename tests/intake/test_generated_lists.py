@@ -118,7 +118,7 @@ def deliveries(draw: st.DrawFn) -> tuple[dict[str, str], dict[str, Game]]:
     return {game.title: game.title for game in kept}, {file: files[file] for file in order}
 
 
-@settings(max_examples=250, deadline=None)
+@settings(max_examples=180, deadline=None)
 @given(deliveries())
 def test_messy_names_are_matched_right_and_never_across_numbers(
     delivery: tuple[dict[str, str], dict[str, Game]],

@@ -198,6 +198,7 @@ def office(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Office]:
 def at_office(office: Office, monkeypatch: pytest.MonkeyPatch) -> Office:
     for name in ("PATH", "CUPS_SERVER"):
         monkeypatch.setenv(name, office.env[name])
+    monkeypatch.setattr(printers, "_POLL", 0.1)
     return office
 
 
