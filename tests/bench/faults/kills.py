@@ -55,7 +55,8 @@ def stream(folder: Path, shelf: Path, seed: int, told: int) -> int:
         asked = chance.choice(able)
         os.write(told, f"begun {asked[0]}\n".encode())
         code = command(asked, shelf)()
-        gone = code == 2 and "no such" in (folder / "said").read_text().splitlines()[-1]
+        last = (folder / "said").read_text().splitlines()[-1]
+        gone = code == 2 and any(words in last for words in ("no such", "was withdrawn"))
         if code not in {0, 1} and not gone:
             os.write(told, f"failed {asked} {code}\n".encode())
             return code
