@@ -17,9 +17,10 @@ from engine.colours.groups import (
     agreed_colour,
     choose_colours,
 )
-from engine.colours.hues import InRow, in_row
+from engine.colours.hues import HUE_NAMES, InRow, in_row
 
 __all__ = [
+    "HUE_NAMES",
     "Deficiency",
     "Group",
     "GroupColour",

@@ -23,8 +23,11 @@ HUES = {
 }
 """Names of hues by the OKLCh angle in degrees at which each ends (by eye, no published source)."""
 
-_START = 10.0
+_START = min(HUES)
 """The row begins with red: pink, which lies across 0, is at its end."""
+
+HUE_NAMES = tuple(dict.fromkeys((*[*HUES.values()][1:], "grey")))
+"""The names as they follow each other in the row."""
 
 
 class InRow(NamedTuple):

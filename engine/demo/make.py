@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from datetime import UTC, datetime, timedelta
+from datetime import datetime, timedelta
 from pathlib import Path
 
 import msgspec
@@ -18,6 +18,7 @@ from engine import (
     open_workshop,
     unpack,
 )
+from engine.service.session import utc_now
 
 _HERE = Path(__file__).parent
 LIST = _HERE / "harbour.csv"
@@ -54,7 +55,7 @@ class Evenings:
     """A clock that was read on some evenings of the last weeks, a minute apart."""
 
     def __init__(self) -> None:
-        self._first = _now() - BEGAN
+        self._first = utc_now() - BEGAN
         self._evenings = iter(EVENINGS)
         self._at: datetime | None = None
         self.go_on()
@@ -62,7 +63,7 @@ class Evenings:
     def __call__(self) -> datetime:
         """Return the moment; the present one once all evenings are over."""
         if self._at is None:
-            return _now()
+            return utc_now()
         self._at += timedelta(minutes=1)
         return self._at
 
@@ -70,10 +71,6 @@ class Evenings:
         """Let the next evening come, or the present."""
         days = next(self._evenings, None)
         self._at = None if days is None else self._first + timedelta(days=days)
-
-
-def _now() -> datetime:
-    return datetime.now(UTC).replace(microsecond=0)
 
 
 def found_pictures() -> tuple[Picture, ...]:

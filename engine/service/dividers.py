@@ -14,8 +14,8 @@ import msgspec
 from engine import intake
 from engine.model import Game, Stage, Value
 from engine.service.places import edge_colours, room_report
-from engine.service.session import Session, named
-from engine.shelf import in_groups
+from engine.service.session import Session
+from engine.shelf import by_letter, in_groups
 from engine.state import Snapshot
 
 KINDS = {"group": "divider", "container": "shelf-label"}
@@ -109,19 +109,18 @@ class Dividers:
                     )
                 )
             if games:
-                words = named("made dividers and labels", [])
-                self._session.keep(words, games=games)
+                self._session.keep("made dividers and labels", games=games)
             return self.report()
 
     def _wanted(self, snapshot: Snapshot) -> Iterator[_Wanted]:
         settings, games = snapshot.settings, snapshot.games
-        for group in in_groups(games.values(), settings, edge_colours(snapshot)):
+        colours = edge_colours(snapshot, snapshot.proposal)
+        for group in in_groups(games.values(), settings, colours):
             if group.name:
                 yield _Wanted("group", group.name)
-        by_title = msgspec.structs.replace(settings, order="title")
         letter = {
             game.title: group.name
-            for group in in_groups(games.values(), by_title)
+            for group in by_letter(games.values(), settings)
             for game in group.games
         }
         for one in room_report(snapshot, self._session.kinds).containers:

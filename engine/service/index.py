@@ -11,7 +11,7 @@ from engine.model import Value
 from engine.model.errors import InputError
 from engine.service.places import room_report
 from engine.service.session import Session
-from engine.shelf import in_groups
+from engine.shelf import by_letter
 from engine.shelf.index import Entry, as_csv, numbered
 from engine.shelf.indexpages import draw_index, pages_of
 
@@ -39,10 +39,9 @@ class Index:
                 place.game: place.words
                 for place in room_report(snapshot, self._session.kinds).places
             }
-        by_title = msgspec.structs.replace(snapshot.settings, order="title")
         entries = tuple(
             Entry(game.id, game.title, group.name, places.get(game.id, ""))
-            for group in in_groups(snapshot.games.values(), by_title)
+            for group in by_letter(snapshot.games.values(), snapshot.settings)
             for game in group.games
         )
         pages = numbered(pages_of(entries, snapshot.settings.stock))

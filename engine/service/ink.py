@@ -14,7 +14,7 @@ from engine.model import InkMode, Size, Value
 from engine.model.units import PERCENT, SHARE
 from engine.service.proofs import Proofs
 from engine.service.session import Session
-from engine.state import Proposal
+from engine.state import Proposal, Snapshot
 
 MODEL = (
     "Coverage by ideal inks: cyan, magenta and yellow are the complements of red, green and blue, "
@@ -80,11 +80,11 @@ class InkUse:
             sheets=tuple(self._sheet_ink(sheet, inks) for sheet in sheets),
         )
 
-    def printed(self, game: str) -> tuple[Coverage, Size]:
-        """Return the ink of a game's insert as it would be printed now, and its bled size."""
+    def printed(self, snapshot: Snapshot, game: str) -> tuple[Coverage, Size]:
+        """Return the ink of a game's insert as a snapshot has it, and its bled size."""
+        bleed = snapshot.settings.bleed
         with self._session.lock:
-            bleed = self._session.snapshot.settings.bleed
-            insert = self._proofs.insert(game)
+            insert = self._proofs.composed(snapshot.proposal(game).design, snapshot.casing)
         return self._ink_of(insert, bleed), press.bled(insert.net.size, bleed)
 
     def _modes(self, game: str) -> Modes:

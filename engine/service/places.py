@@ -18,7 +18,7 @@ from engine.model.units import SPREAD
 from engine.shelf import in_order
 from engine.shelf.arranging import Filed, Spot, arrange
 from engine.shelf.room import WALL, Body, Filling, Space, body, capacity, space
-from engine.state import Snapshot
+from engine.state import Proposal, Snapshot
 
 Stood = Callable[[str, Pose], Body]
 """How a case of a kind stands in a pose."""
@@ -114,7 +114,7 @@ def room_report(
     are put up anew.
     """
     containers, games = snapshot.settings.containers, snapshot.games
-    ordered = in_order(games.values(), snapshot.settings, edge_colours(snapshot))
+    ordered = in_order(games.values(), snapshot.settings, edge_colours(snapshot, snapshot.proposal))
     kind_of = {game.id: snapshot.casing.case_of(game) for game in ordered}
     stood = _standing(snapshot, kinds)
     bodies = {
@@ -164,11 +164,14 @@ def spot_words(spot: Spot, pose: Pose) -> str:
     return f"{spot.container}{row}, {spot.number}"
 
 
-def edge_colours(snapshot: Snapshot) -> dict[str, str]:
-    """Return the colours of all edges, for the one order that asks for them; else nothing."""
+def edge_colours(snapshot: Snapshot, proposal: Callable[[str], Proposal]) -> dict[str, str]:
+    """Return the colours of all edges, for the one order that asks for them; else nothing.
+
+    ``proposal`` gives that of a game; it is asked for each in turn.
+    """
     if snapshot.settings.order != "colour":
         return {}
-    return {key: snapshot.proposal(key).design.colours.base for key in snapshot.games}
+    return {key: proposal(key).design.colours.base for key in snapshot.games}
 
 
 def _home(game: Game, names: AnyOf[str], afresh: bool) -> str:  # noqa: FBT001

@@ -25,6 +25,8 @@ class Room:
     def __init__(self, session: Session) -> None:
         """Work in ``session``."""
         self._session = session
+        self._kept: tuple[Snapshot, RoomReport] | None = None
+        """What goes where, and of which snapshot: looking for a game asks at every key."""
 
     # --- containers --------------------------------------------------------------------
 
@@ -43,13 +45,12 @@ class Room:
             before = next((one for one in settings.containers if one.name == called), None)
             if before is None and size is None:
                 raise InputError(called, "no such container", "Give its --size to describe it")
-            sides = size or (before.width, before.height, before.depth) if before else size
             base = before or Container(called, 1.0, 1.0, 1.0)
             given = {field: value for field, value in more.items() if value is not None}
             for kind in given.get("kinds", ()):  # type: ignore[attr-defined]
                 self._must_know(str(kind))
-            if sides is not None:
-                given |= dict(zip(("width", "height", "depth"), sides, strict=True))
+            if size is not None:
+                given |= dict(zip(("width", "height", "depth"), size, strict=True))
             try:
                 container = msgspec.convert(
                     msgspec.to_builtins(msgspec.structs.replace(base, **given)), Container
@@ -108,7 +109,16 @@ class Room:
     def report(self, *, afresh: bool = False) -> RoomReport:
         """Return what each container holds and what goes where; see ``room_report``."""
         with self._session.lock:
-            return room_report(self._session.snapshot, self._session.kinds, afresh=afresh)
+            return self._report(afresh=afresh)
+
+    def _report(self, *, afresh: bool = False) -> RoomReport:
+        """Return what goes where now; that of the last time while it holds."""
+        snapshot = self._session.snapshot
+        if afresh:
+            return room_report(snapshot, self._session.kinds, afresh=True)
+        if self._kept is None or self._kept[0] is not snapshot:
+            self._kept = snapshot, room_report(snapshot, self._session.kinds)
+        return self._kept[1]
 
     def keep(self, *, afresh: bool = False) -> RoomReport:
         """Settle what goes where, as ``report`` says; return that. Raises RefusedError."""
@@ -117,7 +127,7 @@ class Room:
             if not snapshot.settings.containers:
                 mend = "Describe one: spinery room NAME --size WIDTHxHEIGHTxDEPTH"
                 raise RefusedError("room", "There is no shelf, drawer or box yet", mend)
-            report = room_report(snapshot, self._session.kinds, afresh=afresh)
+            report = self._report(afresh=afresh)
             homes = {place.game: place.container for place in report.places}
             self._session.keep_games(
                 "put in its place",
@@ -126,7 +136,7 @@ class Room:
                     for key, game in snapshot.recorded.games.items()
                 ],
             )
-            return room_report(self._session.snapshot, self._session.kinds)
+            return self._report()
 
     def where(self, words: str) -> tuple[Found, ...]:
         """Return the games that are meant by some words, the likeliest first, and their places."""
@@ -136,9 +146,7 @@ class Room:
             meant = _meant(words, {k: game.title for k, game in games.items() if not game.labels})
             if not meant:
                 return ()
-            places = {
-                place.game: place for place in room_report(snapshot, self._session.kinds).places
-            }
+            places = {place.game: place for place in self._report().places}
             row = {place.spot: place.title for place in places.values()}
             return tuple(self._found(snapshot, game, places.get(game), row) for game in meant)
 

@@ -86,7 +86,8 @@ class ShelfWork:
 
     def edge(self, game: str) -> EdgeLine:
         """Return a game as it stands on the shelf. Raises InputError."""
-        return self._shelved(NOTHING).line(self._session.snapshot.game(game).id)
+        shelf = self._shelved(NOTHING)
+        return shelf.line(self._on(shelf, game).id)
 
     def order(self) -> tuple[str, ...]:
         """Return the games by id in the order in which they stand."""
@@ -105,14 +106,14 @@ class ShelfWork:
         So many rows, or piles, are in sight, or a part of one. With ``what_if`` the shelf as it
         would be stands below the shelf as it is, each in half of the picture. Raises InputError.
         """
-        self._session.snapshot.game(game)
         size = (pixels[0], pixels[1] // 2) if what_if else pixels
-        shelves = [self._shelved(each) for each in ((NOTHING, what_if) if what_if else (NOTHING,))]
+        shelves = self._beside(what_if)
+        first = shelves[0]
+        self._on(first, game)
         parts = [_part_around(shelf, game, size, rows) for shelf in shelves]
         width = max(part.window.width for part in parts)
         ppi = pixels[0] / width * MM_PER_INCH
         png = drawing.picture(_drawn(parts), drawing.size_of(parts), ppi)
-        first = shelves[0]
         steps = first.steps_in(_window_for(first, game, size, rows))
         return Sight(png, steps, _spots(parts[0], drawing.size_of(parts)))
 
@@ -141,9 +142,9 @@ class ShelfWork:
             raise InputError("row", "it is from 50 to 5000 mm", "Give another length")
         if ppi is not None and not COARSEST <= ppi <= FINEST:
             raise InputError("ppi", f"it is from {COARSEST} to {FINEST}", "Give another value")
-        if not self._session.snapshot.games:
+        shelves = self._beside(what_if)
+        if not shelves[0].order:
             raise InputError(self._session.folder.name, "there are no games", "Take in a list")
-        shelves = [self._shelved(each) for each in ((NOTHING, what_if) if what_if else (NOTHING,))]
         parts = [shelf.part(shelf.laid(row)) for shelf in shelves]
         parts = [part._replace(look=part.look._replace(finished=finished)) for part in parts]
         page = _drawn(parts, cancel)
@@ -163,11 +164,13 @@ class ShelfWork:
             self._session.keep_games("filed", [new])
 
     def move(self, game: str, steps: int) -> None:
-        """Move a game so many places along the shelf, which is ordered by hand from now on."""
-        order = list(self.order())
+        """Move a game so many places along the shelf, which is ordered by hand from now on.
+
+        Raises InputError.
+        """
         with self._session.lock:
-            snapshot = self._session.snapshot
-            found = snapshot.game(game)
+            snapshot, shelf = self._session.snapshot, self._shelved(NOTHING)
+            found, order = self._on(shelf, game), list(shelf.order)
             at = order.index(found.id)
             order.insert(max(0, min(at + steps, len(order) - 1)), order.pop(at))
             new = msgspec.structs.replace(snapshot.settings, order="hand", by_hand=tuple(order))
@@ -175,6 +178,18 @@ class ShelfWork:
                 self._session.keep(f"moved {found.title}", settings=new)
 
     # --- within ------------------------------------------------------------------------
+
+    def _on(self, shelf: Shelved, game: str) -> Game:
+        """Return a game of the collection that stands on a shelf. Raises InputError."""
+        found = self._session.snapshot.game(game)
+        if found.id not in shelf.order:
+            mend = "Name a game that is wanted, and no divider or label"
+            raise InputError(found.title, "stands nowhere on the shelf", mend)
+        return found
+
+    def _beside(self, what_if: WhatIf) -> list[Shelved]:
+        """Return the shelf as it is, and below it, if anything is tried, as it would be."""
+        return [self._shelved(each) for each in ((NOTHING, what_if) if what_if else (NOTHING,))]
 
     def _shelved(self, what_if: WhatIf) -> Shelved:
         """Return the shelf as it is, or as it would be; that of the last time while it holds."""

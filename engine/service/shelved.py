@@ -13,6 +13,7 @@ from engine.model import Colours, EdgeTitle, Game, Size, Stage, Value
 from engine.model.settings import POSES, Settings
 from engine.model.stages import Place
 from engine.model.units import SPREAD, Mm, Points
+from engine.service.places import edge_colours
 from engine.service.proofs import Proofs
 from engine.shelf import laying
 from engine.shelf.clashes import Seen
@@ -81,12 +82,8 @@ class Shelved:
     @cached_property
     def groups(self) -> tuple[Group, ...]:
         """The games in their order."""
-        settings = self._snapshot.settings
-        games = self._snapshot.games
-        colours = {}
-        if settings.order == "colour":
-            colours = {key: self.proposal(key).design.colours.base for key in games}
-        return in_groups(games.values(), settings, colours)
+        colours = edge_colours(self._snapshot, self.proposal)
+        return in_groups(self._snapshot.games.values(), self._snapshot.settings, colours)
 
     @cached_property
     def order(self) -> tuple[str, ...]:

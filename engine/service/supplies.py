@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import Annotated
 
@@ -82,7 +82,9 @@ class SuppliesWork:
 
     def pace(self) -> Pace:
         """Return how fast the work went in the last weeks, and what is left at that pace."""
-        snapshot = self._session.snapshot
+        return self._pace(self._session.snapshot)
+
+    def _pace(self, snapshot: Snapshot) -> Pace:
         fitted = [
             game.fitted.at
             for key, game in snapshot.games.items()
@@ -101,7 +103,10 @@ class SuppliesWork:
         plan = papers.plan(snapshot.papers, cancel)
         spoilage = _spoilage(snapshot)
         inserts = snapshot.at(Place.BACKLOG, Place.QUEUE)
-        pages, known = ({}, None) if sample < 1 else self._inked(inserts, sample, spoilage, cancel)
+        pages: dict[str, float] = {}
+        known = None
+        if sample > 0:
+            pages, known = ink_needed(self._inked(snapshot, inserts, sample, cancel), spoilage)
         needs = [*_cases(snapshot, self._session.kinds)]
         needs += [
             Need(f"paper:{part.stock.id}", Sort.PAPER, part.stock.name, sheets)
@@ -123,7 +128,7 @@ class SuppliesWork:
             spoilage=spoilage,
             spoiled=spoilage.rate,
             ink=known,
-            pace=self.pace(),
+            pace=self._pace(snapshot),
             cost=sum(priced) if priced else None,
             unpriced=tuple(n.name for n in found if n.missing and n.price is None),
             currency=house.currency,
@@ -162,10 +167,10 @@ class SuppliesWork:
 
     def _item(self, said: str) -> str:
         wanted = said.strip().casefold()
-        stocks = {stock.id: stock.id for stock in self._session.snapshot.settings.papers}
+        stocks = self._session.snapshot.settings.papers
         things = {
             **{f"case:{kind}": kind for kind in self._session.kinds},
-            **{f"paper:{stock}": stock for stock in stocks},
+            **{f"paper:{stock.id}": stock.id for stock in stocks},
             **{f"ink:{ink}": ink for ink in INKS},
             ADHESIVE: ADHESIVE,
         }
@@ -177,10 +182,9 @@ class SuppliesWork:
         )
 
     def _inked(
-        self, inserts: tuple[str, ...], sample: int, spoilage: Spoilage, cancel: Cancel | None
-    ) -> tuple[dict[str, float], InkSample]:
-        """Return the pages of each colour that some inserts take, told from a sample."""
-        snapshot = self._session.snapshot
+        self, snapshot: Snapshot, inserts: Sequence[str], sample: int, cancel: Cancel | None
+    ) -> list[Inked]:
+        """Return the ink of some inserts of each case kind."""
         kinds: dict[str, list[str]] = {}
         for key in inserts:
             kinds.setdefault(snapshot.casing.case_of(snapshot.games[key]), []).append(key)
@@ -189,11 +193,11 @@ class SuppliesWork:
             measured = []
             for game in evenly(games, sample):
                 go_on(cancel)
-                ink, size = self._ink.printed(game)
+                ink, size = self._ink.printed(snapshot, game)
                 area = size.width * size.height
                 measured.append({name: area * part / 100 for name, part in ink._asdict().items()})
             found.append(Inked(len(games), measured))
-        return ink_needed(found, spoilage)
+        return found
 
 
 def _unfitted(snapshot: Snapshot) -> list[Game]:

@@ -9,7 +9,9 @@ from math import inf
 from types import MappingProxyType
 from typing import Any, NamedTuple
 
-from engine.colours import in_row
+import msgspec
+
+from engine.colours import HUE_NAMES, in_row
 from engine.intake.numerals import roman
 from engine.model import Game, columns
 from engine.model.settings import Settings
@@ -55,6 +57,11 @@ def in_groups(
         Group(name, tuple(game for *_, game in group))
         for name, group in groupby(filed, key=lambda one: one[1])
     )
+
+
+def by_letter(games: Iterable[Game], settings: Settings) -> tuple[Group, ...]:
+    """Return games by title under their letters, whatever the order on the shelf."""
+    return in_groups(games, msgspec.structs.replace(settings, order="title"))
 
 
 def tongue_of(settings: Settings) -> Tongue:
@@ -125,12 +132,9 @@ def _by_colour(_: Settings, colours: Mapping[str, str]) -> _Placing:
         if colour is None:
             return inf, "", ()
         grey, hue, lightness, name = in_row(colour)
-        return _HUES.index(name), name, (grey, round(hue), lightness)
+        return HUE_NAMES.index(name), name, (grey, round(hue), lightness)
 
     return placed
-
-
-_HUES = ("red", "orange", "yellow", "green", "teal", "blue", "violet", "pink", "grey")
 
 
 def _by_hand(settings: Settings, _: Mapping[str, str]) -> _Placing:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from io import StringIO
 from itertools import groupby
 from typing import NamedTuple
@@ -68,13 +68,7 @@ def paged(found: Sequence[Letter], lines: int, columns: int) -> Pages:
 
 def pages_by_letter(pages: Pages) -> dict[str, int]:
     """Return the page on which each letter begins, from 1."""
-    return {
-        row.name: number
-        for number, page in enumerate(pages, start=1)
-        for column in page
-        for row in column
-        if isinstance(row, Letter)
-    }
+    return {row.name: page for page, row in _rows(pages) if isinstance(row, Letter)}
 
 
 def as_csv(entries: Iterable[Entry]) -> bytes:
@@ -91,10 +85,12 @@ def as_csv(entries: Iterable[Entry]) -> bytes:
 
 def numbered(pages: Pages) -> dict[str, int]:
     """Return the page of each title, by game."""
-    return {
-        row.game: number
-        for number, page in enumerate(pages, start=1)
-        for column in page
-        for row in column
-        if isinstance(row, Entry)
-    }
+    return {row.game: page for page, row in _rows(pages) if isinstance(row, Entry)}
+
+
+def _rows(pages: Pages) -> Iterator[tuple[int, Row]]:
+    """Yield every row with its page, from 1."""
+    for number, page in enumerate(pages, start=1):
+        for column in page:
+            for row in column:
+                yield number, row

@@ -201,6 +201,7 @@ _SCRIPTS = ("el", "ru", "he", "ar", "ka", "hi", "th", "ja", "ko", "zh")
 """Languages whose alphabets are known beside the collection's own, one for each script."""
 
 
+@lru_cache(maxsize=1 << 14)
 def heading(title: str, tongue: Tongue = ENGLISH, *, whole: bool = False) -> str:
     """Return the letter under which a title is filed: 'É' under E, a number under OTHER."""
     words = filed_words(title, tongue, whole=whole)

@@ -212,8 +212,8 @@ def _with_trait(
     games: Iterable[Listed], trait: Trait, judged: Mapping[str, frozenset[Trait]]
 ) -> list[Listed]:
     if trait in JUDGED:
-        having = {game for game, traits in judged.items() if trait in traits}
-        return [one for one in games if one.game.id in having]
+        ids = {game for game, traits in judged.items() if trait in traits}
+        return [one for one in games if one.game.id in ids]
     holds = _PLAIN[trait]
     return [one for one in games if holds(one.game)]
 

@@ -79,7 +79,8 @@ def product_of(written: str) -> float:
 
 
 def test_the_ink_of_an_insert_by_hand(demo: Workshop) -> None:
-    ink, size = demo.supplies._ink.printed("postman-of-gull-rock")
+    snapshot = demo.supplies._session.snapshot
+    ink, size = demo.supplies._ink.printed(snapshot, "postman-of-gull-rock")
     covered = size.width * size.height * ink.black / 100
     assert f"{size.width:g} × {size.height:g} mm" in PAGE_OF_DOCS
     assert f"{ink.black:.1f} %: {covered:.0f} mm²" in PAGE_OF_DOCS

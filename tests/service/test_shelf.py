@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from engine import Clash, open_workshop
+from engine import Clash, Stage, open_workshop
 from engine.model.errors import InputError
 from tests.conftest import Clock
 
@@ -95,3 +95,22 @@ def test_what_cannot_be_drawn_is_said(shop, tmp_path: Path, name: str, more) -> 
     with pytest.raises(InputError):
         shop.shelf.write(tmp_path / name, **more)
     assert not (tmp_path / name).exists()
+
+
+def test_what_stands_nowhere_on_the_shelf_is_told(shop) -> None:
+    shop.declaring.declare(["anchor"], Stage.UNWANTED)
+    divider, *_ = shop.dividers.add().present
+    for one in ("anchor", divider.id):
+        for ask in (
+            lambda game: shop.shelf.move(game, 1),
+            lambda game: shop.shelf.sight(game, (60, 60)),
+            shop.shelf.edge,
+        ):
+            with pytest.raises(InputError, match="stands nowhere on the shelf"):
+                ask(one)
+
+
+def test_a_shelf_on_which_nothing_stands_is_not_written(shop, tmp_path: Path) -> None:
+    shop.declaring.declare(shop.shelf.order(), Stage.UNWANTED)
+    with pytest.raises(InputError, match="no games"):
+        shop.shelf.write(tmp_path / "empty.png")
