@@ -80,8 +80,7 @@ def places(cut: Cut, piece: Rect, forme: Forme, breadth: float, height: float) -
     end = piece.y + piece.height if upright else piece.x + piece.width
     far = area.y + area.height if upright else area.x + area.width
     last = min(end, far) - (height if upright else breadth)
-    # Pieces that lie on each other are alike, so the cut is as far from the edge of each.
-    at = cut.at + (piece.x - cut.piece.x if upright else piece.y - cut.piece.y)
+    at = cut.line(piece).x if upright else cut.line(piece).y
     sides = at + _OFF, at - _OFF - (breadth if upright else height)
     for along in _inwards(first, last):
         for side in sides:
