@@ -70,13 +70,12 @@ def _folds(net: FlatNet, panel: FlatPanel) -> Iterator[tuple[Side, FlatScore]]:
     left, foot, right, top = _bounds(panel.rect)
     places = {Side.LEFT: left, Side.RIGHT: right, Side.BOTTOM: foot, Side.TOP: top}
     for score in net.scores:
-        upright = abs(score.x1 - score.x2) < _TOUCHING
-        at = score.x1 if upright else score.y1
-        ends = sorted((score.y1, score.y2) if upright else (score.x1, score.x2))
-        low, high = (foot, top) if upright else (left, right)
+        at = score.x1 if score.upright else score.y1
+        ends = sorted((score.y1, score.y2) if score.upright else (score.x1, score.x2))
+        low, high = (foot, top) if score.upright else (left, right)
         for side, place in places.items():
             if (
-                side.upright is upright
+                side.upright is score.upright
                 and abs(place - at) < _TOUCHING
                 and ends[0] > low - _TOUCHING
                 and ends[1] < high + _TOUCHING

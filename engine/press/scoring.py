@@ -90,7 +90,7 @@ def steps(net: FlatNet) -> tuple[str, ...]:
 def _step(net: FlatNet, score: FlatScore) -> tuple[tuple[bool, float], str]:
     """Return what a score goes by, the printed side and outer ones first, and what to do there."""
     low, high = beside(net, score)
-    axis = 0 if abs(score.x1 - score.x2) < abs(score.y1 - score.y2) else 1
+    axis = 0 if score.upright else 1
     piece, back = _piece(net, low), score.angle < 0
     first = min(piece, key=lambda panel: panel.rect[axis])
     last = max(piece, key=lambda panel: panel.rect[axis] + panel.rect[axis + 2])

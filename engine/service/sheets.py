@@ -364,8 +364,8 @@ def _across_grain(sheets: Sequence[Sheet], snapshot: Snapshot) -> Iterator[str]:
             place
             for place in sheet.placements
             if any(
-                stock.crosses(upright=(abs(s.x1 - s.x2) < abs(s.y1 - s.y2)) is not place.rotated)
-                for s in snapshot.casing.net(place.case).scores
+                stock.crosses(upright=score.upright is not place.rotated)
+                for score in snapshot.casing.net(place.case).scores
             )
         ]
         if across:
