@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from io import BytesIO
 from math import isfinite
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from PIL import Image
@@ -41,16 +41,27 @@ def _orientation(image: Image.Image) -> int:
         return 1
 
 
-def normalise(image: Image.Image, matte: str) -> tuple[Image.Image, tuple[str, ...]]:
-    """Return a decoded ``image`` as upright sRGB on ``matte``, and remarks for the person."""
+class Normal(NamedTuple):
+    """A picture as it is wanted, and what it took to make it so."""
+
+    image: Image.Image
+    remarks: tuple[str, ...]
+    """For the person."""
+    clear: bool
+    """Whether the matte shows through it anywhere."""
+
+
+def normalise(image: Image.Image, matte: str) -> Normal:
+    """Return a decoded ``image`` as upright sRGB on ``matte``."""
     orientation = _orientation(image)
     profile = image.info.get("icc_profile")
     eight = _bearable(_eight_bit(image))
     colours, alpha = _part_alpha(eight)
     colours, remarks = _to_srgb(colours, profile)
+    clear = alpha is not None and alpha.getextrema() != (255, 255)
     if alpha is not None:
         colours = _lay_on(colours, alpha, matte)
-    return _turned(colours, orientation), remarks
+    return Normal(_turned(colours, orientation), remarks, clear)
 
 
 def _eight_bit(image: Image.Image) -> Image.Image:

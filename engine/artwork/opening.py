@@ -49,6 +49,8 @@ class OpenedPicture(NamedTuple):
     notes: tuple[str, ...]
     size: tuple[int, int]
     """Width and height in pixels in the file, the right way up; the image may be smaller."""
+    clear: bool = False
+    """Whether the matte shows through it anywhere; a drawing always counts as one that lets it."""
 
 
 def open_picture(path: Path, *, matte: str = "#ffffff", source: str = "") -> Image.Image:
@@ -87,7 +89,7 @@ def _drawn(path: Path, matte: str, name: str) -> OpenedPicture:
         return OpenedPicture(image, notes, image.size)
     if drawings.is_drawing(path):
         image, notes = drawings.draw_svg(path, matte, name)
-        return OpenedPicture(image, notes, image.size)
+        return OpenedPicture(image, notes, image.size, clear=True)
     what = "is no picture that can be opened"
     raise PictureError(name, what, f"Save it as {KINDS_IN_WORDS}")
 
@@ -164,8 +166,8 @@ def _decode(image: Image.Image, matte: str, name: str, enough: Enough) -> Opened
             notes = normalising.frame_notes(image)
             _draft(image, enough if isinstance(enough, int) else enough(size))
             image.load()
-            upright, remarks = normalising.normalise(image, matte)
-            return OpenedPicture(upright, notes + remarks, size)
+            upright, remarks, clear = normalising.normalise(image, matte)
+            return OpenedPicture(upright, notes + remarks, size, clear)
     except Exception as fault:
         raise _refusal(name, fault) from fault
 

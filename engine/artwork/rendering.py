@@ -16,7 +16,6 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import msgspec
 
-from engine.artwork.drawings import is_drawing
 from engine.artwork.ink import art_in, base_in
 from engine.artwork.opening import open_wholly
 from engine.artwork.passing import passed_through
@@ -79,7 +78,7 @@ def lay(wanted: ArtRequest) -> Laid:
     if passed is not None:
         return passed
     _, art, panel, bleed, base, _, mode = wanted
-    image = _opened(wanted)
+    image, clear = _opened(wanted)
     place = _place_within_matte(image.size, art, panel)
     if place is None:
         whole = Rect(
@@ -89,19 +88,19 @@ def lay(wanted: ArtRequest) -> Laid:
             panel.height + bleed.bottom + bleed.top,
         )
         drawn = art_in(_drawn(image, art, panel, bleed, base), mode)
-        return Laid(_encoded(wanted, drawn), whole)
+        return Laid(_encoded(drawn, clear=clear), whole)
     inner = _bleed_of(place, panel, bleed)
     # It covers its place by both scales, whatever stretch they hold.
     covering = art if art.fit is Fit.PIXELS else msgspec.structs.replace(art, fit=Fit.STRETCH)
     drawn = _drawn(image, covering, Size(place.width, place.height), inner, base)
-    bled = Rect(
+    grown = Rect(
         place.x - inner.left,
         place.y - inner.bottom,
         place.width + inner.left + inner.right,
         place.height + inner.bottom + inner.top,
     )
     ground = base_in(matte_colour(base, art.matte), mode)
-    return Laid(_encoded(wanted, art_in(drawn, mode)), bled, ground)
+    return Laid(_encoded(art_in(drawn, mode), clear=clear), grown, ground)
 
 
 _PLAIN = {Matte.BASE, Matte.COMPLEMENT, Matte.ANALOGOUS}
@@ -138,33 +137,18 @@ MOST_LOSSLESS = 2_000_000
 """Bytes up to which a picture with clear parts is kept without loss."""
 
 
-def _encoded(wanted: ArtRequest, image: Image.Image) -> bytes:
-    """Return the art of ``wanted``: a PNG where clear parts show the matte, and a JPEG else.
+def _encoded(image: Image.Image, *, clear: bool) -> bytes:
+    """Return drawn art: a PNG where ``clear`` parts show the matte, and a JPEG else.
 
     A JPEG would leave a tint of the picture on the matte around it. Too large a file is a JPEG
     all the same.
     """
-    if _has_clear_parts(Path(wanted.path)):
+    if clear:
         file = BytesIO()
         image.save(file, "PNG")
         if file.tell() <= MOST_LOSSLESS:
             return file.getvalue()
     return encode(image)
-
-
-def _has_clear_parts(path: Path) -> bool:
-    from PIL import Image as Pillow
-
-    if is_drawing(path):
-        return True
-    try:
-        with Pillow.open(path) as image:
-            if not image.has_transparency_data:
-                return False
-            shown = image if image.mode in {"LA", "RGBA"} else image.convert("RGBA")
-            return shown.getchannel("A").getextrema() != (255, 255)
-    except (OSError, ValueError, SyntaxError, Pillow.DecompressionBombError):
-        return False
 
 
 def encode(image: Image.Image) -> bytes:
@@ -176,18 +160,22 @@ def encode(image: Image.Image) -> bytes:
 
 def draw(path: Path, art: Art, panel: Size, bleed: Bleed, base: str, part: str = "") -> Image.Image:
     """Return ``art`` over all of its panel and bleed, ground and all, undamaged by compression."""
-    image = _opened(ArtRequest(str(path), art, panel, bleed, base, part))
+    image, _ = _opened(ArtRequest(str(path), art, panel, bleed, base, part))
     return _drawn(image, art, panel, bleed, base)
 
 
-def _opened(wanted: ArtRequest) -> Image.Image:
-    """Return the part of the picture that is laid, straightened, in no more pixels than needed."""
+def _opened(wanted: ArtRequest) -> tuple[Image.Image, bool]:
+    """Return the part of the picture that is laid, straightened, in no more pixels than needed.
+
+    And whether the base colour shows through the picture anywhere.
+    """
     path, art, _, _, base, part, _ = wanted
     enough = partial(_enough, wanted)
-    image = straightened(open_wholly(Path(path), matte=base, enough=enough).image, art.turn)
+    opened = open_wholly(Path(path), matte=base, enough=enough)
+    image = straightened(opened.image, art.turn)
     left, top, right, bottom = (round(edge) for edge in part_of(image.size, art, part))
     image = image.crop((left, top, max(right, left + 1), max(bottom, top + 1)))
-    return one_pixel_a_dot(image) if art.fit is Fit.PIXELS else image
+    return (one_pixel_a_dot(image) if art.fit is Fit.PIXELS else image), opened.clear
 
 
 def _enough(wanted: ArtRequest, size: tuple[int, int]) -> int:

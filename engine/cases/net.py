@@ -49,6 +49,11 @@ class FlatScore(Value, frozen=True):
     angle: Annotated[float, DEGREES]
     """How far it is folded, in degrees, away from the printed face; negative towards it."""
 
+    @property
+    def upright(self) -> bool:
+        """Whether it runs up the net rather than across it."""
+        return abs(self.x1 - self.x2) < abs(self.y1 - self.y2)
+
 
 class FlatNet(Value, frozen=True):
     """An insert laid flat, printed face up; the origin is the lower left of its bounding box."""

@@ -65,6 +65,16 @@ class Cut(NamedTuple):
         """All pieces that it cuts."""
         return self.piece, *self.stacked
 
+    def line(self, piece: Rect) -> Rect:
+        """Return where it goes through one of its pieces.
+
+        An upright line has no width, a level one no height. Pieces that lie on each other are
+        alike, so it is as far from the edge of each.
+        """
+        if self.fence.upright:
+            return Rect(self.at + (piece.x - self.piece.x), piece.y, 0.0, piece.height)
+        return Rect(piece.x, self.at + (piece.y - self.piece.y), piece.width, 0.0)
+
 
 class CutOrder(Value, frozen=True):
     """All cuts of a sheet."""

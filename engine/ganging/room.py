@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from engine.ganging.fullness import Fullness, Problem
 from engine.ganging.inserts import Coming
+from engine.ganging.papers import roomy
 from engine.model import Forme, Size
 
 _MANY = 999
@@ -16,7 +17,7 @@ def most_on(forme: Forme, case: str, size: Size, *, turns: bool) -> int:
     Names stand up the side where an insert needs the height of the foot, as on a pressed sheet.
     """
     coming = [Coming(case, size.width, size.height, turns, _MANY)]
-    for one in (forme, forme.with_names_beside):
-        if one.holds(*size, turns=turns):
-            return max(sum(full) for full in Fullness(Problem.of(coming, one)).every((_MANY,)))
-    return 0
+    forme = roomy(forme, coming)
+    if not forme.holds(*size, turns=turns):
+        return 0
+    return max(sum(full) for full in Fullness(Problem.of(coming, forme)).every((_MANY,)))

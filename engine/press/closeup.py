@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from io import BytesIO
 
+from engine.artwork import page_pixels
 from engine.model.units import MM_PER_INCH
 from engine.press.compose import Insert
-from engine.press.proof import AROUND, insert_page, page_picture
+from engine.press.proof import AROUND, insert_page
 
 ASIDE = 2.0
 """What is left beside what stands on a panel that is looked at closely, in mm."""
@@ -21,7 +22,7 @@ def panel_picture(insert: Insert, name: str, ppi: float = 300.0, *, closely: boo
     from PIL import Image, ImageChops
 
     panel, size = insert.net.panel(name), insert.net.size
-    page = Image.open(BytesIO(page_picture(insert_page(insert), ppi)))
+    page = page_pixels(insert_page(insert), ppi=ppi)
     dots = ppi / MM_PER_INCH
 
     def at(mm: float) -> int:

@@ -18,6 +18,7 @@ from engine.ganging import Cut
 from engine.lettering import shape
 from engine.model import FontRef, Forme, Rect, Sheet
 from engine.model.units import millimetres
+from engine.press.labels import Labels
 from engine.press.marks import Numbered, tick_area
 from engine.press.pens.base import Pen, box
 from engine.press.registration import rooms
@@ -46,29 +47,23 @@ def draw_cut_numbers(
     font: FontRef,
 ) -> dict[int, Rect]:
     """Set the numbers of ``cuts`` where there is room; return where they stand."""
-    from shapely import LineString, Polygon, unary_union
-
     forme = sheet.forme
-    area = Polygon(box(tick_area(forme)))
-    kept = [Polygon(box(one.finished.inset(-_CLEAR))) for one in inserts]
+    kept = [one.finished.inset(-_CLEAR) for one in inserts]
     if sheet.strip is not None:
-        kept.append(Polygon(box(sheet.strip)))
-    kept += [Polygon(box(room)) for room in rooms(sheet)]
-    taken = unary_union([*kept, *(LineString([t[:2], t[2:]]).buffer(0.1) for t in ticks)])
+        kept.append(sheet.strip)
+    kept += rooms(sheet)
+    labels = Labels(box(tick_area(forme)), ([box(one)] for one in kept), ticks, 0.1)
     found: dict[int, Rect] = {}
     for cut in cuts:
         run = shape(f"{cut.number}", font, SIZE)
         breadth = run.width + 2 * _AROUND
         height = millimetres(SIZE) * 0.72 + 2 * _AROUND
-        for spot in chain(*(places(cut, piece, forme, breadth, height) for piece in cut.pieces)):
-            label = Polygon(box(spot))
-            if area.covers(label) and not taken.intersects(label):
-                pen.fill([box(spot)], _GROUND)
-                at = Transform(1, 0, 0, 1, spot.x + _AROUND, spot.y + _AROUND)
-                pen.text(run, at, _INK)
-                found[cut.number] = spot
-                taken = taken.union(label)
-                break
+        along = (places(cut, piece, forme, breadth, height) for piece in cut.pieces)
+        spot = labels.place(chain.from_iterable(along))
+        if spot is not None:
+            pen.fill([box(spot)], _GROUND)
+            pen.text(run, Transform(1, 0, 0, 1, spot.x + _AROUND, spot.y + _AROUND), _INK)
+            found[cut.number] = spot
     return found
 
 
@@ -80,8 +75,7 @@ def places(cut: Cut, piece: Rect, forme: Forme, breadth: float, height: float) -
     end = piece.y + piece.height if upright else piece.x + piece.width
     far = area.y + area.height if upright else area.x + area.width
     last = min(end, far) - (height if upright else breadth)
-    # Pieces that lie on each other are alike, so the cut is as far from the edge of each.
-    at = cut.at + (piece.x - cut.piece.x if upright else piece.y - cut.piece.y)
+    at = cut.line(piece).x if upright else cut.line(piece).y
     sides = at + _OFF, at - _OFF - (breadth if upright else height)
     for along in _inwards(first, last):
         for side in sides:

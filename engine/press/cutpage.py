@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from itertools import product
+from itertools import chain, product
 from types import MappingProxyType
 
 from fontTools.misc.transform import Transform
@@ -22,7 +22,8 @@ from engine.press.compose import Insert
 from engine.press.correcting import printer_page
 from engine.press.pens.base import Pen, box, moved
 from engine.press.pens.pdf import PdfDocument
-from engine.press.placed import PlacedInsert, placed_on
+from engine.press.placed import placed_on
+from engine.press.ticks import Score
 
 _MARGIN = 12.0
 """In mm; more than printers leave white."""
@@ -50,8 +51,8 @@ def cut_page(
     cut then that no trimmer can, a sentence each. Without an ``order`` it is cut along its ticks.
     Raises RefusedError where an insert is no longer the one that was laid out.
     """
-    placed = placed_on(sheet, inserts) if inserts else []
-    scores = scoring.score_lines(placed)
+    scored = [one.scores() for one in placed_on(sheet, inserts)] if inserts else []
+    scores = scoring.score_lines(scored)
     stock = sheet.forme.stock
     size = Size(max(stock.width, _LEAST.width), max(stock.height, _LEAST.height))
     document, font = PdfDocument(f"Sheet {sheet.number}, cut order"), default_font()
@@ -67,13 +68,14 @@ def cut_page(
     below = top - stock.height * scale
     cuts = order.cuts if order else ()
     _draw_map(pen, sheet, cuts, (right, below, scale), font)
-    _draw_scores(pen, placed, scores, Transform(scale, 0, 0, scale, right, below), font)
+    _draw_scores(pen, scored, scores, Transform(scale, 0, 0, scale, right, below), font)
     after = [BY_HAND, *by_hand] if by_hand else []
     how = [_summary(order), beyond_trimmer(order, sheet.forme)] if order else [_BY_TICKS]
     notes = wrapped([*filter(None, how), *after, *TRIMMING], column, font)
     set_lines(pen, notes, Rect(right, _MARGIN, column, below - _MARGIN - _GAP), font)
-    first = ["Score first, along the diamonds:", *scoring.in_words(scores), "", "Then cut:"]
-    first = first if scores else []
+    lettered = zip(scores, scoring.in_words(scores), strict=True)
+    told = [f"{line.letter}  {words}" for line, words in lettered]
+    first = ["Score first, along the diamonds:", *told, "", "Then cut:"] if told else []
     numbered = zip(cuts, in_words(order) if order else (), strict=True)
     lines = wrapped([*first, *(f"{cut.number}  {words}" for cut, words in numbered)], column, font)
     room = Rect(_MARGIN, _MARGIN, column, top - _MARGIN)
@@ -85,13 +87,13 @@ def cut_page(
 
 def _draw_scores(
     pen: Pen,
-    inserts: Sequence[PlacedInsert],
+    inserts: Sequence[Sequence[Score]],
     lines: Iterable[scoring.ScoreLine],
     small: Transform,
     font: FontRef,
 ) -> None:
     """Draw the scores of a sheet in small, by the signs of folding, with their letters."""
-    for score in (score for one in inserts for score in one.scores()):
+    for score in chain.from_iterable(inserts):
         moved(pen, small).score(*score.start, *score.end, score.angle)
     for line in lines:
         run = shape(line.letter, font, _SMALL)
@@ -163,23 +165,12 @@ def _draw_map(
         high = _DIGIT * millimetres(size)
         middle = spot.x + (spot.width - run.width) / 2, spot.y + (spot.height - high) / 2
         draw_captions(pen, [Caption(run, *middle)])
-    for cut in cuts:
-        for piece in map(small, cut.pieces):
-            _draw_line(pen, cut, _along(cut, piece, scale))
+    lines = [(cut, small(cut.line(piece))) for cut in cuts for piece in cut.pieces]
+    for cut, line in lines:
+        _draw_line(pen, cut, line)
     labels: list[Rect] = []
-    for cut in cuts:
-        for piece in map(small, cut.pieces):
-            _draw_number(pen, cut, _along(cut, piece, scale), labels, font)
-
-
-def _along(cut: Cut, piece: Rect, scale: float) -> Rect:
-    """Return where a cut crosses a piece on the map: a rectangle without breadth."""
-    low, extent = (piece.x, piece.width) if cut.fence.upright else (piece.y, piece.height)
-    off = cut.distance * scale
-    at = low + off if cut.fence.low else low + extent - off
-    if cut.fence.upright:
-        return Rect(at, piece.y, 0.0, piece.height)
-    return Rect(piece.x, at, piece.width, 0.0)
+    for cut, line in lines:
+        _draw_number(pen, cut, line, labels, font)
 
 
 def _draw_line(pen: Pen, cut: Cut, line: Rect) -> None:

@@ -28,7 +28,7 @@ def past_scores(net: FlatNet, panel: FlatPanel, by: float, bleed: float) -> Iter
     """
     for side, score in _folds(net, panel):
         x, y, width, height = _strip(side, score, by)
-        cut = net.cut_sides(_beyond(net, panel, side, score).name)
+        cut = net.cut_sides(_on(net, score, {side.opposite}).name)
         ends = (Side.BOTTOM, Side.TOP) if side.upright else (Side.LEFT, Side.RIGHT)
         before, after = (bleed if end in cut else 0.0 for end in ends)
         if side.upright:
@@ -43,7 +43,7 @@ def scored_to(net: FlatNet, panel: FlatPanel, roles: Collection[Role]) -> frozen
     return frozenset(
         side
         for side, score in _folds(net, panel)
-        if side not in cut and _beyond(net, panel, side, score).role in roles
+        if side not in cut and _on(net, score, {side.opposite}).role in roles
     )
 
 
@@ -51,7 +51,7 @@ def within(net: FlatNet, panel: FlatPanel, by: float) -> Rect:
     """Return a panel less what art carries onto it: ``by`` mm along its scores to art."""
     left, foot, right, top = _bounds(panel.rect)
     for side, score in _folds(net, panel):
-        other = _beyond(net, panel, side, score)
+        other = _on(net, score, {side.opposite})
         if other.role is Role.ART and side.opposite not in net.cut_sides(other.name):
             left += by if side is Side.LEFT else 0.0
             right -= by if side is Side.RIGHT else 0.0
@@ -62,19 +62,7 @@ def within(net: FlatNet, panel: FlatPanel, by: float) -> Rect:
 
 def beside(net: FlatNet, score: FlatScore) -> tuple[FlatPanel, FlatPanel]:
     """Return the two panels that a score joins: the left or lower one first."""
-    low = next(
-        panel
-        for panel in net.panels
-        for side, one in _folds(net, panel)
-        if one == score and side in {Side.RIGHT, Side.TOP}
-    )
-    high = next(
-        panel
-        for panel in net.panels
-        for side, one in _folds(net, panel)
-        if one == score and side in {Side.LEFT, Side.BOTTOM}
-    )
-    return low, high
+    return _on(net, score, {Side.RIGHT, Side.TOP}), _on(net, score, {Side.LEFT, Side.BOTTOM})
 
 
 def _folds(net: FlatNet, panel: FlatPanel) -> Iterator[tuple[Side, FlatScore]]:
@@ -82,13 +70,12 @@ def _folds(net: FlatNet, panel: FlatPanel) -> Iterator[tuple[Side, FlatScore]]:
     left, foot, right, top = _bounds(panel.rect)
     places = {Side.LEFT: left, Side.RIGHT: right, Side.BOTTOM: foot, Side.TOP: top}
     for score in net.scores:
-        upright = abs(score.x1 - score.x2) < _TOUCHING
-        at = score.x1 if upright else score.y1
-        ends = sorted((score.y1, score.y2) if upright else (score.x1, score.x2))
-        low, high = (foot, top) if upright else (left, right)
+        at = score.x1 if score.upright else score.y1
+        ends = sorted((score.y1, score.y2) if score.upright else (score.x1, score.x2))
+        low, high = (foot, top) if score.upright else (left, right)
         for side, place in places.items():
             if (
-                side.upright is upright
+                side.upright is score.upright
                 and abs(place - at) < _TOUCHING
                 and ends[0] > low - _TOUCHING
                 and ends[1] < high + _TOUCHING
@@ -96,14 +83,13 @@ def _folds(net: FlatNet, panel: FlatPanel) -> Iterator[tuple[Side, FlatScore]]:
                 yield side, score
 
 
-def _beyond(net: FlatNet, panel: FlatPanel, side: Side, score: FlatScore) -> FlatPanel:
-    """Return the panel on the other side of a score."""
+def _on(net: FlatNet, score: FlatScore, sides: Collection[Side]) -> FlatPanel:
+    """Return the panel that has a score on one of these sides of it."""
     return next(
-        other
-        for other in net.panels
-        if other.name != panel.name
-        for facing, one in _folds(net, other)
-        if one == score and facing is side.opposite
+        panel
+        for panel in net.panels
+        for side, one in _folds(net, panel)
+        if one == score and side in sides
     )
 
 

@@ -15,9 +15,10 @@ from engine.lettering import shape
 from engine.model import FontRef, Forme, Rect, Sheet, Size
 from engine.model.units import millimetres
 from engine.press.captions import Caption, draw_captions, first_that_fits, in_columns
+from engine.press.labels import Labels
 from engine.press.pens.base import Pen, Rings, box, moved, turned
 from engine.press.registration import kept
-from engine.press.ticks import LONGEST, Tick, area_of
+from engine.press.ticks import LONGEST, Tick
 
 BAR = 100.0
 """Length in mm of a check bar; where there is no room, the most tens that fit."""
@@ -121,26 +122,15 @@ def draw_numbers(
     Inserts that stand as close as the gutter allows have no such place: between them lies
     nothing but bleed, and a number there could stay on the trimmed insert.
     """
-    from shapely import LineString, Polygon, unary_union
-
-    area = Polygon(box(tick_area(forme)))
-    taken = unary_union(
-        [
-            *(area_of(insert.bleed) for insert in inserts),
-            *(LineString([tick[:2], tick[2:]]).buffer(0.3) for tick in ticks),
-            *(Polygon(box(mark)) for mark in marked),
-        ]
-    )
+    taken = [*(insert.bleed for insert in inserts), *([box(mark)] for mark in marked)]
+    labels = Labels(box(tick_area(forme)), taken, ticks, 0.3)
     captions: list[Caption] = []
     for insert in inserts:
         run = shape(str(insert.number), font, _SIZE)
         breadth, height = run.width + 0.6, millimetres(_SIZE) * 0.72 + 0.6
-        for spot in _beside(insert.finished, forme.bleed, breadth, height):
-            label = Polygon(box(spot))
-            if area.covers(label) and not taken.intersects(label):
-                captions.append(Caption(run, spot.x + 0.3, spot.y + 0.3))
-                taken = taken.union(label)
-                break
+        spot = labels.place(_beside(insert.finished, forme.bleed, breadth, height))
+        if spot is not None:
+            captions.append(Caption(run, spot.x + 0.3, spot.y + 0.3))
     draw_captions(pen, captions)
     return len(captions)
 

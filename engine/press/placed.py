@@ -39,18 +39,6 @@ class Marked(NamedTuple):
         return (*self.crops, *(line for score in self.scores for line in score.lines))
 
 
-class PlacedNet(NamedTuple):
-    """A net, and the transform from its frame to the page's."""
-
-    net: FlatNet
-    at: Transform
-
-    def scores(self) -> tuple[Score, ...]:
-        """Return where it is scored on the page."""
-        to = self.at.transformPoint
-        return tuple(Score(to((s.x1, s.y1)), to((s.x2, s.y2)), s.angle) for s in self.net.scores)
-
-
 class PlacedInsert(NamedTuple):
     """An insert, and the transform from its net's frame to the page's."""
 
@@ -71,10 +59,16 @@ class PlacedInsert(NamedTuple):
 
     def scores(self) -> tuple[Score, ...]:
         """Return where it is scored on the page."""
-        return PlacedNet(self.insert.net, self.at).scores()
+        return scores_of(self.insert.net, self.at)
 
     def _rings(self, rings: Iterable[Ring]) -> Rings:
         return [[self.at.transformPoint(point) for point in ring] for ring in rings]
+
+
+def scores_of(net: FlatNet, at: Transform) -> tuple[Score, ...]:
+    """Return where a net is scored on the page, to which ``at`` takes its frame."""
+    to = at.transformPoint
+    return tuple(Score(to((s.x1, s.y1)), to((s.x2, s.y2)), s.angle) for s in net.scores)
 
 
 def draw_inserts(

@@ -18,10 +18,8 @@ BLEED = 1.0
 """In mm: what a sheet has where nobody set it otherwise."""
 _WHITE = 0.5
 """Paper around the ticks of an insert alone, in mm."""
-_AROUND = LONGEST + 0.5 + _WHITE
+AROUND = BLEED + LONGEST + _WHITE
 """Paper shown around an insert, in mm: its bleed lies within, under the ticks."""
-AROUND = max(BLEED, 0.5) - 0.5 + _AROUND
-"""The same with the usual bleed."""
 
 
 def proof(insert: Insert, ppi: float = 150.0) -> bytes:
@@ -43,14 +41,13 @@ def page_picture(pdf: bytes | Path, ppi: float = 150.0) -> bytes:
     return file.getvalue()
 
 
-def insert_page(insert: Insert, bleed: float = BLEED) -> bytes:
+def insert_page(insert: Insert) -> bytes:
     """Return the PDF of one insert with its ticks, the page a little larger than it."""
     size = insert.net.size
-    edge = max(bleed, 0.5) - 0.5 + _AROUND
-    page = Rect(0, 0, size.width + 2 * edge, size.height + 2 * edge)
-    trim = page.inset(edge)
+    page = Rect(0, 0, size.width + 2 * AROUND, size.height + 2 * AROUND)
+    trim = page.inset(AROUND)
     document = PdfDocument(insert.net.kind)
-    pen = document.page(Size(page.width, page.height), trim=trim, bleed=trim.inset(-bleed))
-    placed = PlacedInsert(insert, turned(0, edge, edge))
-    draw_inserts(pen, [placed], bleed, box(page.inset(_WHITE)), gutter=2 * bleed)
+    pen = document.page(Size(page.width, page.height), trim=trim, bleed=trim.inset(-BLEED))
+    placed = PlacedInsert(insert, turned(0, AROUND, AROUND))
+    draw_inserts(pen, [placed], BLEED, box(page.inset(_WHITE)), gutter=2 * BLEED)
     return document.finish()

@@ -8,12 +8,13 @@ from engine.lettering import shape
 from engine.model import FontRef, Rect, Sheet
 from engine.model.units import millimetres
 from engine.press.captions import Caption, draw_captions
+from engine.press.labels import Labels
 from engine.press.marks import Numbered, tick_area
 from engine.press.pens.base import Pen, box
 from engine.press.placed import Marked
 from engine.press.registration import without_rooms
 from engine.press.scoring import ScoreLine
-from engine.press.ticks import SIGN, ScoreTick, area_of
+from engine.press.ticks import SIGN, ScoreTick
 
 SIZE = 5.0
 """Type size in points: below it nothing is readable in print (common practice, no published
@@ -36,27 +37,16 @@ def draw_letters(
 
     ``marked`` is where other marks stand.
     """
-    from shapely import LineString, Polygon, unary_union
-
-    area = Polygon(without_rooms(tick_area(sheet.forme), sheet))
-    held = unary_union(
-        [
-            *(area_of(insert.bleed) for insert in inserts),
-            *(LineString([line[:2], line[2:]]).buffer(0.2) for line in ticks.lines),
-            *(Polygon(box(mark)) for mark in marked),
-        ]
-    )
+    taken = [*(insert.bleed for insert in inserts), *([box(mark)] for mark in marked)]
+    labels = Labels(without_rooms(tick_area(sheet.forme), sheet), taken, ticks.lines, 0.2)
     found: list[Rect] = []
     for line in lines:
         run = shape(line.letter, font, SIZE)
         breadth, height = run.width + 0.3, millimetres(SIZE) * 0.75
-        for spot in _beside(line, ticks.scores, breadth, height):
-            label = Polygon(box(spot))
-            if area.covers(label) and not held.intersects(label):
-                draw_captions(pen, [Caption(run, spot.x + 0.15, spot.y + height * 0.2)])
-                found.append(spot)
-                held = held.union(label)
-                break
+        spot = labels.place(_beside(line, ticks.scores, breadth, height))
+        if spot is not None:
+            draw_captions(pen, [Caption(run, spot.x + 0.15, spot.y + height * 0.2)])
+            found.append(spot)
     return found
 
 

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from string import ascii_lowercase
-from typing import NamedTuple, Protocol
+from typing import NamedTuple
 
 from engine.cases import FlatNet, FlatPanel, FlatScore
 from engine.press.folds import beside
@@ -19,13 +19,6 @@ from engine.press.ticks import Score
 
 _SAME = 0.05
 """Scores that lie this close in mm are one line for the rule."""
-
-
-class Scored(Protocol):
-    """An insert where it lies on a page."""
-
-    def scores(self) -> tuple[Score, ...]:
-        """Return where it is scored on the page."""
 
 
 class ScoreLine(NamedTuple):
@@ -43,38 +36,22 @@ class ScoreLine(NamedTuple):
     inserts: tuple[int, ...]
     """Their numbers."""
 
-    def start(self, insert: Scored) -> tuple[float, float]:
-        """Return the left or lower end of its score on an insert that it is of."""
-        axis = 0 if self.upright else 1
-        found = (
-            min(score.start, score.end)
-            for score in insert.scores()
-            if abs(score.start[axis] - score.end[axis]) <= _SAME
-        )
-        return min(found, key=lambda end: abs(end[axis] - self.at))
+    def on(self, scores: Iterable[Score]) -> tuple[Score, ...]:
+        """Return those ``scores`` that lie on it and fold as it does."""
+        return tuple(score for score in scores if _is_one(self, _line(score)))
 
-    def on(self, insert: Scored) -> tuple[Score, ...]:
-        """Return those scores of an insert that lie on it."""
-        axis = 0 if self.upright else 1
-        return tuple(
-            score
-            for score in insert.scores()
-            if max(abs(end[axis] - self.at) for end in (score.start, score.end)) <= _SAME
-        )
+    def start(self, scores: Iterable[Score]) -> tuple[float, float]:
+        """Return the left or lower end of those ``scores`` that lie on it, one at least."""
+        return min(min(score.start, score.end) for score in self.on(scores))
 
 
-def score_lines(inserts: Sequence[Scored]) -> tuple[ScoreLine, ...]:
+def score_lines(inserts: Sequence[Sequence[Score]]) -> tuple[ScoreLine, ...]:
     """Return the lines to score on a sheet in their order: one side of the paper, then the other.
 
-    Upright lines come first, from the left, then level ones from the foot.
+    Given are the scores of each of its inserts. Upright lines come first, from the left, then
+    level ones from the foot.
     """
-    found: list[ScoreLine] = []
-    for number, one in enumerate(inserts, 1):
-        for score in one.scores():
-            (x1, y1), (x2, y2) = score.start, score.end
-            upright = abs(x1 - x2) < abs(y1 - y2)
-            at, angle = (x1 if upright else y1), abs(score.angle)
-            found.append(ScoreLine("", upright, at, score.angle < 0, angle, (number,)))
+    found = [_line(score, number) for number, scores in enumerate(inserts, 1) for score in scores]
     lines: list[ScoreLine] = []
     for line in sorted(found, key=lambda one: (one.back, one.upright, one.angle, one.at)):
         if lines and _is_one(lines[-1], line):
@@ -87,7 +64,7 @@ def score_lines(inserts: Sequence[Scored]) -> tuple[ScoreLine, ...]:
 
 
 def in_words(lines: Iterable[ScoreLine]) -> tuple[str, ...]:
-    """Return what to do at each line of a sheet."""
+    """Return what to do at each line of a sheet, its letter left out."""
     words = []
     for line in lines:
         side = "on the back" if line.back else "on the printed side"
@@ -95,7 +72,7 @@ def in_words(lines: Iterable[ScoreLine]) -> tuple[str, ...]:
         which = "insert" if len(line.inserts) == 1 else "inserts"
         numbers = ", ".join(map(str, line.inserts))
         words.append(
-            f"{line.letter}  {line.at:.1f} mm from the {edge} of the paper, {side}; {which} "
+            f"{line.at:.1f} mm from the {edge} of the paper, {side}; {which} "
             f"{numbers}; {_fold(line.angle, back=line.back)}"
         )
     return tuple(words)
@@ -113,7 +90,7 @@ def steps(net: FlatNet) -> tuple[str, ...]:
 def _step(net: FlatNet, score: FlatScore) -> tuple[tuple[bool, float], str]:
     """Return what a score goes by, the printed side and outer ones first, and what to do there."""
     low, high = beside(net, score)
-    axis = 0 if abs(score.x1 - score.x2) < abs(score.y1 - score.y2) else 1
+    axis = 0 if score.upright else 1
     piece, back = _piece(net, low), score.angle < 0
     first = min(piece, key=lambda panel: panel.rect[axis])
     last = max(piece, key=lambda panel: panel.rect[axis] + panel.rect[axis + 2])
@@ -141,6 +118,12 @@ def _fold(angle: float, *, back: bool) -> str:
     if back:
         return f"fold {angle:g}° towards the printed side (valley)"
     return f"fold {angle:g}° away from the printed side (mountain)"
+
+
+def _line(score: Score, *inserts: int) -> ScoreLine:
+    x, y = score.start
+    at, angle = (x if score.upright else y), abs(score.angle)
+    return ScoreLine("", score.upright, at, score.angle < 0, angle, inserts)
 
 
 def _is_one(one: ScoreLine, other: ScoreLine) -> bool:

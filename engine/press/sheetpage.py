@@ -57,7 +57,7 @@ def draw_sheet(
     order = order_of(forme, sheet.placements, sheet.strip)
     cuts, lines = order.cuts if order else (), ticks.lines
     marked = draw_cut_numbers(pen, sheet, cuts, numbered, lines, font)
-    scored = score_lines(placed)
+    scored = score_lines([one.scores() for one in placed])
     letters = draw_letters(pen, sheet, scored, ticks, numbered, marked.values(), font)
     taken = (*marked.values(), *letters, *rooms(sheet))
     draw_numbers(pen, forme, numbered, lines, font, taken)

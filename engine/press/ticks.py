@@ -55,6 +55,12 @@ class Score(NamedTuple):
     angle: float = 90.0
     """In degrees, away from the printed side; negative towards it."""
 
+    @property
+    def upright(self) -> bool:
+        """Whether it runs up the sheet rather than across it."""
+        (x1, y1), (x2, y2) = self.start, self.end
+        return abs(x1 - x2) < abs(y1 - y2)
+
 
 class ScoreTick(NamedTuple):
     """A tick on the line of a score, with the diamond that says how it folds."""

@@ -10,12 +10,12 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from enum import StrEnum
 
 from engine.cases import FlatNet
-from engine.ganging import Cut, cutorder
+from engine.ganging import cutorder
 from engine.ganging.results import SheetReport
 from engine.ganging.sheetwork import HandWork
 from engine.model import Placement, Rect, Value
 from engine.press import scoring
-from engine.press.placed import PlacedNet, lying
+from engine.press.placed import lying, scores_of
 from engine.press.ticks import Score
 
 BY_TICKS = "by knife along a steel rule, from tick to tick"
@@ -66,28 +66,22 @@ def work_steps(
 
 def _scores(sheet: SheetReport, nets: Mapping[tuple[str, str], FlatNet]) -> Iterator[WorkStep]:
     """Yield a step for each setting of the rule."""
-    placed = [_lain(nets.get((one.game, one.case)), one) for one in sheet.placements]
-    lines = scoring.score_lines(placed)
+    scored = [_lain(nets.get((one.game, one.case)), one) for one in sheet.placements]
+    lines = scoring.score_lines(scored)
     for line, words in zip(lines, scoring.in_words(lines), strict=True):
-        found = (score for n in line.inserts for score in line.on(placed[n - 1]))
+        found = (score for n in line.inserts for score in line.on(scored[n - 1]))
         yield WorkStep(
             WorkKind.SCORE,
             line.letter,
-            words.removeprefix(line.letter).lstrip(),
+            words,
             (_whole(sheet),),
             tuple(map(_line, found)),
         )
 
 
-class _Unscored:
-    """An insert of which no net is known any more."""
-
-    def scores(self) -> tuple[Score, ...]:
-        return ()
-
-
-def _lain(net: FlatNet | None, placement: Placement) -> scoring.Scored:
-    return PlacedNet(net, lying(net, placement)) if net else _Unscored()
+def _lain(net: FlatNet | None, placement: Placement) -> tuple[Score, ...]:
+    """Return where an insert is scored; nowhere if its net is not known any more."""
+    return scores_of(net, lying(net, placement)) if net else ()
 
 
 def _cuts(sheet: SheetReport) -> Iterator[WorkStep]:
@@ -99,15 +93,8 @@ def _cuts(sheet: SheetReport) -> Iterator[WorkStep]:
         return
     for cut, words in zip(order.cuts, cutorder.in_words(order), strict=True):
         inserts = tuple(place for place in cut.frees if place < len(sheet.placements))
-        lines = tuple(_blade(cut, piece) for piece in cut.pieces)
+        lines = tuple(map(cut.line, cut.pieces))
         yield WorkStep(WorkKind.CUT, f"{cut.number}", words, cut.pieces, lines, inserts)
-
-
-def _blade(cut: Cut, piece: Rect) -> Rect:
-    """Return where the blade goes through one of the pieces of a cut."""
-    if cut.fence.upright:
-        return Rect(piece.x + cut.at - cut.piece.x, piece.y, 0.0, piece.height)
-    return Rect(piece.x, piece.y + cut.at - cut.piece.y, piece.width, 0.0)
 
 
 def _line(score: Score) -> Rect:

@@ -36,12 +36,12 @@ class Pages:
 
     def draw(
         self, sheet: Sheet, designs: Mapping[str, Design], job: PdfDocument | None = None
-    ) -> tuple[bytes, bytes | None, Sheet]:
-        """Return the page of a sheet with its back, that of its cut order, and it as printed.
+    ) -> tuple[bytes, bool, Sheet]:
+        """Return the page of a sheet with its back, and the sheet as printed.
 
-        The second is None where every cut's number found room on the first, or where no cuts from
-        edge to edge free the inserts. ``designs`` are by fingerprint. The page is added to
-        ``job`` too, where there is one. Raises what drawing an insert raises.
+        Between them, whether each cut's number found room on the page. ``designs`` are by
+        fingerprint. The page is added to ``job`` too, where there is one. Raises what drawing an
+        insert raises.
         """
         games = self._session.snapshot.games
         titles = {one.game: games[one.game].title for one in sheet.placements}
@@ -60,8 +60,7 @@ class Pages:
             poses={kind: casing.pose(kind).value for kind in {one.case for one in kept}},
             spine=settings.spine,
         )
-        cuts = None if numbered else self.cut_page(sheet, designs)
-        return page, cuts, msgspec.structs.replace(sheet, printed=printed)
+        return page, numbered, msgspec.structs.replace(sheet, printed=printed)
 
     def again(self, sheet: Sheet) -> bytes:
         """Return the very page that was written for a sheet.
@@ -78,6 +77,14 @@ class Pages:
             what = "would be another: its case kind, a file it needs or the program has changed"
             raise RefusedError(where, what, "Withdraw it and press again")
         return page
+
+    def report(self, sheet: Sheet) -> SheetReport:
+        """Return what there is to say of a pressed sheet, and where its files lie."""
+        number, found = sheet.number, self._session.collection
+        machine = (
+            None if sheet.machine == "none" else str(found.machine_path(number, sheet.machine))
+        )
+        return sheetwork.pressed(sheet, str(found.sheet_path(number)), machine)
 
     def cut_page(self, sheet: Sheet, designs: Mapping[str, Design]) -> bytes:
         """Return the page that tells how a sheet is scored and cut."""

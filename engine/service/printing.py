@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from engine.ganging import sheetwork
 from engine.ganging.results import SheetReport
 from engine.model import Sheet
 from engine.model.errors import PrinterError, RefusedError
@@ -40,16 +39,17 @@ class Printing:
             self._session.must_write()
             sheets = [self._session.snapshot.sheet(number) for number in numbers]
             pages = [self._pages.again(sheet) for sheet in sheets]
-            return tuple(map(self._write, sheets, pages))
+            for sheet, page in zip(sheets, pages, strict=True):
+                self._write(sheet, page)
+            return tuple(map(self._pages.report, sheets))
 
-    def _write(self, sheet: Sheet, page: bytes) -> SheetReport:
+    def _write(self, sheet: Sheet, page: bytes) -> None:
         """Write the page of a sheet, and what the machine that cuts it is told."""
-        collection, form, machine = self._session.collection, sheet.machine, None
-        file = collection.write_sheet(sheet.number, page)
-        if form != "none":
+        collection = self._session.collection
+        collection.write_sheet(sheet.number, page)
+        if sheet.machine != "none":
             cuts = self._pages.machine_file(sheet)
-            machine = str(collection.write_machine_file(sheet.number, form, cuts))
-        return sheetwork.pressed(sheet, str(file), machine)
+            collection.write_machine_file(sheet.number, sheet.machine, cuts)
 
     def printers(self) -> tuple[Printer, ...]:
         """Return the printers of this machine and how they are. Raises PrinterError."""

@@ -60,7 +60,9 @@ class Sheets:
                 sheetwork.proposed(*each.open, standing, each.lacks) for each in ganged if each.open
             ),
             pressed=tuple(
-                self.told(sheet) for sheet in snapshot.live_sheets if sheet.settled_at is None
+                self._pages.report(sheet)
+                for sheet in snapshot.live_sheets
+                if sheet.settled_at is None
             ),
             plan=whole,
             beyond=sum(map(_that_fit, snapshot.papers))
@@ -190,7 +192,7 @@ class Sheets:
             for n, one in numbered
         ]
         return PressReport(
-            sheets=tuple(map(self.told, sheets)),
+            sheets=tuple(map(self._pages.report, sheets)),
             ticket=ticket,
             job=str(self._session.collection.job_path(sheets[0].number, sheets[-1].number))
             if wanted.job
@@ -242,7 +244,7 @@ class Sheets:
             return self._settled(kept)
 
     def _settled(self, sheet: Sheet) -> SheetReport:
-        report = self.told(sheet)
+        report = self._pages.report(sheet)
         if sheet.settled_at is None:
             return report
         standing = self._session.snapshot.standing
@@ -250,14 +252,6 @@ class Sheets:
         left = sum(standing[sheet.placements[n].game].stage is Stage.PRINTED for n in good)
         report = msgspec.structs.replace(report, to_fit=left)
         return sheetwork.with_offcuts(sheet, report, self._stocks_used())
-
-    def told(self, sheet: Sheet) -> SheetReport:
-        """Return what there is to say of a pressed sheet, and where its files lie."""
-        number, found = sheet.number, self._session.collection
-        machine = None if sheet.machine == "none" else found.machine_path(number, sheet.machine)
-        return sheetwork.pressed(
-            sheet, str(found.sheet_path(number)), str(machine) if machine else None
-        )
 
     def _stocks_used(self) -> set[str]:
         return {sheet.forme.stock.id for sheet in self._session.snapshot.live_sheets}
@@ -370,8 +364,8 @@ def _across_grain(sheets: Sequence[Sheet], snapshot: Snapshot) -> Iterator[str]:
             place
             for place in sheet.placements
             if any(
-                stock.crosses(upright=(abs(s.x1 - s.x2) < abs(s.y1 - s.y2)) is not place.rotated)
-                for s in snapshot.casing.net(place.case).scores
+                stock.crosses(upright=score.upright is not place.rotated)
+                for score in snapshot.casing.net(place.case).scores
             )
         ]
         if across:

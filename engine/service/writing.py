@@ -47,15 +47,13 @@ def written(
     art = (pages.art(sheet, designs) for sheet in sheets)
     for sheet, _ in zip(sheets, artwork.ahead(art, cancel), strict=True):
         go_on(cancel)
-        page, cuts, done = pages.draw(sheet, designs, job)
+        page, numbered, done = pages.draw(sheet, designs, job)
         printed.append(done)
         files.sheet_page(sheet.number, page)
         if sheet.machine != "none":
             files.machine_file(sheet.number, sheet.machine, pages.machine_file(done))
-        if cuts is None and wanted.cut_page:
-            cuts = pages.cut_page(sheet, designs)
-        if cuts is not None:
-            files.cut_page(sheet.number, cuts)
+        if wanted.cut_page or not numbered:
+            files.cut_page(sheet.number, pages.cut_page(sheet, designs))
             beside.append(f"sheet {sheet.number}")
     if job is not None:
         files.job_page(sheets[0].number, sheets[-1].number, job.finish())

@@ -17,6 +17,7 @@ from PIL import Image, ImageCms, ImageOps
 from PIL.PngImagePlugin import PngInfo
 
 from engine.artwork import inspect, open_picture
+from engine.artwork.opening import open_wholly
 from engine.model.errors import PictureError
 from tests.artwork.photos import levels, mean_difference, photo
 
@@ -72,6 +73,16 @@ def test_palette_with_a_transparent_entry_shows_the_matte(tmp_path):
     opened = open_picture(path, matte="#00ff00")
     assert opened.getpixel((5, 5)) == (0, 255, 0)
     assert opened.getpixel((30, 5)) == (200, 100, 50)
+
+
+@pytest.mark.parametrize(
+    ("name", "clear"), [("whole.png", False), ("holed.png", True), ("holed.gif", True)]
+)
+def test_only_what_the_matte_shows_through_is_clear(tmp_path: Path, name: str, clear: bool) -> None:
+    image = Image.new("RGBA", (40, 20), (200, 100, 50, 255))
+    if clear:
+        image.paste((0, 0, 0, 0), (0, 0, 10, 10))
+    assert open_wholly(saved(tmp_path, name, image)).clear is clear
 
 
 @pytest.mark.parametrize("name", ["alpha.png", "alpha.webp", "alpha.tif"])

@@ -95,7 +95,7 @@ def test_a_back_cover_lies_on_the_back_the_right_way_up_and_bleeds(
         "back.png": halves(tmp_path / "back.png", (round(10 * right), round(10 * (top - bottom)))),
     }
     art = Art("front.png", others=(PanelArt("back", Art("back.png")),))
-    file = BytesIO(insert_page(with_art(flat, art, files), BLEED))
+    file = BytesIO(insert_page(with_art(flat, art, files)))
     with pdfplumber.open(file) as pdf:
         (page,) = pdf.pages
         trim = [side * MM for side in page.trimbox]

@@ -6,6 +6,7 @@ from engine.cases import FlatScore
 from engine.press.pens.base import turned
 from engine.press.placed import PlacedInsert
 from engine.press.scoring import in_words, score_lines, steps
+from engine.press.ticks import Score
 from tests.press.making import insert, net
 from tests.press.test_folds import flap
 
@@ -36,11 +37,21 @@ def test_scores_in_line_are_one_line_of_the_sheet() -> None:
     one = insert("soft-cassette", "", None)
     placed = [PlacedInsert(one, turned(0, 13, y)) for y in (30, 140)]
     placed.append(PlacedInsert(insert("snap-shell", "", None), turned(0, 20, 250)))
-    lines = score_lines(placed)
+    lines = score_lines([one.scores() for one in placed])
     assert [(line.letter, line.upright, line.inserts) for line in lines] == [
         ("a", True, (1, 2)), ("b", True, (3,)), ("c", True, (1, 2)), ("d", False, (3,))
     ]  # fmt: skip
     assert in_words(lines)[0] == (
-        "a  80.5 mm from the left edge of the paper, on the printed side; inserts 1, 2; "
+        "80.5 mm from the left edge of the paper, on the printed side; inserts 1, 2; "
         "fold 90° away from the printed side (mountain)"
+    )
+
+
+def test_a_mountain_and_a_valley_in_line_are_two_lines_each_with_its_own_scores() -> None:
+    mountain, valley = Score((30, 0), (30, 10), 90), Score((30, 20), (30, 40), -90)
+    first, second = score_lines([[mountain, valley]])
+    assert (first.on([mountain, valley]), second.on([mountain, valley])) == ((mountain,), (valley,))
+    assert (first.start([mountain, valley]), second.start([mountain, valley])) == (
+        (30, 0),
+        (30, 20),
     )

@@ -146,10 +146,10 @@ class Shapes:
         self._first, self._left = first, most
         self._found: dict[PieceShape, dict[FenceSetting, _Both]] = {}
         self._beyond: dict[PieceShape, int] = {}
-        self.beyond = 0 if sheet.finished else self._explore(sheet)
-        """Cuts that the trimmer cannot take, at least, piece by piece; NEVER where no cuts from
-        edge to edge do."""
-        found = {} if sheet.finished else self._reached(sheet)
+        found: dict[PieceShape, dict[FenceSetting, _Both]] = {}
+        if not sheet.finished:
+            self._explore(sheet)
+            found = self._reached(sheet)
         self.all = sorted(found, key=lambda shape: (shape.width * shape.height, shape))
         self.number = {shape: n for n, shape in enumerate(self.all)}
         self.settings = sorted({setting for cuts in found.values() for setting in cuts})
@@ -191,7 +191,10 @@ class Shapes:
         return setting.distance >= self.limits.distance and edge >= self.limits.edge
 
     def _explore(self, shape: PieceShape) -> int:
-        """Find the ways to cut a shape; return how many cuts beyond the trimmer it takes."""
+        """Find the ways to cut a shape; return how many cuts beyond the trimmer it takes.
+
+        At least, and piece by piece; NEVER where no cuts from edge to edge free its inserts.
+        """
         known = self._beyond.get(shape)
         if known is not None:
             return known

@@ -122,12 +122,11 @@ class PdfPen:
     def register(self, x: float, y: float, diameter: float) -> None:
         """Draw a black disc."""
         half = diameter / 2
-        bow = half * 4 / 3 * tan(pi / 8)  # a quarter of a circle by a cubic, the usual way
+        off = 4 / 3 * tan(pi / 8)  # a quarter of a circle by a cubic, the usual way
         stops = [(half, 0.0), (0.0, half), (-half, 0.0), (0.0, -half), (half, 0.0)]
         code = [f"{_point(points(x + half), points(y))} m"]
         for (a, b), (c, d) in pairwise(stops):
             # A quarter leaves each point at a right angle to its radius.
-            off = bow / half
             spots = (a - b * off, b + a * off), (c + d * off, d - c * off), (c, d)
             code.append(" ".join(_point(points(x + u), points(y + v)) for u, v in spots) + " c")
         self._code.append(f"0 g {' '.join(code)} h f")
