@@ -77,6 +77,15 @@ async def test_a_chosen_key_works_and_is_shown_and_the_declared_one_is_free(
         assert "y Accept" in hand.reads("#box")
 
 
+async def test_a_chosen_key_works_in_the_list_of_what_is_fitted(at_work: AtWork) -> None:
+    async with at_work("settled", keys=read_keymap({"undo": "f2"}, "keys.toml")) as hand:
+        await hand.do("sheets", "fitting", "choose")
+        assert "f2 Undo" in hand.sees("#box")
+        assert hand.workshop.progress().stages[Stage.FITTED] == 1
+        await hand.press("f2")
+        assert hand.workshop.progress().stages[Stage.FITTED] == 0
+
+
 def test_the_card_shows_the_chosen_keys_and_a_faulty_file_is_told(
     say: Said, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
