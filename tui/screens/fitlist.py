@@ -58,9 +58,7 @@ class FitList(Dialog[bool]):
     def keys(self) -> tuple[FooterItem, ...]:
         """Return the keys at the foot."""
         undo = BY_ID["undo"]
-        mine = (
-            () if self._read_only else (FooterItem(undo.shown, undo.label, undo.id, enabled=True),)
-        )
+        mine = () if self._read_only else (FooterItem(undo.shown, undo.label, undo.id),)
         return (*super().keys(), *mine)
 
     def _take(self, report: FittingReport) -> None:
