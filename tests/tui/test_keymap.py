@@ -11,8 +11,8 @@ from textual.keys import _character_to_key
 from engine import InputError
 from engine.model import Stage
 from tests.tui.conftest import AtWork, Said
-from tui.act import shown_key
-from tui.actions.keymap import named_key, put_in_force, read_keymap
+from tui.act import put_in_force, shown_key
+from tui.actions.keymap import named_key, read_keymap
 
 SIGNS = "?/+#%*-[]&.!<>=;:'\"(){}|\\~_,@$^`aZ7"
 
