@@ -14,8 +14,11 @@ import asyncio
 import io
 import re
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from unittest.mock import patch
 
 from PIL import Image
 from textual_image.widget import HalfcellImage
@@ -33,9 +36,15 @@ PPI = 100
 SHELF_PPI = 75
 
 
+@contextmanager
+def half_blocks() -> Iterator[None]:
+    """Draw proofs in half blocks: an SVG holds text cells only."""
+    with patch.object(proof, "picture_kind", lambda: HalfcellImage):
+        yield
+
+
 async def draw_bench(workshop: Workshop, to: Path) -> None:
-    """Write the bench as an SVG, its proof in half blocks: an SVG holds text cells only."""
-    proof.picture_kind = lambda: HalfcellImage
+    """Write the bench as an SVG."""
     app = SpineryApp(workshop, reads=False)
     async with app.run_test(size=(COLUMNS, ROWS)) as pilot:
         await pilot.pause()
@@ -91,7 +100,8 @@ def main(folder: Path) -> None:
     with TemporaryDirectory() as place:
         workshop = make_demo(Path(place) / "harbour-street")
         try:
-            asyncio.run(draw_bench(workshop, folder / "bench.svg"))
+            with half_blocks():
+                asyncio.run(draw_bench(workshop, folder / "bench.svg"))
             draw_sheet(workshop, folder / "sheet.png")
             draw_shelf(workshop, folder / "shelf.png")
             draw_all_of_a_sheet(workshop, folder)

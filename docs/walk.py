@@ -16,13 +16,11 @@ from contextlib import chdir, closing, contextmanager
 from pathlib import Path
 from tempfile import gettempdir
 from typing import Any
-from unittest.mock import patch
 
 from PIL import Image
 from textual.app import App
-from textual_image.widget import HalfcellImage
 
-from docs.pictures import PPI, without_web_fonts
+from docs.pictures import PPI, half_blocks, without_web_fonts
 from engine import Workshop, open_workshop
 from engine.artwork import page_pixels
 from engine.demo import LIST, PICTURES
@@ -30,7 +28,6 @@ from tests.conftest import Clock
 from tests.tui.driving import driven
 from tests.tui.start_stories import paste
 from tui.welcome import Welcome
-from tui.widgets import proof
 
 SIZE = COLUMNS, ROWS = 100, 32
 NAMES = {
@@ -72,13 +69,6 @@ def lay_out(folder: Path) -> None:
         wanted = csv.DictWriter(file, ("Title", "Maker", "Year"), extrasaction="ignore")
         wanted.writeheader()
         wanted.writerows(rows)
-
-
-@contextmanager
-def half_blocks() -> Iterator[None]:
-    """Draw proofs in half blocks: an SVG holds text cells only."""
-    with patch.object(proof, "picture_kind", lambda: HalfcellImage):
-        yield
 
 
 async def open_new(keep: Callable[[str, App[Any]], None]) -> Path:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 BENCH = "bench"
@@ -22,8 +23,14 @@ PLACES = {BENCH: "Bench", BACKLOG: "Backlog", SHEETS: "Sheets", SETUP: "Setup", 
 OWN_KEYS: dict[str, str] = {}
 """The keys that the person chose in place of those declared, by the ids of actions.
 
-They are set once, before the program opens; see ``tui.actions.keymap``.
+They are put in force once, before the program opens; ``tui.actions.keymap`` reads them.
 """
+
+
+def put_in_force(keymap: Mapping[str, str]) -> None:
+    """Show these keys from now on wherever keys are shown."""
+    OWN_KEYS.clear()
+    OWN_KEYS.update(keymap)
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,8 +16,8 @@ from textual.filter import LineFilter
 from textual.screen import Screen
 
 from engine import Cancel, ChangeLine, Day, ReadingReport, Step, Workshop
+from tui.act import put_in_force
 from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, SHELF, bindings
-from tui.actions.keymap import put_in_force
 from tui.ending import Ended
 from tui.look import LOOKS, look_of, other
 from tui.onlytext import ONLY_TEXT

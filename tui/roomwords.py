@@ -107,8 +107,13 @@ def supplies_notes(report: SuppliesReport) -> list[str]:
         paper_line(report),
         *ink_sample_lines(report),
         f"Time: {pace_lines(report.pace)[-1]}",
-        *report.notes[1 if report.ink else 0 :],
+        *supplies_cautions(report),
     ]
+
+
+def supplies_cautions(report: SuppliesReport) -> tuple[str, ...]:
+    """Return what is to be minded; before it the notes have the model of the ink, where asked."""
+    return report.notes[1 if report.ink else 0 :]
 
 
 def paper_line(report: SuppliesReport) -> str:

@@ -1,9 +1,7 @@
 """What the terminal is like: how light its ground is, and how many colours it shows.
 
-The ground is asked for with OSC 11 (xterm's control sequences, "Change VT100 text background
-color"), which terminals and tmux answer, over SSH as well. A request for the primary device
-attributes (DA1, ECMA-48 and DEC STD 070) goes out behind it: all terminals answer that one, so
-that nobody waits for an answer that does not come.
+It is asked once, before Textual takes what it answers, for all that anyone here wants to know:
+a second question would meet the late answers to the first.
 """
 
 from __future__ import annotations
@@ -15,6 +13,7 @@ import sys
 import time
 from collections.abc import Mapping
 from contextlib import suppress
+from functools import cache
 from typing import NamedTuple
 
 WAIT = 0.5
@@ -22,9 +21,22 @@ WAIT = 0.5
 WAIT_AFAR = 1.5
 """The same over SSH: what came later would be taken for keys."""
 
-_ASK = b"\x1b]11;?\x1b\\\x1b[c"
+_GROUND_ASKED = b"\x1b]11;?\x1b\\"
+"""OSC 11 (xterm's control sequences, "Change VT100 text background color"), which terminals and
+tmux answer, over SSH as well."""
+_CELL_ASKED = b"\x1b[16t"
+"""The size of a cell: XTWINOPS of xterm."""
+_GRAPHICS_ASKED = b"\x1b_Gi=31,s=1,v=1,a=q,t=d,f=24;AAAA\x1b\\"
+"""Whether pictures are shown by kitty's protocol."""
+_ATTRIBUTES_ASKED = b"\x1b[c"
+"""The primary device attributes (DA1, ECMA-48 and DEC STD 070). All terminals answer that one,
+after what they have for the others, so that nobody waits for an answer that does not come."""
+
+ASKED = _GROUND_ASKED + _CELL_ASKED + _GRAPHICS_ASKED + _ATTRIBUTES_ASKED
+
 _GROUND = re.compile(rb"\x1b\]11;rgba?:([0-9a-fA-F]+)/([0-9a-fA-F]+)/([0-9a-fA-F]+)")
-_END = re.compile(rb"\x1b\[\?[0-9;]*c")
+ATTRIBUTES = re.compile(rb"\x1b\[\?([0-9;]*)c")
+"""The answer that comes last."""
 
 DARK_BELOW = 0.5
 """Grounds of a lower lightness are dark: 0 is black, 1 white."""
@@ -42,9 +54,15 @@ class Terminal(NamedTuple):
 USUAL_TERMINAL = Terminal()
 
 
-def this_terminal(environ: Mapping[str, str] = os.environ) -> Terminal:
-    """Return what the terminal is like that the program runs in, after asking it."""
-    return Terminal(is_dark(ask_ground(environ), environ), has_few_colours(environ))
+def this_terminal() -> Terminal:
+    """Return what the terminal is like that the program runs in."""
+    return Terminal(is_dark(answered(), os.environ), has_few_colours(os.environ))
+
+
+@cache
+def answered() -> bytes:
+    """Return what the terminal says to all that is asked; it is asked the first time only."""
+    return ask(os.environ)
 
 
 def is_dark(answer: bytes, environ: Mapping[str, str]) -> bool:
@@ -74,8 +92,8 @@ def has_few_colours(environ: Mapping[str, str]) -> bool:
     return drawn in {None, "standard"}
 
 
-def ask_ground(environ: Mapping[str, str]) -> bytes:
-    """Return what the terminal answers on its ground; nothing where it cannot be asked."""
+def ask(environ: Mapping[str, str]) -> bytes:
+    """Return what the terminal answers; nothing where it cannot be asked."""
     if environ.get("TERM", "dumb") in {"dumb", "linux"} or not sys.__stdin__ or not sys.__stdout__:
         return b""
     afar = "SSH_CONNECTION" in environ or "SSH_TTY" in environ
@@ -88,16 +106,16 @@ def ask_ground(environ: Mapping[str, str]) -> bytes:
 
 
 def _asked(keys: int, screen: int, wait: float) -> bytes:
-    """Ask, and read until the answer to the second request, or until ``wait`` seconds are over."""
+    """Ask, and read until the last answer, or until ``wait`` seconds are over."""
     import termios  # not everywhere
     import tty
 
     before = termios.tcgetattr(keys)
     try:
         tty.setcbreak(keys, termios.TCSANOW)
-        os.write(screen, _ASK)
+        os.write(screen, ASKED)
         answer, until = b"", time.monotonic() + wait
-        while not _END.search(answer):
+        while not ATTRIBUTES.search(answer):
             ready, _, _ = select.select([keys], [], [], max(0.0, until - time.monotonic()))
             if not ready:
                 break

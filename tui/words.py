@@ -15,6 +15,7 @@ from engine import (
     ColoursReport,
     CutsReport,
     EdgeReport,
+    ExportReport,
     Health,
     InkMode,
     IntakeLook,
@@ -25,10 +26,12 @@ from engine import (
     PlanPart,
     PlanReport,
     Printer,
+    Progress,
     Question,
     ReadingReport,
     Restored,
     SheetReport,
+    Stage,
     Step,
 )
 from tui.actions import BY_ID
@@ -37,6 +40,21 @@ from tui.actions import BY_ID
 def count(number: int, thing: str) -> str:
     """Return '1 sheet', '3 sheets'."""
     return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
+
+
+def stages_told(progress: Progress) -> dict[Stage, int]:
+    """Return how many games stand at each stage; unwanted ones are told where there are any."""
+    return {
+        stage: games
+        for stage, games in progress.stages.items()
+        if games or stage is not Stage.UNWANTED
+    }
+
+
+def first_of(lines: Sequence[str], most: int) -> list[str]:
+    """Return the first lines, and where there are more, how many."""
+    more = len(lines) - most
+    return [*lines[:most], *([f"and {more} more"] if more > 0 else [])]
 
 
 # --- intake -----------------------------------------------------------------------------
@@ -125,6 +143,15 @@ def step_lines(differs: Sequence[str]) -> list[str]:
     more = len(differs) - DIFFERENCES
     shown = [shorten(line, NOTICE, placeholder=" …") for line in differs[:DIFFERENCES]]
     return [*shown, *([f"and {count(more, 'more line')}"] if more > 0 else [])]
+
+
+# --- writing out ---------------------------------------------------------------------------
+
+
+def export_words(report: ExportReport) -> str:
+    """Return '120 games, 98 pictures, 3 pages'."""
+    games, pictures = count(report.games, "game"), count(report.pictures, "picture")
+    return f"{games}, {pictures}, {count(report.sheets, 'page')}"
 
 
 # --- sheets -----------------------------------------------------------------------------

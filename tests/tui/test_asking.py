@@ -8,15 +8,21 @@ import sys
 
 import pytest
 
-from tui.picturekind import ASKED
+from tui.terminal import ASKED
 
-NAME = (
-    "from tui.picturekind import picture_kind as p; print('shown by', p().__mro__[:2], flush=True)"
-)
+NAME = """
+from tui.picturekind import picture_kind
+from tui.terminal import this_terminal
+
+print("shown by", picture_kind().__mro__[:2], this_terminal(), flush=True)
+"""
+
+ENVIRONMENT = {**os.environ, "TERM": "xterm-256color", "COLORFGBG": ""}
 
 ANSWERS = {
     # DA1 with 4 for sixel: the VT340's own answer, by its reference manual.
-    "\x1b[?63;1;2;4;6;9;15c": "textual_image.widget.sixel.Image",
+    # Before it a dark ground, as xterm's control sequences have it for OSC 11.
+    "\x1b]11;rgb:1c1c/1c1c/1c1c\x1b\\\x1b[?63;1;2;4;6;9;15c": "textual_image.widget.sixel.Image",
     # A response as the text of kitty's graphics protocol has it, then a VT220's DA1.
     "\x1b[6;20;10t\x1b_Gi=31;OK\x1b\\\x1b[?62;c": "textual_image.widget.TGPImage",
     "\x1b[?62;22c": "textual_image.widget.HalfcellImage",
@@ -28,8 +34,8 @@ def test_the_terminal_is_asked_once_and_shows_what_it_can(answer: str) -> None:
     """Its size is none, as of a pseudo-terminal that nobody gave one."""
     child, terminal = pty.fork()
     if child == 0:
-        os.execv(sys.executable, [sys.executable, "-c", NAME])  # noqa: S606  there is nothing a shell is for
-    seen, asked = "", ASKED
+        os.execve(sys.executable, [sys.executable, "-c", NAME], ENVIRONMENT)  # noqa: S606  there is nothing a shell is for
+    seen, asked = "", ASKED.decode()
     while "shown by" not in seen or not seen.endswith("\n"):
         seen += os.read(terminal, 4096).decode()
         if asked and asked in seen:
@@ -38,4 +44,7 @@ def test_the_terminal_is_asked_once_and_shows_what_it_can(answer: str) -> None:
     os.waitpid(child, 0)
     os.close(terminal)
     assert ANSWERS[answer] in seen
+    is_dark = answer.startswith("\x1b]11;")
+    assert f"Terminal(dark={is_dark}," in seen
     assert seen.count("\x1b[c") == seen.count("\x1b_G") == seen.count("\x1b[16t") == 1
+    assert seen.count("\x1b]11;?") == 1

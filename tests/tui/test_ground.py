@@ -10,7 +10,7 @@ import pytest
 
 from tests.tui.test_app import luminance
 from tui.look import LAMP, LAMP_16, PAPER, PAPER_16, look_of, other
-from tui.terminal import _asked, ask_ground, has_few_colours, is_dark
+from tui.terminal import _asked, ask, has_few_colours, is_dark
 
 XTERM = {"TERM": "xterm-256color"}
 BEHIND = b"\x1b[?62;22c"
@@ -41,7 +41,7 @@ def test_a_terminal_that_does_not_answer_may_say_it_before(said: str, dark: bool
 
 
 def test_what_is_no_terminal_is_not_asked() -> None:
-    assert ask_ground({"TERM": "dumb"}) == b""
+    assert ask({"TERM": "dumb"}) == b""
 
 
 def asked(answer: bytes, wait: float) -> tuple[bytes, bytes]:

@@ -11,8 +11,8 @@ from textual.keys import _character_to_key
 from engine import InputError
 from engine.model import Stage
 from tests.tui.conftest import AtWork, Said
-from tui.act import shown_key
-from tui.actions.keymap import named_key, put_in_force, read_keymap
+from tui.act import put_in_force, shown_key
+from tui.actions.keymap import named_key, read_keymap
 
 SIGNS = "?/+#%*-[]&.!<>=;:'\"(){}|\\~_,@$^`aZ7"
 
@@ -75,6 +75,15 @@ async def test_a_chosen_key_works_and_is_shown_and_the_declared_one_is_free(
         assert hand.workshop.progress().stages[Stage.TITLE_SET] == 0
         await hand.do("help")
         assert "y Accept" in hand.reads("#box")
+
+
+async def test_a_chosen_key_works_in_the_list_of_what_is_fitted(at_work: AtWork) -> None:
+    async with at_work("settled", keys=read_keymap({"undo": "f2"}, "keys.toml")) as hand:
+        await hand.do("sheets", "fitting", "choose")
+        assert "f2 Undo" in hand.sees("#box")
+        assert hand.workshop.progress().stages[Stage.FITTED] == 1
+        await hand.press("f2")
+        assert hand.workshop.progress().stages[Stage.FITTED] == 0
 
 
 def test_the_card_shows_the_chosen_keys_and_a_faulty_file_is_told(

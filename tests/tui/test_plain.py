@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import closing
+from io import BytesIO, TextIOWrapper
 from pathlib import Path
 
 import pytest
@@ -125,3 +126,19 @@ def test_every_word_and_command_is_in_the_help(typed: Typed) -> None:
     for name in COMMANDS.keys() - {"demo"}:
         assert f"\n{name}: " in said
     assert "There is no game to do that to. next brings a batch." in said
+
+
+def test_what_the_output_cannot_take_is_told_as_an_escape(
+    stages: Shelf, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Nothing in a title fails for the encoding, nor acts on the terminal."""
+    folder = stages.copy("listed", tmp_path / "harbour-street")
+    with closing(open_workshop(folder)) as shop:
+        shop.games.add(title="Caf\u00e9 \u2192 Bay")
+    out = TextIOWrapper(BytesIO(), encoding="ascii")
+    monkeypatch.setattr("sys.stdout", out)
+    left = iter(["game caf\u00e9", "quit"])
+    monkeypatch.setattr("builtins.input", lambda _: next(left))
+    assert run(["--plain", str(folder)]) == 0
+    out.seek(0)
+    assert r"Caf\u00e9 \u2192 Bay" in out.read()

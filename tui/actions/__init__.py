@@ -8,8 +8,7 @@ each of them is exercised by pressing its key.
 from __future__ import annotations
 
 from collections.abc import Iterator
-
-from textual.binding import Binding
+from typing import TYPE_CHECKING
 
 from tui.act import ART, BACKLOG, BENCH, DIALOG, EVERYWHERE, PLACES, SETUP, SHEETS, SHELF, Act
 from tui.actions.art import ART_ACTIONS
@@ -22,6 +21,9 @@ from tui.actions.sheets import SHEETS_ACTIONS
 from tui.actions.shelf import SHELF_ACTIONS
 from tui.actions.start import START_ACTIONS
 from tui.actions.whole import WHOLE_ACTIONS
+
+if TYPE_CHECKING:
+    from textual.binding import Binding
 
 __all__ = [
     "ACTIONS",
@@ -69,6 +71,8 @@ def acts_of(screen: str) -> tuple[Act, ...]:
 
 def bindings(screen: str) -> list[Binding]:
     """Return the key bindings of one screen."""
+    from textual.binding import Binding  # takes long to import, and commands need none
+
     return [
         Binding(act.key, act.id, act.label, tooltip=act.help, id=act.id, priority=act.always)
         for act in acts_of(screen)

@@ -25,7 +25,6 @@ class FooterItem:
     label: str
     act: str
     """The action that a click on it does."""
-    enabled: bool
 
     @property
     def width(self) -> int:
@@ -59,7 +58,7 @@ def footer(available: Mapping[str, bool], place: str) -> tuple[FooterItem, ...]:
 def _item(acts: Sequence[Act]) -> FooterItem:
     first = acts[0]
     keys = "".join(act.shown for act in acts)
-    return FooterItem(keys, first.group or first.label, first.id, enabled=True)
+    return FooterItem(keys, first.group or first.label, first.id)
 
 
 def one_line(items: Iterable[FooterItem], width: int) -> tuple[FooterItem, ...]:

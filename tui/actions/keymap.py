@@ -1,4 +1,4 @@
-"""Keys that a person chose in place of those declared: read, checked, put in force."""
+"""Keys that a person chose in place of those declared: read and checked."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from textual.keys import KEY_NAME_REPLACEMENTS, Keys
 
 from engine import InputError
-from tui.act import ART, DIALOG, EVERYWHERE, KEY_NAMES, OWN_KEYS, PLACES, Act, shown_key
+from tui.act import ART, DIALOG, EVERYWHERE, KEY_NAMES, PLACES, Act, shown_key
 from tui.actions import BY_ID, acts_of
 
 TAKEN = ("up", "down", "pageup", "pagedown", "home", "end")
@@ -38,12 +38,6 @@ def read_keymap(chosen: Mapping[str, object], where: str) -> dict[str, str]:
             f"Give {chosen.id} another key, or give {left.id} one too",
         )
     return keymap
-
-
-def put_in_force(keymap: Mapping[str, str]) -> None:
-    """Show these keys from now on wherever keys are shown."""
-    OWN_KEYS.clear()
-    OWN_KEYS.update(keymap)
 
 
 def named_key(said: str) -> str:

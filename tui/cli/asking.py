@@ -7,7 +7,6 @@ from collections.abc import Callable, Mapping, Sequence
 
 from engine import QUESTIONS, CaseShape, Measured, Question, RefusedError, figure
 from tui.ending import say
-from tui.printable import printable
 from tui.words import SHAPES, usual_figures
 
 
@@ -96,8 +95,7 @@ def _ask_length(
 
 def _ask(prompt: str, *, required: bool = False) -> str:
     while True:
-        sys.stderr.write(printable(prompt, sys.stderr))
-        sys.stderr.flush()
+        say(prompt, end="")
         line = sys.stdin.readline()
         if not line:
             raise RefusedError("", "No answer came, so nothing was kept")

@@ -8,7 +8,7 @@ from pathlib import Path
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import told
-from tui.words import count
+from tui.words import export_words
 
 
 def add(one: ArgumentParser) -> None:
@@ -20,10 +20,7 @@ def run(asked: Namespace) -> Answer:
     """Write it out."""
     with opened(asked) as shop:
         report = shop.export(asked.folder)
-    held = (
-        f"{report.folder}: {count(report.games, 'game')}, {count(report.pictures, 'picture')}, "
-        f"{count(report.sheets, 'page')}."
-    )
+    held = f"{report.folder}: {export_words(report)}."
     again = f"To take it in again: spinery intake {report.folder} --collection NEW"
     return Answer([*report.notes, held, again], told(report))
 

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from argparse import Namespace
 
-from tui.act import OWN_KEYS
+from tui.act import OWN_KEYS, put_in_force
 from tui.actions import sections
-from tui.actions.keymap import put_in_force
 from tui.cli.answers import Answer, Command
 from tui.cli.keyfile import key_file, own_keys
 

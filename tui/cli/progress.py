@@ -5,12 +5,12 @@ from __future__ import annotations
 from argparse import Namespace
 from collections.abc import Sequence
 
-from engine import Progress, Stage, Workshop
+from engine import Progress, Workshop
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import told
 from tui.roomwords import pace_lines
-from tui.words import count
+from tui.words import count, stages_told
 
 
 def run(asked: Namespace) -> Answer:
@@ -30,11 +30,7 @@ def standing(shop: Workshop, notes: Sequence[str] = ()) -> Answer:
 
 
 def _stages(progress: Progress) -> list[str]:
-    lines = [
-        f"{stage.value:<11} {number:>5}"
-        for stage, number in progress.stages.items()
-        if number or stage is not Stage.UNWANTED
-    ]
+    lines = [f"{stage:<11} {number:>5}" for stage, number in stages_told(progress).items()]
     lines.append(f"{'games':<11} {progress.games:>5}")
     if progress.reprints:
         lines.append(f"{count(progress.reprints, 'game')} changed after printing, waiting again.")

@@ -13,7 +13,7 @@ from engine import Art, Decision, InputError, Proposal, SpineryError, Workshop, 
 from tui.plain.telling import decision_lines, doubt_lines, game_lines
 from tui.words import count, outlook_words
 
-Tell = Callable[[str], None]
+Tell = Callable[[str], object]
 RunCommand = Callable[[list[str]], int]
 
 
@@ -131,7 +131,7 @@ class Desk:
 
     @property
     def _kinds(self) -> dict[str, str]:
-        return {one.id: one.name for one in self.shop.kinds.lines()}
+        return self.shop.kinds.names()
 
     def _open_games(self) -> Iterator[str]:
         """Yield the games of the batch that wait for a decision, from the present one on."""
@@ -246,8 +246,8 @@ class Desk:
             self.shop.designs.change_cases([self._present], rest)
             self._tell_game()
             return
-        for kind in self.shop.kinds.lines():
-            self._tell(f"{kind.id}: {kind.name}")
+        for kind, name in self._kinds.items():
+            self._tell(f"{kind}: {name}")
 
     def do_reopen(self, _: str) -> None:
         """Take back what was accepted for the game."""

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
+from tui.ending import answer
 from tui.plain.desk import Desk, Leave, RunCommand
 
 PROMPT = "> "
@@ -15,12 +16,12 @@ def work_in(folder: Path, command: RunCommand, commands: Mapping[str, str]) -> N
     """Work in a collection by typed lines; an end of what is read leaves too."""
     with suppress(ImportError):
         import readline  # noqa: F401  lines can be edited, and called back
-    desk = Desk(folder, print, command, commands)
+    desk = Desk(folder, answer, command, commands)
     try:
         desk.greet()
         while True:
             desk.answer(input(PROMPT))
     except (EOFError, Leave):
-        print("Everything is saved.")
+        answer("Everything is saved.")
     finally:
         desk.close()

@@ -73,7 +73,7 @@ class ArtDialog(FittingKeys, Dialog[bool]):
     def keys(self) -> tuple[FooterItem, ...]:
         """Return what the choices do not show already."""
         steps = (BY_ID["undo"], BY_ID["redo"])
-        items = (FooterItem(one.shown, one.label, one.id, enabled=True) for one in steps)
+        items = (FooterItem(one.shown, one.label, one.id) for one in steps)
         return (*items, *super().keys())
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002  Textual's signature

@@ -16,8 +16,7 @@ from engine import AcceptReport, Design, Proposal, SheetReport, SheetsReport, St
 from tui.actions import BENCH, BY_ID, bindings
 from tui.picturekind import SHARP
 from tui.screens.base import View
-from tui.screens.deciding import DecidingScreen
-from tui.screens.dialogs import Closeup
+from tui.screens.deciding import LARGE, DecidingScreen
 from tui.screens.games import Brought
 from tui.screens.proofs import KeptProofs, draw, picture, same_print
 from tui.screens.sheetwords import FULL, OPEN, begun
@@ -364,20 +363,9 @@ class BenchScreen(DecidingScreen[BenchState]):
         else:
             self.notify(brought.words, markup=False)
 
-    def action_zoom(self) -> None:
-        """Show the proof as large as the screen."""
-        game, folded = self.game, self._folded
-        if game is not None:
-            self.app.push_screen(
-                Closeup(
-                    game.title,
-                    lambda then: self.fetch(
-                        lambda workshop: picture(workshop, game.game, 300, folded=folded),
-                        then,
-                        group="closeup",
-                    ),
-                )
-            )
+    def large(self, workshop: Workshop, game: str) -> bytes:
+        """Draw the insert flat, or folded where it is looked at so."""
+        return picture(workshop, game, LARGE, folded=self._folded)
 
 
 def filling(report: SheetsReport) -> SheetReport | None:

@@ -7,11 +7,21 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import TypeVar
 
-from engine import Art, ColourChoice, InkReport, Neighbours, Proposal, SetTitle, SidesReport
+from engine import (
+    Art,
+    ColourChoice,
+    InkReport,
+    Neighbours,
+    Proposal,
+    SetTitle,
+    SidesReport,
+    Workshop,
+)
 from tui.picturekind import SHARP
 from tui.screens.art import ArtDialog
 from tui.screens.base import View
 from tui.screens.choosers import Pick
+from tui.screens.dialogs import Closeup
 from tui.screens.fitting import ArtChange, FittingKeys
 from tui.screens.games import GamesScreen
 from tui.screens.looking import BARE, PictureSearch, ShelfColour, TitleDialog, picture_row
@@ -21,6 +31,9 @@ S = TypeVar("S", bound=View)
 
 ART_REST = 0.06
 """How long the keys rest, in seconds, before the proof follows them."""
+
+LARGE = 300
+"""Pixels to the inch of an insert that fills the screen."""
 
 INK_REST = 0.6
 """How long the keys rest, in seconds, before the ink is weighed in every mode."""
@@ -43,6 +56,23 @@ class DecidingScreen(FittingKeys, GamesScreen[S]):
         game = self.game
         if game is not None:
             self.work.change(lambda workshop: change(workshop, game.game))
+
+    def action_zoom(self) -> None:
+        """Show the insert as large as the screen."""
+        game = self.game
+        if game is not None:
+            self.app.push_screen(
+                Closeup(
+                    game.title,
+                    lambda then: self.fetch(
+                        lambda workshop: self.large(workshop, game.game), then, group="closeup"
+                    ),
+                )
+            )
+
+    def large(self, workshop: Workshop, game: str) -> bytes:
+        """Draw the insert of a game as large as a screen shows. Called in a thread."""
+        return workshop.proofs.proof(game, LARGE)
 
     # --- art ---------------------------------------------------------------------------
 

@@ -57,11 +57,7 @@ class Dialog(ModalScreen[T], Generic[T]):
         """Return what stands at the foot."""
         labels = {act: act.label for act in acts_of(DIALOG)}
         labels[BY_ID["choose"]] = self._choice
-        return tuple(
-            FooterItem(act.shown, label, act.id, enabled=True)
-            for act, label in labels.items()
-            if label
-        )
+        return tuple(FooterItem(act.shown, label, act.id) for act, label in labels.items() if label)
 
     async def on_key_bar_pressed(self, message: KeyBar.Pressed) -> None:
         """Do what was clicked at the foot."""

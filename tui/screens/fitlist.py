@@ -27,7 +27,9 @@ _TALLEST = 8
 class FitList(Dialog[bool]):
     """A list of inserts to check off, with how each goes in and what to mind."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding(BY_ID["undo"].key, "undo", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(BY_ID["undo"].key, "undo", show=False, id="undo")
+    ]
 
     def __init__(self, number: int, read: Ask, change: Ask, *, read_only: bool = False) -> None:
         """Ask ``read`` for the list of a sheet, and ``change`` for what changes it."""
@@ -56,9 +58,7 @@ class FitList(Dialog[bool]):
     def keys(self) -> tuple[FooterItem, ...]:
         """Return the keys at the foot."""
         undo = BY_ID["undo"]
-        mine = (
-            () if self._read_only else (FooterItem(undo.shown, undo.label, undo.id, enabled=True),)
-        )
+        mine = () if self._read_only else (FooterItem(undo.shown, undo.label, undo.id),)
         return (*super().keys(), *mine)
 
     def _take(self, report: FittingReport) -> None:
@@ -117,8 +117,11 @@ class FitList(Dialog[bool]):
             workshop.sheets.fit([game])
             return workshop.finishing.fitting(number)
 
+        self._change(fit, self._fitted)
+
+    def _fitted(self, report: FittingReport) -> None:
         self._noted += 1
-        self._change(fit, self._take)
+        self._take(report)
 
     def action_undo(self) -> None:
         """Take back what was noted last."""

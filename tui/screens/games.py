@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from abc import abstractmethod
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from functools import cached_property, partial
 from typing import NamedTuple, TypeVar
 
@@ -25,7 +25,7 @@ from tui.screens.histories import GameStory
 from tui.screens.records import Records
 from tui.screens.setupwords import cautions_of
 from tui.widgets.table import Column, Row
-from tui.words import outlook_words
+from tui.words import first_of, outlook_words
 from tui.work import nothing
 
 S = TypeVar("S", bound=View)
@@ -99,7 +99,7 @@ class GamesScreen(WorkScreen[S]):
     def accepted(self, report: AcceptReport) -> None:
         """Name the games that were left to decide, and what fits no sheet."""
         if report.notes:
-            self.say("Accepted", list(report.notes))
+            self.say("Accepted", report.notes)
         if report.left:
             self.say(
                 f"{len(report.left)} left to decide",
@@ -138,11 +138,9 @@ class GamesScreen(WorkScreen[S]):
 
     # --- notices -----------------------------------------------------------------------
 
-    def say(self, title: str, lines: Iterable[str]) -> None:
+    def say(self, title: str, lines: Sequence[str]) -> None:
         """Show a notice with the first few of some lines."""
-        said = list(lines)
-        more = [f"and {len(said) - NAMED} more"] if len(said) > NAMED else []
-        self.notify("\n".join([*said[:NAMED], *more]), title=title, markup=False)
+        self.notify("\n".join(first_of(lines, NAMED)), title=title, markup=False)
 
     def say_notes(self, notes: Sequence[str]) -> None:
         """Show what the workshop had to say about the step just taken."""

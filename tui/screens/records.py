@@ -16,7 +16,7 @@ from tui.screens.forms import Form, FormLine, Outcome, Typed
 from tui.screens.paths import PathDialog
 from tui.screens.taking import path_look
 from tui.widgets.table import Column, Row
-from tui.words import count
+from tui.words import count, first_of
 
 RECORDS = "records"
 """The group of the work that reads what is written of a game."""
@@ -92,11 +92,10 @@ class Records:
             return [line.title for line in workshop.games.lines() if line.id in wanted]
 
         def ask(found: Sequence[str]) -> None:
-            more = len(found) - NAMED
-            lines = [*found[:NAMED], *([f"and {more} more"] if more > 0 else [])]
             undo = f"{BY_ID['undo'].shown} brings them back."
+            lines = (*first_of(found, NAMED), "", undo)
             self._open(
-                Confirm(f"Delete {count(len(found), 'game')}", (*lines, "", undo), "Delete"),
+                Confirm(f"Delete {count(len(found), 'game')}", lines, "Delete"),
                 lambda _: self._screen.work.change(lambda workshop: workshop.games.delete(games)),
             )
 

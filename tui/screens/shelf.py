@@ -24,7 +24,6 @@ from tui.screens.arranging import ArrangingKeys
 from tui.screens.base import View
 from tui.screens.choosers import Search
 from tui.screens.deciding import DecidingScreen
-from tui.screens.dialogs import Closeup
 from tui.widgets.shelf import ShelfPicture
 from tui.widgets.table import Column, Row
 from tui.words import clash_words
@@ -287,21 +286,6 @@ class ShelfScreen(ArrangingKeys, DecidingScreen[ShelfState]):
         self._rows = max(0, min(rows, len(ROWS) - 1))
         self.look()
         self.refresh_bindings()
-
-    def action_zoom(self) -> None:
-        """Show the insert as large as the screen."""
-        game = self.game
-        if game is not None:
-            self.app.push_screen(
-                Closeup(
-                    game.title,
-                    lambda then: self.fetch(
-                        lambda workshop: workshop.proofs.proof(game.game, 300),
-                        then,
-                        group="closeup",
-                    ),
-                )
-            )
 
     # --- what is decided ---------------------------------------------------------------
 

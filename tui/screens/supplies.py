@@ -7,7 +7,14 @@ from typing import NamedTuple
 from textual.app import App
 
 from engine import Cancel, House, Need, Pack, Sort, SuppliesReport, Workshop, figure
-from tui.roomwords import ink_sample_lines, need_cells, pace_lines, paper_line, supplies_notes
+from tui.roomwords import (
+    ink_sample_lines,
+    need_cells,
+    pace_lines,
+    paper_line,
+    supplies_cautions,
+    supplies_notes,
+)
 from tui.screens.choosers import Pick
 from tui.screens.dialogs import Report
 from tui.screens.forms import Form, FormLine, Outcome, Typed
@@ -125,7 +132,7 @@ def _about(report: SuppliesReport, need: Need) -> str:
         case Sort.INK:
             return "\n".join(ink_sample_lines(report))
         case Sort.ADHESIVE:
-            return " ".join(report.notes[1 if report.ink else 0 :])
+            return " ".join(supplies_cautions(report))
         case _:
             return f"{need.name}\nEnter notes what is in the house, and how it is sold."
 

@@ -15,7 +15,7 @@ from tui.screens.dialogs import Confirm, Report
 from tui.screens.paths import PathDialog
 from tui.screens.taking import path_look
 from tui.widgets.table import Column, Row
-from tui.words import count
+from tui.words import export_words
 from tui.work import Work
 
 WRITING = "writing"
@@ -142,8 +142,7 @@ class Writing:
 
     def _exported(self, path: Path, report: Any) -> None:
         if isinstance(report, ExportReport):
-            held = f"{count(report.games, 'game')}, {count(report.pictures, 'picture')}"
-            lines = [f"{path}", f"{held}, {count(report.sheets, 'page')}.", *report.notes]
+            lines = [f"{path}", f"{export_words(report)}.", *report.notes]
             self._app.push_screen(Report("The collection is written out", lines))
 
     # --- where it is written -----------------------------------------------------------

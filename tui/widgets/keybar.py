@@ -85,10 +85,6 @@ class Line(Run):
 
 @lru_cache(256)
 def _item(item: FooterItem) -> Content:
-    if not item.enabled:
-        return Content.from_markup(
-            "[$text-disabled]$keys $label[/]", keys=item.keys, label=item.label
-        )
     return Content.from_markup(
         f"[@click=press('{item.act}')][bold $accent]$keys[/] $label[/]",
         keys=item.keys,

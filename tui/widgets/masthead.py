@@ -12,10 +12,11 @@ from textual.reactive import reactive
 from textual.widget import Widget
 from textual.widgets import Static
 
-from engine import Progress, Stage
+from engine import Progress
 from tui.actions import BY_ID, PLACES
 from tui.widgets.flowing import Flowing, joined
 from tui.widgets.table import shortened
+from tui.words import stages_told
 
 NAME = 30
 """Cells that a collection's name may take."""
@@ -135,11 +136,7 @@ def _places(heading: Heading, width: int) -> Content:
 
 
 def _counts(progress: Progress) -> list[Content]:
-    counts = [
-        (count, str(stage))
-        for stage, count in progress.stages.items()
-        if count or stage is not Stage.UNWANTED
-    ]
+    counts = [(count, str(stage)) for stage, count in stages_told(progress).items()]
     if progress.reprints:
         counts.append((progress.reprints, "to reprint"))
     return [

@@ -9,6 +9,7 @@ from msgspec.structs import replace as altered
 
 from engine import Cancel, PartFull, PlanPart, PlanReport, Printer, SheetsReport, Stock, Workshop
 from engine.ganging import sheetwork
+from engine.model import Stage
 from engine.model.errors import CollectionError
 from engine.model.waiting import go_on
 from engine.press import printers
@@ -47,6 +48,18 @@ async def test_sheets_are_named_by_their_state_in_words(at_work: AtWork) -> None
         assert "▣ Pressed 1" in listed
         assert "■ Full 1" in listed
         assert "□ Open" in listed
+
+
+async def test_what_was_refused_in_the_list_of_what_is_fitted_is_not_taken_back(
+    at_work: AtWork,
+) -> None:
+    async with at_work("settled") as hand:
+        await hand.do("sheets", "fitting")
+        hand.workshop.sheets.fit(["lantern-bay"])
+        await hand.do("choose")
+        assert "fitted already" in hand.notices()
+        await hand.do("undo")
+        assert stage(hand, "lantern-bay") is Stage.FITTED
 
 
 async def test_spoiled_marks_belong_to_their_sheet(at_work: AtWork) -> None:
