@@ -331,9 +331,11 @@ class Collection(Paths):
                 backups.keep(self.folder / folders.FILE, self._now())
             except OSError as error:
                 raise not_written(self.folder / folders.BACKUPS, error) from error
+            # Files first: a refusal among them leaves the records as whoever asks knows them.
+            moved = tuple(put_away(self.folder, findings))
             games, settings, said = settled(self._store.tables, findings)
             edits = self.record("mended what was found", games=games, settings=settings)
-            return (*said, *put_away(self.folder, findings)), edits
+            return (*said, *moved), edits
 
     def go_on(self) -> bool:
         """Return whether changes can be made, having tried to where they could not.
