@@ -179,6 +179,15 @@ class Collection(Paths):
                 ),
             )
 
+    @property
+    def changes(self) -> Mapping[int, Change]:
+        """The changes that are kept, by number, the last one last; see ``past`` for more."""
+        return self._store.tables.history.changes
+
+    def way_to(self, number: int) -> tuple[int, ...]:
+        """Return the changes that ``go_to`` would undo, or do again, in that order."""
+        return self._store.tables.history.way_to(number)
+
     def undo(self) -> Edits | None:
         """Take back the last change; return what that did, or None if there is none.
 
