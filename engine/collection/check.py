@@ -20,7 +20,7 @@ from engine.collection.folders import (
 from engine.collection.reading import Tables
 from engine.collection.storage import AtomicStorage
 from engine.collection.store import Store
-from engine.model import Game, Sheet, Value
+from engine.model import Sheet, Value
 from engine.model.errors import CollectionError
 
 
@@ -108,11 +108,11 @@ def _chosen_fonts(tables: Tables) -> dict[str, str]:
 def _references(tables: Tables) -> Iterator[Finding]:
     """Yield what names a picture or a game that is not known."""
     for game in tables.games.records.values():
-        for name in dict.fromkeys(_pictures_of(game)):
+        for name in dict.fromkeys(game.pictures):
             if name not in tables.pictures.records:
                 mend = f"Choose another picture for it, or plain. Or: {_AGAIN.lower()}"
                 what = f"its picture {name} is not in the collection"
-                yield Finding(what, game.id, mend, mends=name not in _decided(game))
+                yield Finding(what, game.id, mend, mends=name not in game.accepted.pictures)
     yield from _unknown_games(tables)
 
 
@@ -132,20 +132,6 @@ def _unknown_games(tables: Tables) -> Iterator[Finding]:
 
 
 BATCH = "today's batch"
-
-
-def _pictures_of(game: Game) -> Iterator[str]:
-    if game.match:
-        yield game.match.picture
-    yield from (side.picture for side in game.sides)
-    yield from _decided(game)
-
-
-def _decided(game: Game) -> Iterator[str]:
-    """Yield the pictures that a person accepted for a game."""
-    yield from filter(None, game.accepted.shown.values())
-    yield from game.accepted.art.pictures if game.accepted.art else ()
-    yield from (title.logo.picture for title in game.accepted.title or () if title.logo)
 
 
 def _twice_pressed(sheets: Mapping[int, Sheet]) -> Iterator[Finding]:

@@ -179,6 +179,15 @@ class Collection(Paths):
                 ),
             )
 
+    @property
+    def changes(self) -> Mapping[int, Change]:
+        """The changes that are kept, by number, the last one last; see ``past`` for more."""
+        return self._store.tables.history.changes
+
+    def way_to(self, number: int) -> tuple[int, ...]:
+        """Return the changes that ``go_to`` would undo, or do again, in that order."""
+        return self._store.tables.history.way_to(number)
+
     def undo(self) -> Edits | None:
         """Take back the last change; return what that did, or None if there is none.
 
@@ -331,9 +340,11 @@ class Collection(Paths):
                 backups.keep(self.folder / folders.FILE, self._now())
             except OSError as error:
                 raise not_written(self.folder / folders.BACKUPS, error) from error
+            # Files first: a refusal among them leaves the records as whoever asks knows them.
+            moved = tuple(put_away(self.folder, findings))
             games, settings, said = settled(self._store.tables, findings)
             edits = self.record("mended what was found", games=games, settings=settings)
-            return (*said, *put_away(self.folder, findings)), edits
+            return (*said, *moved), edits
 
     def go_on(self) -> bool:
         """Return whether changes can be made, having tried to where they could not.

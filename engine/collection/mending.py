@@ -6,7 +6,7 @@ its record: one change, which undo takes back.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 import msgspec
@@ -51,7 +51,7 @@ def settled(
     """Return games and settings without the names that lead nowhere, and a sentence for each."""
     wheres = [one.where for one in findings if one.mends]
     games = [
-        _without_unknown(game, tables.pictures.records)
+        game.found_among(tables.pictures.records)
         for game in (tables.games.records.get(where) for where in dict.fromkeys(wheres))
         if game is not None
     ]
@@ -62,9 +62,3 @@ def settled(
     batch = tuple(key for key in settings.batch if key in tables.games.records)
     said.append("Today's batch: only games that are there are left in it.")
     return games, msgspec.structs.replace(settings, batch=batch), said
-
-
-def _without_unknown(game: Game, known: Mapping[str, object]) -> Game:
-    match = game.match if game.match and game.match.picture in known else None
-    sides = tuple(side for side in game.sides if side.picture in known)
-    return msgspec.structs.replace(game, match=match, sides=sides)

@@ -68,6 +68,13 @@ class NewFiles:
         """Write the PDF of all sheets of one pressing. Raises CollectionError."""
         self._write(job_page(first, last), page)
 
+    def page(self, path: Path) -> None:
+        """Write any page, or machine file, that lies elsewhere under the name it has there.
+
+        Raises CollectionError where it cannot be written, OSError where it cannot be read.
+        """
+        self._write(path.name, path.read_bytes())
+
     def force(self) -> None:
         """Force all that was brought to the disk. Raises CollectionError."""
         force(self._brought)

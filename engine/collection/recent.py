@@ -5,8 +5,9 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
+from engine.collection.backups import backups
 from engine.collection.files import write_whole
-from engine.collection.folders import BACKUPS, FILE
+from engine.collection.folders import FILE
 
 
 def _note() -> Path:
@@ -39,4 +40,4 @@ def last_opened() -> Path | None:
 def holds_collection(folder: Path) -> bool:
     """Return whether a folder holds a collection, or what is left of one."""
     folder = folder.expanduser()
-    return (folder / FILE).is_file() or any((folder / BACKUPS).glob("collection-*.json"))
+    return (folder / FILE).is_file() or bool(backups(folder))

@@ -79,12 +79,15 @@ class Store:
         if self._storage.is_as_left():
             return True
         try:
-            there = Store(AtomicStorage(self._storage.path)).tables
+            there = Store(AtomicStorage(self._storage.path))
         except CollectionError:
+            return False
+        if there.unread is not None:  # of a newer schema, not all of which is read
             return False
         # Copied or touched, with the same records: as good as left alone.
         return all(
-            getattr(there, name)[1] == getattr(self.tables, name)[1] for name in there._fields
+            getattr(there.tables, name)[1] == getattr(self.tables, name)[1]
+            for name in Tables._fields
         )
 
     def write_aside(

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
 from enum import StrEnum
-from itertools import islice, takewhile
+from itertools import takewhile
 from pathlib import Path
 from urllib.parse import unquote, urlparse
 
@@ -69,7 +68,7 @@ def look_at_path(typed: str, sought: Sought) -> PathLook:
     said = tidy(typed)
     head, tail = os.path.split(said)
     folder = Path(head or ".").expanduser()
-    found = islice(_entries(folder, tail, sought), MOST_SHOWN)
+    found = _entries(folder, tail, sought)[:MOST_SHOWN]
     entries = tuple(
         PathEntry(os.path.join(head, name) + (os.sep if is_folder else ""), name, is_folder)  # noqa: PTH118  as it is typed
         for name, is_folder in found
@@ -111,21 +110,21 @@ def _names(path: Path, sought: Sought) -> bool:
         return False
 
 
-def _entries(folder: Path, start: str, sought: Sought) -> Iterator[tuple[str, bool]]:
+def _entries(folder: Path, start: str, sought: Sought) -> list[tuple[str, bool]]:
     wanted = start.casefold()
+    hidden = not start.startswith(".")
     try:
-        found = [(one.name, one.is_dir()) for one in os.scandir(folder)]
+        found = [
+            (one.name, one.is_dir())
+            for one in os.scandir(folder)
+            if one.name.casefold().startswith(wanted) and not (hidden and one.name[0] == ".")
+        ]
     except OSError:
-        return
+        return []
     from natsort import natsorted, ns
 
-    ordered = natsorted(found, key=lambda one: (not one[1], one[0]), alg=ns.IGNORECASE)
-    for name, is_folder in ordered:
-        hidden = name.startswith(".") and not start.startswith(".")
-        if hidden or not name.casefold().startswith(wanted):
-            continue
-        if is_folder or _is_sought(Path(name), sought):
-            yield name, is_folder
+    kept = [one for one in found if one[1] or _is_sought(Path(one[0]), sought)]
+    return natsorted(kept, key=lambda one: (not one[1], one[0]), alg=ns.IGNORECASE)
 
 
 def _is_sought(path: Path, sought: Sought) -> bool:

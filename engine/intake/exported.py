@@ -101,11 +101,10 @@ def file_names(sources: Mapping[str, str]) -> dict[str, str]:
     taken: set[str] = set()
     found: dict[str, str] = {}
     for name, source in sources.items():
-        path = _safe(source, name)
+        path = first = _safe(source, name)
         number = 1
         while str(path).casefold() in taken:
             number += 1
-            first = _safe(source, name)
             path = first.with_name(f"{first.stem} ({number}){first.suffix}")
         taken.add(str(path).casefold())
         found[name] = str(path)

@@ -7,6 +7,8 @@ from collections.abc import Iterable
 from engine.model.game import Game
 
 _OWN = ("series", "maker", "genre", "year", "notes")
+ABOUT = ("title", *_OWN)
+"""What a person writes of a game."""
 HOME = "home"
 """Where a game is kept, which no list says: marks can show it."""
 

@@ -58,3 +58,10 @@ class Accepted(Value, frozen=True):
     for none."""
     own_ink: bool = False
     """``ink`` was chosen for this game. Otherwise it follows the setup until it is printed."""
+
+    @property
+    def pictures(self) -> tuple[str, ...]:
+        """The names of all pictures that were accepted, on whatever panel; some perhaps twice."""
+        art = self.art.pictures if self.art else ()
+        logos = [title.logo.picture for title in self.title or () if title.logo]
+        return (*filter(None, self.shown.values()), *art, *logos)

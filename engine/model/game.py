@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
 from enum import StrEnum
 from typing import Literal
+
+import msgspec
 
 from engine.model.art import Trim
 from engine.model.base import Hex, Instant, Value, make_plain
@@ -124,6 +127,20 @@ class Game(Value, frozen=True):
     def unwanted(self) -> bool:
         """Whether a person declared that nothing is to be printed for it."""
         return self.declared is not None and self.declared.stage is Stage.UNWANTED
+
+    @property
+    def pictures(self) -> tuple[str, ...]:
+        """The names of all pictures that it hangs on, found or accepted; some perhaps twice."""
+        match = (self.match.picture,) if self.match else ()
+        return (*match, *(side.picture for side in self.sides), *self.accepted.pictures)
+
+    def found_among(self, pictures: Container[str]) -> Game:
+        """Return it without the pictures found for it that are not among these."""
+        return msgspec.structs.replace(
+            self,
+            match=self.match if self.match and self.match.picture in pictures else None,
+            sides=tuple(side for side in self.sides if side.picture in pictures),
+        )
 
     def __post_init__(self) -> None:
         make_plain(self, "title", "series", "maker", "genre", "year", several=("notes", "extra"))

@@ -15,6 +15,7 @@ from engine.ganging.results import BY_HAND
 from engine.lettering import default_font, shape
 from engine.model import FontRef, Rect, Sheet, Size
 from engine.model.cautions import TRIMMING
+from engine.model.counting import count
 from engine.model.units import millimetres
 from engine.press import scoring
 from engine.press.captions import INK, LEADING, Caption, draw_captions
@@ -121,13 +122,9 @@ def wrapped(texts: Sequence[str], width: float, font: FontRef) -> list[str]:
 def _summary(order: CutOrder) -> str:
     fewest = " No order of this layout has fewer of both together." if order.fewest else ""
     return (
-        f"{_count(len(order.cuts), 'cut')}, {_count(order.settings, 'setting')} of the trimmer, "
-        f"{_count(order.turns, 'turn')} of the paper.{fewest}"
+        f"{count(len(order.cuts), 'cut')}, {count(order.settings, 'setting')} of the trimmer, "
+        f"{count(order.turns, 'turn')} of the paper.{fewest}"
     )
-
-
-def _count(number: int, thing: str) -> str:
-    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"
 
 
 def set_lines(pen: Pen, lines: Sequence[str], room: Rect, font: FontRef) -> list[str]:

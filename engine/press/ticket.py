@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from engine.cases import FlatNet
 from engine.lettering import default_font, shape
 from engine.model import Rect, Rule, Sheet, Size, Stock, cautions
+from engine.model.counting import count
 from engine.model.units import millimetres
 from engine.press import scoring
 from engine.press.captions import Caption, draw_captions
@@ -159,7 +160,7 @@ def _work(net: FlatNet) -> str:
     if net.scores:
         said = scoring.steps(net)
         listed = ".  ".join(f"({n}) {step}" for n, step in enumerate(said, 1))
-        steps.append(f"Score {_count(len(said), 'line')}, then fold in the same order: {listed}.")
+        steps.append(f"Score {count(len(said), 'line')}, then fold in the same order: {listed}.")
     else:
         steps.append("Nothing is scored or folded.")
     steps.append(
@@ -173,7 +174,3 @@ def _cautions() -> list[str]:
     parts = (cautions.CUTTING, cautions.PLASTIC, cautions.ADHESIVE, cautions.LAMINATING)
     said = dict.fromkeys(line for part in parts for line in part if line != cautions.FIRST)
     return [cautions.FIRST, *said]
-
-
-def _count(number: int, thing: str) -> str:
-    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"

@@ -299,12 +299,9 @@ def _as_exported(game: Game, taken: set[str]) -> Game:
 
 def _with_pictures(game: Game, there: Collection[str], notes: list[str]) -> Game:
     """Return a game of an exported list without what rests on pictures that are not there."""
-    match = game.match if game.match and game.match.picture in there else None
-    sides = tuple(side for side in game.sides if side.picture in there)
-    art = game.accepted.art
-    names = {*(art.pictures if art else ()), *filter(None, game.accepted.shown.values())}
-    accepted = game.accepted if names <= set(there) else Accepted(case=game.accepted.case)
-    kept = msgspec.structs.replace(game, match=match, sides=sides, accepted=accepted)
+    kept = game.found_among(there)
+    if not set(game.accepted.pictures) <= set(there):
+        kept = msgspec.structs.replace(kept, accepted=Accepted(case=game.accepted.case))
     if kept != game:
         notes.append(f"{game.id}: its picture is not there, so it is open again.")
     return kept

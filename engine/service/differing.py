@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import TypeVar
 
 from engine.model import Art, Colours, EdgeTitle, Fit, Game, Match, Pattern, Picture, Sheet
+from engine.model.columns import ABOUT
+from engine.model.counting import count
 from engine.model.naming import There
 from engine.model.settings import SETTINGS, Settings
 
@@ -35,8 +37,7 @@ _LIE = {
 }
 """How a picture lies, by the fields of its art."""
 _ARROW = " → "
-_FACTS = ("title", "series", "maker", "genre", "year", "notes")
-_TOLD = {*_FACTS, "id", "case", "match", "accepted", "sides", "fitted"}
+_TOLD = {*ABOUT, "id", "case", "match", "accepted", "sides", "fitted"}
 """What else a game has is told where it is text, and else that it differs."""
 _HABITS = {
     "own_papers": "own papers",
@@ -60,7 +61,7 @@ def differences(
         return kinds.get(kind, kind) if kind else OPEN
 
     a, b = old.accepted, new.accepted
-    for field in _FACTS:
+    for field in ABOUT:
         yield from _told(field, getattr(old, field), getattr(new, field), _text)
     yield from _told("case in the list", old.case, new.case, lambda kind: case(kind or None))
     yield from _told("picture", old.match, new.match, lambda match: _match(match, source))
@@ -99,7 +100,7 @@ def game_lines(
         else:
             told = "; ".join(differences(old, new, pictures, kinds)) or "another design"
             lines.append(f"{one.title}: {told}")
-    return [*lines, *([f"and {_count(more, 'more game')}"] if more else [])]
+    return [*lines, *([f"and {count(more, 'more game')}"] if more else [])]
 
 
 def sheet_lines(edits: Mapping[int, tuple[Sheet | None, Sheet | None]]) -> list[str]:
@@ -119,15 +120,15 @@ def sheet_words(sheet: Sheet | None) -> str:
         return "withdrawn"
     inserts, spoiled = len(sheet.placements), sum(one.spoiled for one in sheet.placements)
     if sheet.settled_at is None:
-        return f"pressed, {_count(inserts, 'insert')}"
-    kept = f", {_count(len(sheet.offcuts), 'offcut')} kept" if sheet.offcuts else ""
+        return f"pressed, {count(inserts, 'insert')}"
+    kept = f", {count(len(sheet.offcuts), 'offcut')} kept" if sheet.offcuts else ""
     return f"settled, {spoiled or 'none'} of {inserts} spoiled{kept}"
 
 
 def picture_lines(edits: Iterable[tuple[Picture | None, Picture | None]]) -> list[str]:
     """Return how many pictures more or fewer there are."""
     more = sum((new is not None) - (old is not None) for old, new in edits)
-    return [f"{_count(abs(more), 'picture')} {'more' if more > 0 else 'fewer'}"] if more else []
+    return [f"{count(abs(more), 'picture')} {'more' if more > 0 else 'fewer'}"] if more else []
 
 
 def setting_lines(old: Settings, new: Settings, there: There) -> list[str]:
@@ -144,7 +145,7 @@ def setting_lines(old: Settings, new: Settings, there: There) -> list[str]:
     ]
     # That the paper changed says nothing beside what of it did.
     lines = [line for line in lines if _ARROW in line] or lines
-    lines += _told("batch", old.batch, new.batch, lambda batch: _count(len(batch), "game"))
+    lines += _told("batch", old.batch, new.batch, lambda batch: count(len(batch), "game"))
     lines += [
         f"{words} changed"
         for field, words in _HABITS.items()
@@ -197,7 +198,3 @@ def _text(value: object) -> str:
 
 def _listed(names: Sequence[str]) -> str:
     return ", ".join(names) or "none"
-
-
-def _count(number: int, thing: str) -> str:
-    return f"{number} {thing}" if number == 1 else f"{number} {thing}s"

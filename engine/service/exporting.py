@@ -86,7 +86,8 @@ def take_in(session: Session, whole: Exported, beside: Path) -> None:
         for font in _files(beside / folders.FONTS):
             session.files.font(font)
         for page in _files(beside / folders.SHEETS):
-            _bring_page(session, page)
+            if folders.sheet_of(page) is not None or folders.job_of(page):
+                session.files.page(page)
         for kind in kinds:
             session.collection.keep_kind(kind.stem, kind.read_text("utf-8"), replace=True)
         session.keep(
@@ -111,16 +112,6 @@ def _bring(session: Session, picture: Picture, folder: Path, name: str) -> None:
         what = "it is not the picture that was exported"
         raise PictureError(str(path), what, "Export the collection again")
     session.files.picture(path, Path(picture.name).suffix)
-
-
-def _bring_page(session: Session, page: Path) -> None:
-    number, job = folders.sheet_of(page), folders.job_of(page)
-    if job:
-        session.files.job_page(job[0], job[-1], page.read_bytes())
-    elif number is not None and page.name == folders.sheet_page(number):
-        session.files.sheet_page(number, page.read_bytes())
-    elif number is not None:
-        session.files.cut_page(number, page.read_bytes())
 
 
 def _write(session: Session, folder: Path, name: str) -> ExportReport:

@@ -12,6 +12,7 @@ from engine.artwork import Progressing
 from engine.cases import load_kinds
 from engine.cases.library import known_kind
 from engine.model import Art, Decision, Game, Sheet
+from engine.model.columns import ABOUT
 from engine.model.errors import InputError, RefusedError
 from engine.model.settings import Settings
 from engine.model.waiting import Cancel, go_on
@@ -19,9 +20,6 @@ from engine.service import deciding, delivery, pairing
 from engine.service.delivery import Delivery, IntakeLook, IntakeReport
 from engine.service.session import Session, named, utc_now
 from engine.state import GameLine, Records, Trait, traits_of
-
-ABOUT = ("title", "series", "maker", "genre", "year", "notes")
-"""What a person writes of a game."""
 
 
 class Games:

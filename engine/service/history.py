@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Iterator, Mapping
-from datetime import UTC, datetime
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from datetime import datetime
+from functools import cache
 from operator import attrgetter
 
 import msgspec
 
 from engine.collection import Edit, Edits
+from engine.collection.backups import time_of
 from engine.model import Game, Instant, Picture, Sheet, Value
 from engine.model.errors import RefusedError
+from engine.model.naming import There
 from engine.model.settings import Settings
 from engine.service import differing
 from engine.service.session import Session
 from engine.service.setup import Setup
-
-_STAMPED = re.compile(r"collection-(\d{8}T\d{6}Z)\.json")
-"""What backups are called, by the time of the opening, in UTC."""
 
 _SAME: Edit[Game] = Edit(None, None)
 
@@ -77,13 +76,14 @@ class History:
         with self._session.lock:
             done = list(self._session.collection.past())
             pictures = self._pictures(edits for _, edits in done)
+            there = cache(self._setup.there)
             told = [
                 ChangeLine(
                     past.number,
                     past.change.at,
                     past.change.words,
                     past.change.undone,
-                    tuple(self._differs(edits, pictures)),
+                    tuple(self._differs(edits, pictures, there)),
                 )
                 for past, edits in done
             ]
@@ -99,10 +99,11 @@ class History:
             found = self._session.snapshot.game(game)
             sheets = self._session.collection.sheets
             done = [one for one in self._session.collection.past() if not one[0].change.undone]
+            pictures = self._pictures(edits for _, edits in done)
             events = [
                 Event(past.change.at, past.change.words, tuple(differs))
                 for past, edits in reversed(done)
-                if (differs := self._of_game(found.id, edits)) is not None
+                if (differs := self._of_game(found.id, edits, pictures)) is not None
             ]
             came = any(
                 edits.games[found.id].old is None for _, edits in done if found.id in edits.games
@@ -128,17 +129,17 @@ class History:
         Raises RefusedError where that change is not kept, or is the last one made.
         """
         with self._session.lock:
-            stood = self._undone()
-            if number and number not in stood:
+            collection = self._session.collection
+            if number and number not in collection.changes:
                 raise RefusedError(str(number), "no such change is kept", "Choose one of the list")
-            step = self._step(self._session.collection.go_to(number), "That is where things stand")
-            turned = [one for one, undone in self._undone().items() if undone is not stood[one]]
-            return msgspec.structs.replace(step, changes=len(turned))
+            way = collection.way_to(number)
+            step = self._step(collection.go_to(number), "That is where things stand")
+            return msgspec.structs.replace(step, changes=len(way))
 
     def days(self) -> tuple[Day, ...]:
         """Return the backups that can be gone back to, the newest first."""
-        named = map(_STAMPED.fullmatch, (one.name for one in self._session.collection.copies))
-        return tuple(Day(one[0], _time(one[1])) for one in named if one)
+        timed = ((copy.name, time_of(copy)) for copy in self._session.collection.copies)
+        return tuple(Day(name, at) for name, at in timed if at is not None)
 
     def go_to_day(self, name: str) -> Step:
         """Make all as a backup holds it, as one change, which undo takes back.
@@ -160,24 +161,24 @@ class History:
         if edits is None:
             raise RefusedError("", otherwise)
         self._session.bring_up(edits)
-        return Step(edits.words, 1, tuple(self._differs(edits, self._pictures([edits]))))
+        differs = self._differs(edits, self._pictures([edits]), self._setup.there)
+        return Step(edits.words, 1, tuple(differs))
 
-    def _undone(self) -> dict[int, bool]:
-        """Return the changes that are kept, and whether each was undone."""
-        return {one.number: one.change.undone for one, _ in self._session.collection.past()}
-
-    def _differs(self, edits: Edits, pictures: Mapping[str, Picture]) -> list[str]:
+    def _differs(
+        self, edits: Edits, pictures: Mapping[str, Picture], there: Callable[[], There]
+    ) -> list[str]:
+        """Return what a change made different; ``there`` is asked only where settings are."""
         lines = differing.game_lines(edits.games.values(), pictures, self._kinds)
         lines += differing.sheet_lines(edits.sheets)
         lines += differing.picture_lines(edits.pictures.values())
         if edits.settings is not None:
             old, new = edits.settings
-            lines += differing.setting_lines(
-                old or Settings(), new or Settings(), self._setup.there()
-            )
+            lines += differing.setting_lines(old or Settings(), new or Settings(), there())
         return lines
 
-    def _of_game(self, game: str, edits: Edits) -> list[str] | None:
+    def _of_game(
+        self, game: str, edits: Edits, pictures: Mapping[str, Picture]
+    ) -> list[str] | None:
         """Return what a change made different for one game; None where it did not touch it."""
         on = {
             number: edit
@@ -188,10 +189,10 @@ class History:
         if edit is None and not on:
             return None
         old, new = edit or _SAME
-        told = differing.differences(old, new, self._pictures(), self._kinds) if old and new else ()
+        told = differing.differences(old, new, pictures, self._kinds) if old and new else ()
         return [*told, *differing.sheet_lines(on)]
 
-    def _pictures(self, changes: Iterable[Edits] = ()) -> Mapping[str, Picture]:
+    def _pictures(self, changes: Iterable[Edits]) -> Mapping[str, Picture]:
         """Return the pictures that are there, and those that ``changes`` brought or took away."""
         gone = {
             name: one
@@ -204,10 +205,6 @@ class History:
     @property
     def _kinds(self) -> dict[str, str]:
         return {kind.id: kind.name for kind in self._session.kinds.values()}
-
-
-def _time(stamp: str) -> datetime:
-    return datetime.strptime(stamp, "%Y%m%dT%H%M%SZ").replace(tzinfo=UTC)
 
 
 def on_record(game: Game, sheets: Mapping[int, Sheet]) -> Iterator[Event]:

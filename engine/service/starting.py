@@ -86,10 +86,9 @@ class Starting:
     def report(self) -> StartReport:
         """Return how far the collection is set up."""
         with self._session.lock:
-            snapshot, kind = self._session.snapshot, self._main_kind()
+            snapshot, counts, kind = self._session.snapshot, self._counts(), self._main_kind()
             games, casing = snapshot.recorded.games.values(), snapshot.casing
             matches = [game.match for game in games if game.accepted.art is None]
-            counts = Counter(map(casing.case_of, games))
             stock = casing.stock_of(kind)
             calibration = snapshot.settings.calibration_on(stock.id)
             return StartReport(
@@ -111,8 +110,7 @@ class Starting:
     def kinds(self) -> tuple[KindChoice, ...]:
         """Return the case kinds, each with what its inserts need."""
         with self._session.lock:
-            snapshot = self._session.snapshot
-            counts = Counter(map(snapshot.casing.case_of, snapshot.games.values()))
+            snapshot, counts = self._session.snapshot, self._counts()
             return tuple(
                 KindChoice(
                     id=kind.id,
@@ -159,10 +157,14 @@ class Starting:
                 for one in settings.papers
             )
 
-    def _main_kind(self) -> str:
+    def _counts(self) -> Counter[str]:
+        """Return how many games are in each case kind."""
         snapshot = self._session.snapshot
-        counts = Counter(map(snapshot.casing.case_of, snapshot.games.values()))
-        return max(counts, key=lambda kind: counts[kind], default=snapshot.casing.usual)
+        return Counter(map(snapshot.casing.case_of, snapshot.games.values()))
+
+    def _main_kind(self) -> str:
+        counts = self._counts()
+        return max(counts, key=counts.__getitem__, default=self._session.snapshot.casing.usual)
 
 
 def _on_sheet(snapshot: Snapshot, kind: str, stock: Stock) -> int:

@@ -236,7 +236,7 @@ def open_workshop(folder: Path, now: Callable[[], datetime] = utc_now) -> Worksh
     """
     collection = Collection.open(folder, now=now)
     try:
-        return Workshop(Session(collection, cases.load_kinds(folder / "cases"), now))
+        return Workshop(Session(collection, cases.load_kinds(collection.case_folder), now))
     except OSError as error:
         collection.close()
         what = f"it cannot be read ({reason(error)})"

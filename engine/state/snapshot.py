@@ -127,9 +127,7 @@ class Snapshot:
         wanted = frozenset(pictures)
         if not wanted:
             return set()
-        return {
-            key for key, game in self.games.items() if not wanted.isdisjoint(_pictures_of(game))
-        }
+        return {key for key, game in self.games.items() if not wanted.isdisjoint(game.pictures)}
 
     def _bring_up(self, before: Snapshot, changed: set[str]) -> None:
         """Work out anew what hangs on the games of ``changed``."""
@@ -274,15 +272,6 @@ class Snapshot:
     def papers(self) -> tuple[Paper, ...]:
         """What is to be printed on each stock in use."""
         return self._queue.papers
-
-
-def _pictures_of(game: Game) -> set[str]:
-    """Return the pictures that a game's design hangs on."""
-    named = {game.match.picture} if game.match else set()
-    named.update(side.picture for side in game.sides)
-    named.update(filter(None, game.accepted.shown.values()))
-    art = game.accepted.art
-    return named.union(art.pictures) if art else named
 
 
 def _alike(before: Records, after: Records, pictures: Collection[str]) -> bool:

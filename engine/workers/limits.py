@@ -47,7 +47,7 @@ READING = Limits(SECONDS, 2 * GIGABYTE, answer=1_000_000)
 """Reading what a picture says. It holds 0.7 GB at most; the libraries reserve as much again and
 use none of it. The picture itself is opened within the usual gigabyte."""
 
-LISTING = Limits(seconds=30.0, memory=1_000_000_000, answer=64_000_000)
+LISTING = Limits(SECONDS, GIGABYTE, answer=64_000_000)
 """Reading a spreadsheet: a hundred thousand games take a third of it, and two seconds. One that
 claims a cell far away would fill the memory with the empty ones before it."""
 

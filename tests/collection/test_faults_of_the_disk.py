@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import errno
 import fcntl
+import json
 import os
 import shutil
 import sys
@@ -130,6 +131,19 @@ def test_a_file_that_was_only_copied_or_touched_is_as_good_as_left_alone(
     file.with_name("copy").replace(file)
     assert collection.record("added", games=[game("reef")]) is not None
     assert not backups.asides(collection.folder)
+
+
+def test_a_file_that_a_newer_program_wrote_is_left_though_no_record_differs(
+    collection: Collection, game: Makes
+) -> None:
+    file = collection.folder / "collection.json"
+    whole = json.loads(file.read_bytes())
+    whole["meta"]["1"]["schema"] += 1
+    file.write_text(json.dumps(whole), "utf-8")
+    theirs = file.read_bytes()
+    with pytest.raises(ChangedError):
+        collection.record("added", games=[game("tide")])
+    assert file.read_bytes() == theirs
 
 
 def test_a_second_program_goes_on_when_the_first_has_ended(

@@ -3,8 +3,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import UTC, datetime
 
+import pytest
+
 from engine.collection import Collection, backups
 from engine.model import Accepted, Art, Game, Match, PictureRole, Sheet, SidePicture
+from engine.model.errors import CollectionError
 from engine.model.settings import Settings
 
 Makes = Callable[..., Game]
@@ -56,3 +59,12 @@ def test_two_files_of_one_name_are_both_kept(collection: Collection) -> None:
         collection.mend(collection.check())
     kept = (collection.folder / "backups" / "pictures").iterdir()
     assert {path.read_bytes() for path in kept} == {b"one", b"two"}
+
+
+def test_nothing_is_recorded_where_a_file_cannot_be_moved(collection: Collection) -> None:
+    collection.record("all", settings=Settings(batch=("nobody",)))
+    (collection.folder / "pictures" / "mine.png").write_bytes(b"{")
+    (collection.folder / "backups" / "pictures").write_bytes(b"in the way")
+    with pytest.raises(CollectionError, match="mine"):
+        collection.mend(collection.check())
+    assert collection.settings.batch == ("nobody",)

@@ -5,13 +5,32 @@ from __future__ import annotations
 import os
 import sys
 import traceback
+from collections.abc import Callable
+from functools import wraps
 from pathlib import Path
 from random import Random
 
 from engine.model.errors import SpineryError
 
 
-def picture(path: bytes, seed: int) -> str:
+def looked_at(use: Callable[[bytes, int], None]) -> Callable[[bytes, int], str]:
+    """Return what uses a file and returns the traceback, but for what refuses it as it should."""
+
+    @wraps(use)
+    def attempt(path: bytes, seed: int) -> str:
+        try:
+            use(path, seed)
+        except (SpineryError, MemoryError):
+            raise
+        except Exception:  # noqa: BLE001 - it is what is looked for
+            return traceback.format_exc()
+        return ""
+
+    return attempt
+
+
+@looked_at
+def picture(path: bytes, seed: int) -> None:
     """Take a picture in, then draw it as art of some panel."""
     from engine.artwork.inspecting import look
     from engine.artwork.rendering import ArtRequest, lay
@@ -21,17 +40,12 @@ def picture(path: bytes, seed: int) -> str:
     dice = Random(seed)
     art = Art(picture="a", fit=dice.choice([*Fit]), matte=dice.choice([*Matte]))
     panel = Size(*dice.choice(((64.5, 103.0), (13.0, 183.0), (130.0, 183.0), (3.0, 100.0))))
-    try:
-        look(path)
-        lay(ArtRequest(os.fsdecode(path), art, panel, Bleed(1, 1, 1, 1), "#336699"))
-    except (SpineryError, MemoryError):
-        raise
-    except Exception:  # noqa: BLE001 - it is what is looked for
-        return traceback.format_exc()
-    return ""
+    look(path)
+    lay(ArtRequest(os.fsdecode(path), art, panel, Bleed(1, 1, 1, 1), "#336699"))
 
 
-def font(path: bytes, seed: int) -> str:
+@looked_at
+def font(path: bytes, seed: int) -> None:
     """Try a font as it is tried when it is chosen, then set a title in it and put it on a page."""
     from fontTools.misc.transform import Transform
 
@@ -40,48 +54,32 @@ def font(path: bytes, seed: int) -> str:
     from engine.model import FontRef, Size
     from engine.press import PdfDocument
 
-    try:
-        attempt(path, 0)
-        chosen = weighted(facts(FontRef(os.fsdecode(path))))
-        document = PdfDocument("a title")
-        line = shape("Oyster AB\u0308 123", chosen, 9.0)
-        document.page(Size(100, 100)).text(line, Transform(1, 0, 0, 1, 10, 10), "#000000")
-        document.finish()
-    except (SpineryError, MemoryError):
-        raise
-    except Exception:  # noqa: BLE001
-        return traceback.format_exc()
-    return ""
+    attempt(path, 0)
+    chosen = weighted(facts(FontRef(os.fsdecode(path))))
+    document = PdfDocument("a title")
+    line = shape("Oyster AB\u0308 123", chosen, 9.0)
+    document.page(Size(100, 100)).text(line, Transform(1, 0, 0, 1, 10, 10), "#000000")
+    document.finish()
 
 
-def kind(path: bytes, seed: int) -> str:
+@looked_at
+def kind(path: bytes, seed: int) -> None:
     """Read a case kind, and lay out, fold and draw it."""
     from engine.cases import flatten, fold
     from engine.cases.kindfile import read_kind
     from engine.press.netdrawing import net_pdf
 
-    try:
-        found = read_kind(Path(os.fsdecode(path)))
-        net_pdf(flatten(found, 0.2))
-        fold(found, 0.2)
-    except (SpineryError, MemoryError):
-        raise
-    except Exception:  # noqa: BLE001
-        return traceback.format_exc()
-    return ""
+    found = read_kind(Path(os.fsdecode(path)))
+    net_pdf(flatten(found, 0.2))
+    fold(found, 0.2)
 
 
-def games(path: bytes, seed: int) -> str:
+@looked_at
+def games(path: bytes, seed: int) -> None:
     """Read a list."""
     from engine.intake.lists import read_list
 
-    try:
-        read_list(Path(os.fsdecode(path)))
-    except (SpineryError, MemoryError):
-        raise
-    except Exception:  # noqa: BLE001
-        return traceback.format_exc()
-    return ""
+    read_list(Path(os.fsdecode(path)))
 
 
 def _open_the_front_door() -> None:

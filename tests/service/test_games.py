@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
 from engine import InputError, PictureRole, RefusedError, Stage, Workshop, unpack
+from engine.intake.exported import games_as_csv
+from engine.model import Accepted, EdgeTitle, Game, Logo
 from engine.service.games import look_at_new
 from tests.conftest import draw_cover
 
@@ -106,3 +109,15 @@ def test_a_look_says_what_taking_in_then_does(shop: Workshop, tmp_path: Path) ->
     new = look_at_new(delivery)
     assert new.titles == ("Lantern Bay 3", "Moss")
     assert shop.games.take_in(delivery) == look.report
+
+
+def test_a_title_whose_logo_is_not_there_is_open_again(shop: Workshop, tmp_path: Path) -> None:
+    logo = EdgeTitle("spine", (), 9.0, logo=Logo("gone.png", 4.0))
+    set_with_it = Game(
+        "reef", "Copper Reef", datetime(2026, 3, 1, tzinfo=UTC), accepted=Accepted(title=(logo,))
+    )
+    listed = tmp_path / "export.csv"
+    listed.write_text(games_as_csv([set_with_it], {}), "utf-8")
+    report = shop.games.take_in(unpack(listed))
+    assert report.notes == ("reef: its picture is not there, so it is open again.",)
+    assert shop.check().ok

@@ -34,7 +34,7 @@ def source(made: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("source")
     shelf = shutil.copytree(made / "shelf", folder / "shelf")
     for command in (
-        "setup --stock letter-card --short Lantern=L.",
+        "setup --stock letter-card --machine dxf --short Lantern=L.",
         "cases new --shape wrap --name Tin --measure height=100 front=64 spine=3",
         "propose --accept lantern-bay-1 lantern-bay-2 lantern-bay-3",
         "press --part-full --cut-page",
