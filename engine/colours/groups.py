@@ -109,10 +109,11 @@ def choose_colours(groups: Sequence[Group]) -> GroupPalette:
     most, only to keep clear of another. The rest take what lies farthest from everything. The same
     groups in the same order give the same colours; pass what is printed already as pinned.
     """
-    import numpy as np
-
     if not groups:
         return GroupPalette((), float("inf"))
+
+    import numpy as np
+
     own = [group.pinned or agreed_colour(group.sides) or "" for group in groups]
     field = _ColourField.of(tuple(colour for colour in own if colour))
     given = count()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from datetime import datetime
 from threading import Lock
 from typing import NamedTuple
@@ -16,7 +16,7 @@ from engine.cases.casing import Casing
 from engine.ganging import Coming, Item, Lack, Layout, Unfinished, offcut_stock
 from engine.ganging.results import PlanPart, PlanReport
 from engine.ganging.widening import widened
-from engine.model import Forme, Game, Sheet, Stock
+from engine.model import Design, Forme, Game, Sheet, Stock
 from engine.model.settings import Settings
 from engine.model.stages import Place, Standing
 from engine.model.waiting import Cancel, go_on
@@ -123,7 +123,7 @@ class Queue:
                 self._casing.turns(design.case),
                 since,
                 passed=self._history.passed_over(game.id, since, stock),
-                spoiled=self._history.is_spoiled(game.id, design.fingerprint),
+                spoiled=self._history.is_spoiled(game.id, design),
             )
 
     @property
@@ -186,8 +186,8 @@ class SheetHistory(NamedTuple):
     """When sheets of each stock were pressed, in order."""
     placed: Mapping[tuple[str, str], Sequence[datetime]]
     """When sheets were pressed that carry a game, by stock and game, in order."""
-    spoiled: frozenset[tuple[str, str]]
-    """Games and designs of spoiled placements."""
+    spoiled: Mapping[str, Collection[str]]
+    """The designs of spoiled placements, by game."""
 
     @classmethod
     def of(cls, sheets: Mapping[int, Sheet]) -> SheetHistory:
@@ -200,8 +200,10 @@ class SheetHistory(NamedTuple):
             pressed.setdefault(stock, []).append(sheet.pressed_at)
             for game in {placement.game for placement in sheet.placements}:
                 placed.setdefault((stock, game), []).append(sheet.pressed_at)
-        spoiled = {(p.game, p.design) for sheet in live for p in sheet.placements if p.spoiled}
-        return cls(sheets, live, pressed, placed, frozenset(spoiled))
+        spoiled: dict[str, set[str]] = {}
+        for placement in (one for sheet in live for one in sheet.placements if one.spoiled):
+            spoiled.setdefault(placement.game, set()).add(placement.design)
+        return cls(sheets, live, pressed, placed, spoiled)
 
     def passed_over(self, game: str, since: datetime, stock: str) -> int:
         """Return how many sheets of a stock were pressed without a game that waited ``since``."""
@@ -211,9 +213,9 @@ class SheetHistory(NamedTuple):
 
         return later(self.pressed.get(stock, ())) - later(self.placed.get((stock, game), ()))
 
-    def is_spoiled(self, game: str, design: str) -> bool:
+    def is_spoiled(self, game: str, design: Design) -> bool:
         """Return whether a print of this design was spoiled."""
-        return (game, design) in self.spoiled
+        return game in self.spoiled and design.fingerprint in self.spoiled[game]
 
 
 def unfinished(

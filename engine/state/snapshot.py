@@ -75,7 +75,6 @@ class Snapshot:
         self._proposals: dict[str, Proposal] = {}
         self._lines: dict[str, GameLine] = {}
         """By game, once they were asked for; all of them or none."""
-        self._queue = Queue.of(self.games, self.standing, self.casing, records.sheets)
 
     # --- what was recorded -----------------------------------------------------------------
 
@@ -158,7 +157,8 @@ class Snapshot:
             if key not in changed and key not in retitled
         }
         self._bring_up_lines(before, changed)
-        self._queue = before._queue.after(self.games, self.standing, changed, records.sheets)
+        if "_queue" in self.__dict__:  # once it was asked for
+            self._queue = before._queue.after(self.games, self.standing, changed, records.sheets)
 
     def _bring_up_lines(self, before: Snapshot, changed: Collection[str]) -> None:
         if not before._lines or before.games.keys() != self.games.keys():
@@ -267,6 +267,10 @@ class Snapshot:
             if sentence := said[kind, without]:
                 found.setdefault(sentence, []).append(key)
         return {sentence: tuple(games) for sentence, games in found.items()}
+
+    @cached_property
+    def _queue(self) -> Queue:
+        return Queue.of(self.games, self.standing, self.casing, self.sheets)
 
     @cached_property
     def papers(self) -> tuple[Paper, ...]:
