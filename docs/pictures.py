@@ -27,7 +27,7 @@ from engine import Workshop
 from engine.artwork import page_pixels
 from engine.demo import make_demo
 from engine.press import page_picture
-from tui.app import SpineryApp
+from tui.app import OPENING, SpineryApp
 from tui.widgets import proof
 
 COLUMNS, ROWS = 140, 40
@@ -45,9 +45,10 @@ def half_blocks() -> Iterator[None]:
 
 async def draw_bench(workshop: Workshop, to: Path) -> None:
     """Write the bench as an SVG."""
-    app = SpineryApp(workshop, reads=False)
+    app = SpineryApp(lambda: workshop, name=workshop.name, reads=False)
     async with app.run_test(size=(COLUMNS, ROWS)) as pilot:
-        await pilot.pause()
+        while app.current_mode == OPENING:
+            await pilot.pause(0.01)
         while any(not worker.is_finished for worker in app.workers):
             await pilot.pause(0.01)
         await pilot.pause()

@@ -1,4 +1,8 @@
-"""The terminal program: its screens, its look, and the actions that work on every screen."""
+"""The terminal program: its screens, its look, and the actions that work on every screen.
+
+It is painted before the collection is open, and before what opens and shows it is imported: nothing
+of the engine and no screen but the first is asked for above.
+"""
 
 from __future__ import annotations
 
@@ -8,36 +12,28 @@ import sys
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import partial
 from types import MappingProxyType
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import SystemCommand
 from textual.binding import BindingType
 from textual.filter import LineFilter
 from textual.screen import Screen
 
-from engine import Cancel, ChangeLine, Day, ReadingReport, Step, Workshop
+from tui import screens
 from tui.act import put_in_force
 from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, SHELF, bindings
 from tui.ending import Ended
+from tui.growing import growing
 from tui.look import LOOKS, look_of, other
 from tui.onlytext import ONLY_TEXT
-from tui.picturekind import picture_kind
-from tui.screens.backlog import BacklogScreen
 from tui.screens.base import WorkScreen
-from tui.screens.bench import BenchScreen
-from tui.screens.checkpage import CheckPages
-from tui.screens.dialogs import Keys
-from tui.screens.histories import Changes
-from tui.screens.papers import PaperShelf
-from tui.screens.setup import SetupScreen
-from tui.screens.sheets import SheetsScreen
-from tui.screens.shelf import ShelfScreen
-from tui.screens.start import Guide, Start
-from tui.screens.taking import Taking
+from tui.screens.opening import Opening
 from tui.screens.whole import WholeKeys
 from tui.terminal import USUAL_TERMINAL, Terminal
-from tui.words import found_lines, step_lines, step_words
-from tui.work import Work
+from tui.work import Work, nothing
+
+if TYPE_CHECKING:
+    from engine import Workshop
 
 TRIES_EVERY = 2.0
 """Seconds between asking whether another program has let go of the collection."""
@@ -45,23 +41,40 @@ TRIES_EVERY = 2.0
 YIELDING = 0.001
 """Seconds after which work in a thread lets the keys be handled; five times that is usual."""
 
+OPENING = "opening"
+"""What is in sight until the collection is open."""
+
 DECLARED_KEYS: Mapping[str, str] = MappingProxyType({})
 """No key is another than declared."""
 
+SCREENS: Mapping[str, str] = MappingProxyType(
+    {
+        BENCH: "BenchScreen",
+        BACKLOG: "BacklogScreen",
+        SHEETS: "SheetsScreen",
+        SETUP: "SetupScreen",
+        SHELF: "ShelfScreen",
+    }
+)
+"""What each place is in ``tui.screens``."""
+
+
+def _make(screen: str) -> Screen[None]:
+    """Return a screen, which is imported when it is first gone to."""
+    made: Screen[None] = getattr(screens, screen)()
+    return made
+
 
 class SpineryApp(WholeKeys):
-    """The terminal program on one workshop. It does not close the workshop."""
+    """The terminal program on one workshop, which it opens. It does not close it."""
 
     TITLE = "Spinery"
     CSS_PATH = "app.tcss"
     MODES: ClassVar[dict[str, str | Callable[[], Screen[None]]]] = {
-        BENCH: BenchScreen,
-        BACKLOG: BacklogScreen,
-        SHEETS: SheetsScreen,
-        SETUP: SetupScreen,
-        SHELF: ShelfScreen,
+        OPENING: OPENING,
+        **{place: partial(_make, screen) for place, screen in SCREENS.items()},
     }
-    DEFAULT_MODE = BENCH
+    DEFAULT_MODE = OPENING
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(EVERYWHERE)]
     COMMAND_PALETTE_BINDING = BY_ID["palette"].key
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]
@@ -69,37 +82,38 @@ class SpineryApp(WholeKeys):
 
     def __init__(
         self,
-        workshop: Workshop,
+        opened: Callable[[], Workshop],
         *,
+        name: str = "",
         reads: bool = True,
         leads: bool = True,
         terminal: Terminal = USUAL_TERMINAL,
         keys: Mapping[str, str] = DECLARED_KEYS,
     ) -> None:
-        """Show and work in ``workshop``.
+        """Show the collection called ``name``, and work in it.
 
-        Its pictures are read meanwhile, and the person is led through the first steps where it is
-        empty, unless told not to. ``keys`` are those of ``tui.actions.keymap`` that the person
-        chose.
+        ``opened`` returns its workshop; it is called in a thread. Pictures are read meanwhile,
+        and the person is led through the first steps where there are no games, unless told not
+        to. ``keys`` are those of ``tui.actions.keymap`` that the person chose.
         """
         # Without colours the terminal's own are kept, rather than greys put in their place.
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         sys.setswitchinterval(YIELDING)
+        self._opened = opened
         self._reads = reads
         self._own_loop: asyncio.AbstractEventLoop | None = None
         self.looked_at = ""
         self._leads = leads
+        self.failure: Exception | None = None
+        """Why the collection could not be opened, which ends the program."""
         self.work = Work(
             self,
-            workshop,
+            name,
             changed=self.reload,
             followed=self.follow,
             told=self._show_work,
         )
-        self._unread = False
-        """Pictures came while others were being read."""
-        self.taking = Taking(self, self.work, self._read_new)
-        self.guide = Guide(self, self.work, self.taking, self._begin)
+        self.install_screen(Opening(name), OPENING)
         put_in_force(keys)
         self.set_keymap(keys)
         for look in LOOKS:
@@ -111,20 +125,49 @@ class SpineryApp(WholeKeys):
         return (*super().get_line_filters(), ONLY_TEXT)
 
     def on_mount(self) -> None:
-        """Say why nothing can be changed, if so, and go on as soon as that ends."""
+        """Open the collection as soon as the frame is painted."""
         self._own_loop = asyncio.get_running_loop()
+        self.call_after_refresh(lambda: self.run_worker(self._open()))
+
+    async def _open(self) -> None:
+        """Open the collection and go to the Bench. Keys that were pressed meanwhile follow."""
+        try:
+            await self.work.open(self._bring_up)
+        except Exception as failure:  # noqa: BLE001  whoever runs the program raises it
+            self.failure = failure
+            self.exit()
+            return
+        self._reading = screens.Reading(self, self.work)
+        self._taking = screens.Taking(
+            self, self.work, self._reading.take_up if self._reads else nothing
+        )
+        self._guide = screens.Guide(self, self.work, self._taking, self._begin)
+        opening = self.screen
+        await self.switch_mode(BENCH)
+        if isinstance(opening, Opening):
+            opening.hand_on()
+        self._show_how_it_opened()
+        self.set_interval(TRIES_EVERY, self._try_to_go_on)
+        # What shows pictures takes long to import: beside the person, once the screen is painted.
+        self.call_after_refresh(partial(self.run_worker, _import_pictures, thread=True))
+
+    def _bring_up(self) -> Workshop:
+        """Return the workshop; what shows it is imported as well, while the frame is in sight."""
+        with growing():
+            _ = screens.BenchScreen
+            return self._opened()
+
+    def _show_how_it_opened(self) -> None:
+        """Say why nothing can be changed, if so; else go on with what was begun."""
         for note in self.work.notes:
             self.notify(note, timeout=10, markup=False)
         if self.work.read_only:
             self.notify(self.work.why_not, title="Read only", timeout=10, markup=False)
-        else:
-            if self._reads:
-                self._read_on()
-            if self._leads:
-                self.guide.open_if_empty()
-        self.set_interval(TRIES_EVERY, self._try_to_go_on)
-        # What shows pictures takes long to import: beside the person, once the screen is painted.
-        self.call_after_refresh(partial(self.run_worker, picture_kind, thread=True))
+            return
+        if self._reads:
+            self._reading.go_on()
+        if self._leads:
+            self._guide.open_if_empty()
 
     def _try_to_go_on(self) -> None:
         """Ask whether the collection can be changed by now, where that may come to be."""
@@ -134,7 +177,7 @@ class SpineryApp(WholeKeys):
     def _goes_on(self) -> None:
         self.notify("The collection was read again, and can be changed here now.")
         if self._reads:
-            self._read_on()
+            self._reading.go_on()
 
     def end(self, number: int) -> None:
         """Leave as the system asks by this signal; a change that is being made is finished."""
@@ -159,18 +202,8 @@ class SpineryApp(WholeKeys):
         if self.is_running:
             self.work_screen.show_heading()
             self.screen.refresh_bindings()
-            if isinstance(self.screen, Start):
+            if isinstance(self.screen, screens.Start):
                 self.screen.show_work(self.work.busy)
-
-    def _read_on(self) -> None:
-        """Read the pictures that were not read, beside the person's work."""
-        self.work.go_aside(read_on, self._was_read, stopped=self._reading_stopped, words="Reading")
-
-    def _read_new(self) -> None:
-        """Read the pictures just taken in; where some are being read, once that is done."""
-        self._unread = bool(self.work.aside)
-        if self._reads and not self._unread:
-            self._read_on()
 
     def _begin(self) -> None:
         """Go to the Bench and bring the first games there."""
@@ -179,26 +212,16 @@ class SpineryApp(WholeKeys):
 
     def _bring_first(self) -> None:
         screen = self.work_screen
-        if isinstance(screen, BenchScreen):
+        if isinstance(screen, screens.BenchScreen):
             screen.action_next_batch()
-
-    def _was_read(self, report: ReadingReport) -> None:
-        if self._unread and not report.lacking:
-            self.call_later(self._read_new)
-        if report.lacking:
-            self.notify(report.lacking, markup=False)
-        elif told := (*found_lines(report), *report.notes[:3]):
-            self.notify("\n".join(told), title="Covers read", markup=False)
-
-    def _reading_stopped(self) -> None:
-        if self.is_running:
-            self.notify(f"What was read is kept. {BY_ID['read'].shown} goes on.", markup=False)
 
     # --- actions -----------------------------------------------------------------------
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002  Textual's signature
         """Turn off undo in a read-only collection, and what stops work while there is none."""
         act = BY_ID.get(action)
+        if not self.work.is_open:
+            return action == "quit"
         if action == "stop":
             return self.work.can_stop
         if action == "proof_file" and not self.work_screen.current_game:
@@ -251,69 +274,39 @@ class SpineryApp(WholeKeys):
 
     def action_read(self) -> None:
         """Stop reading covers, or go on."""
-        if self.work.aside:
-            self.work.stop_aside()
-        else:
-            self._read_on()
+        self._reading.go_on_or_stop()
 
     def action_start(self) -> None:
         """Walk through the first steps, or take one of them again."""
-        self.guide.open()
+        self._guide.open()
 
     def action_take_list(self) -> None:
         """Take in a list of games."""
-        self.taking.take_list()
+        self._taking.take_list()
 
     def action_take_pictures(self) -> None:
         """Take in a folder of pictures."""
-        self.taking.take_pictures()
+        self._taking.take_pictures()
 
     def action_papers(self) -> None:
         """Choose the paper, or describe one."""
-        PaperShelf(self, self.work).open()
+        screens.PaperShelf(self, self.work).open()
 
     def action_check_page(self) -> None:
         """Write a check page, or type what was measured on one."""
-        CheckPages(self, self.work).open()
+        screens.CheckPages(self, self.work).open()
 
     def action_undo(self) -> None:
         """Take back the last thing done."""
-        self._step("Taken back", lambda workshop: workshop.history.undo())
+        screens.Histories(self, self.work).undo()
 
     def action_redo(self) -> None:
         """Do again what was taken back last."""
-        self._step("Done again", lambda workshop: workshop.history.redo())
+        screens.Histories(self, self.work).redo()
 
     def action_history(self) -> None:
         """List what was done, to go back to where things stood."""
-
-        def ask(found: tuple[Sequence[ChangeLine], Sequence[Day]]) -> None:
-            dialog = Changes(*found)
-            self.push_screen(dialog, partial(chosen, dialog.present))
-
-        def chosen(present: int, row: str | None) -> None:
-            if row is None or row == str(present) or self.work.read_only:
-                return
-            if row.isdecimal():
-                self._step("Went", lambda workshop: workshop.history.go_to(int(row)))
-            else:
-                self._step("Done", lambda workshop: workshop.history.go_to_day(row))
-
-        self.work.fetch(
-            self.work_screen,
-            lambda workshop: (workshop.history.lines(), workshop.history.days()),
-            ask,
-            group="history",
-        )
-
-    def _step(self, verb: str, go: Callable[[Workshop], Step]) -> None:
-        """Go back or forth, and say what differs for it."""
-
-        def gone(step: Step) -> None:
-            lines = [step_words(verb, step), *step_lines(step.differs)]
-            self.notify("\n".join(lines), markup=False)
-
-        self.work.change(go, gone)
+        screens.Histories(self, self.work).open()
 
     def action_theme(self) -> None:
         """Change between the light and the dark look."""
@@ -321,17 +314,14 @@ class SpineryApp(WholeKeys):
 
     def action_help(self) -> None:
         """List every key."""
-        self.push_screen(Keys(self.work_screen.PLACE))
+        self.push_screen(screens.Keys(self.work_screen.PLACE))
 
     def action_palette(self) -> None:
         """Open the command palette."""
         self.action_command_palette()
 
 
-def read_on(workshop: Workshop, tell: Callable[[str], None], cancel: Cancel) -> ReadingReport:
-    """Read the pictures that were not read, and tell how many are."""
+def _import_pictures() -> None:
+    from tui.picturekind import picture_kind
 
-    def told(report: ReadingReport) -> None:
-        tell(f"Reading {report.read} of {report.pictures}")
-
-    return workshop.readings.read(told, cancel=cancel)
+    picture_kind()

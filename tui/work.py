@@ -13,12 +13,15 @@ from collections.abc import Awaitable, Callable, Iterator
 from contextlib import contextmanager
 from enum import Enum, auto
 from functools import partial
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from textual.app import App
 from textual.dom import DOMNode
 
-from engine import Cancel, Cancelled, SpineryError, Workshop
+from engine import Cancel, Cancelled, SpineryError
+
+if TYPE_CHECKING:
+    from engine import Workshop
 
 _log = logging.getLogger("spinery")
 
@@ -86,7 +89,10 @@ class Task:
 
 
 class Work:
-    """Runs for one app what its screens ask of one workshop. It does not close the workshop."""
+    """Runs for one app what its screens ask of one workshop, once that is open.
+
+    It does not close the workshop.
+    """
 
     rest: Callable[[float], Awaitable[None]] = staticmethod(asyncio.sleep)
     """Waits so many seconds for the keys to come to rest."""
@@ -94,26 +100,33 @@ class Work:
     def __init__(
         self,
         app: App[None],
-        workshop: Workshop,
+        name: str,
         *,
         changed: Callable[[], None],
         followed: Callable[[], None],
         told: Callable[[], None],
     ) -> None:
-        """Call ``changed`` after each change, ``told`` when ``busy`` or ``can_stop`` may differ.
+        """Work in the collection called ``name``.
+
+        Call ``changed`` after each change, ``told`` when ``busy`` or ``can_stop`` may differ.
 
         ``followed`` is called when what goes on beside all else has come further.
         """
-        self.name = workshop.name
-        """What to call the collection."""
+        self.name = name
+        self.is_open = False
         self._app = app
-        self._workshop = workshop
+        self._workshop: Workshop
         self._changed = changed
         self._followed = followed
         self._told = told
         self._turn = asyncio.Lock()
         self._jobs: list[Task] = []
         self._aside: Task | None = None
+
+    async def open(self, opened: Callable[[], Workshop]) -> None:
+        """Open the workshop in a thread. Raises what that raises."""
+        self._workshop = await asyncio.to_thread(opened)
+        self.is_open = True
 
     @property
     def read_only(self) -> bool:

@@ -1,10 +1,5 @@
 """The folder on disk: one file written whole or not at all, a lock, what can be undone."""
 
-from engine.collection.check import Finding
-from engine.collection.collection import Collection
-from engine.collection.edits import Edits
-from engine.collection.files import write_out
-from engine.collection.newfiles import NewFiles
-from engine.collection.table import Edit
+import lazy_loader
 
-__all__ = ["Collection", "Edit", "Edits", "Finding", "NewFiles", "write_out"]
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

@@ -8,8 +8,6 @@ from pathlib import Path
 
 from engine.collection.files import discard, write_whole
 from engine.collection.folders import BACKUPS
-from engine.collection.storage import AtomicStorage
-from engine.collection.store import Store
 from engine.model.errors import CollectionError
 
 NEWEST = 10
@@ -40,6 +38,9 @@ def newest_good(folder: Path) -> Path | None:
 
 def is_good(copy: Path) -> bool:
     """Return whether a copy can be read from end to end."""
+    from engine.collection.storage import AtomicStorage
+    from engine.collection.store import Store
+
     try:
         return not Store(AtomicStorage(copy)).is_new
     except CollectionError:

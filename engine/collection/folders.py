@@ -18,6 +18,11 @@ BACKUPS = "backups"
 FOLDERS = (PICTURES, FONTS, SHEETS, CASES, BACKUPS)
 
 
+def collection_name(folder: Path) -> str:
+    """Return what to call the collection in a folder: the folder's name."""
+    return folder.expanduser().resolve().name
+
+
 def within(folder: Path, path: Path) -> Path:
     """Return ``path``, which lies in a collection's ``folder``.
 

@@ -12,6 +12,7 @@ import msgspec
 from engine import cases
 from engine.collection import Collection, Finding, restoring
 from engine.collection.files import reason
+from engine.collection.folders import collection_name
 from engine.collection.restoring import Restored
 from engine.model import Stage, Value
 from engine.model.errors import CollectionError, RefusedError
@@ -116,8 +117,8 @@ class Workshop:
 
     @property
     def name(self) -> str:
-        """What to call the collection: its folder's name."""
-        return self.folder.resolve().name
+        """What to call the collection."""
+        return collection_name(self.folder)
 
     @property
     def read_only(self) -> bool:

@@ -22,7 +22,7 @@ from textual.widget import Widget
 from engine import Workshop
 from tests.tui.watched import Watch
 from tui.actions import BY_ID
-from tui.app import DECLARED_KEYS, SpineryApp
+from tui.app import DECLARED_KEYS, OPENING, SpineryApp
 from tui.work import ASIDE
 
 NAMES = {" ": "space", "/": "slash", "#": "number_sign", ".": "full_stop", "-": "minus"}
@@ -217,7 +217,9 @@ async def driven(
     It is painted where that is to be timed; else what is seen is rendered when it is looked at.
     """
     watch = Watch(workshop)
-    app = SpineryApp(watch.workshop, reads=reads, leads=leads, keys=keys)
+    app = SpineryApp(
+        lambda: watch.workshop, name=workshop.name, reads=reads, leads=leads, keys=keys
+    )
     app.work.rest = at_once if rests else in_haste
     app.animation_level = "none"
     app.delay_update = lambda _delay=0.0: None  # which Textual does as screens are switched
@@ -228,5 +230,6 @@ async def driven(
             app.run_test(size=size, notifications=notices) as pilot,
         ):
             hand = Hand(app, pilot, workshop, watch)
+            await hand.until(lambda: app.current_mode != OPENING)
             await hand.settle()
             yield hand

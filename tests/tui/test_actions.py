@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from tests.tui.conftest import AtWork
 from tests.tui.driving import Hand
+from tui import screens
 from tui.act import Act, shown_key
 from tui.actions import (
     ACTIONS,
@@ -24,7 +25,7 @@ from tui.actions import (
 )
 from tui.actions.footer import MOST, footer, one_line
 from tui.actions.page import keys_page
-from tui.app import SpineryApp
+from tui.app import SCREENS, SpineryApp
 from tui.screens.art import ArtDialog
 from tui.screens.dialogs import Dialog, KeyList
 
@@ -77,7 +78,7 @@ def test_an_action_is_labelled_shortly_and_explained_in_a_sentence(act) -> None:
 
 @pytest.mark.parametrize("act", ACTIONS, ids=lambda act: act.id)
 def test_an_action_has_a_method_where_it_is_bound(act) -> None:
-    modes = SpineryApp.MODES
+    modes = {place: getattr(screens, screen) for place, screen in SCREENS.items()}
     for screen in act.screens:
         owner = {EVERYWHERE: SpineryApp, DIALOG: Dialog, ART: ArtDialog, **modes}[screen]
         assert hasattr(owner, f"action_{act.id}")

@@ -1,88 +1,58 @@
 """The command line, a module for each command: what it takes, does, says and prints as JSON.
 
-A new command is a new module here, and its place in ``COMMANDS``.
+A new command is a new module here, called as the command without its hyphens, and its place in
+``NAMES``.
 """
 
 from __future__ import annotations
 
-from tui.cli import (
-    batch,
-    cases,
-    check,
-    checkpage,
-    colours,
-    completion,
-    declare,
-    demo,
-    dividers,
-    export,
-    fit,
-    history,
-    index,
-    ink,
-    intake,
-    keys,
-    offcuts,
-    papers,
-    press,
-    progress,
-    proof,
-    propose,
-    read,
-    redo,
-    restore,
-    room,
-    settle,
-    setup,
-    sheets,
-    shelf,
-    sides,
-    supplies,
-    titles,
-    undo,
-    where,
-    withdraw,
-)
+from collections.abc import Iterable
+from importlib import import_module
 
-COMMANDS = {
-    module.COMMAND.name: module.COMMAND
-    for module in (
-        demo,
-        intake,
-        read,
-        progress,
-        supplies,
-        room,
-        where,
-        index,
-        dividers,
-        propose,
-        sides,
-        batch,
-        sheets,
-        press,
-        offcuts,
-        settle,
-        withdraw,
-        fit,
-        declare,
-        undo,
-        redo,
-        history,
-        cases,
-        proof,
-        shelf,
-        colours,
-        ink,
-        setup,
-        papers,
-        titles,
-        checkpage,
-        check,
-        restore,
-        export,
-        keys,
-        completion,
-    )
-}
-"""By name, in the order of the help."""
+from tui.cli.answers import Command
+
+NAMES = (
+    "demo",
+    "intake",
+    "read",
+    "progress",
+    "supplies",
+    "room",
+    "where",
+    "index",
+    "dividers",
+    "propose",
+    "sides",
+    "batch",
+    "sheets",
+    "press",
+    "offcuts",
+    "settle",
+    "withdraw",
+    "fit",
+    "declare",
+    "undo",
+    "redo",
+    "history",
+    "cases",
+    "proof",
+    "shelf",
+    "colours",
+    "ink",
+    "setup",
+    "papers",
+    "titles",
+    "check-page",
+    "check",
+    "restore",
+    "export",
+    "keys",
+    "completion",
+)
+"""In the order of the help."""
+
+
+def commands(names: Iterable[str] = NAMES) -> dict[str, Command]:
+    """Return commands by name. Only their modules are imported."""
+    modules = {name: import_module(f"tui.cli.{name.replace('-', '')}") for name in names}
+    return {name: module.COMMAND for name, module in modules.items()}

@@ -5,9 +5,9 @@ from __future__ import annotations
 import sys
 
 from engine import holds_collection
-from tui.cli import demo
 from tui.cli.answers import DONE
-from tui.cli.opening import folder_to_hand, show, usual_folder
+from tui.cli.opening import folder_to_hand, usual_folder
+from tui.cli.showing import show
 from tui.terminal import this_terminal
 
 
@@ -25,5 +25,7 @@ def begin() -> int:
     if chosen is None:
         return DONE
     if chosen.demo and not holds_collection(chosen.folder):
+        from tui.cli import demo
+
         demo.make(chosen.folder)
     return show(chosen.folder)

@@ -8,8 +8,8 @@ from pathlib import Path
 
 from engine import RefusedError, holds_collection, remember
 from tui.cli.answers import Answer, Command
-from tui.cli.opening import show
 from tui.cli.progress import standing
+from tui.cli.showing import show
 from tui.ending import say
 
 

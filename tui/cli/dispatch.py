@@ -9,16 +9,16 @@ from __future__ import annotations
 
 import argparse
 import logging
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 from pathlib import Path
 
 from engine import InputError, RefusedError, SpineryError, UnconfirmedError, remember
-from tui.cli import COMMANDS
+from tui.cli import NAMES, commands
 from tui.cli.answers import BAD_INPUT, DONE, NOTHING, STOPPED_WORDS
 from tui.cli.beginning import begin
-from tui.cli.opening import show, usual_folder
-from tui.cli.told import text
+from tui.cli.opening import usual_folder
+from tui.cli.showing import show
 from tui.ending import UNTOLD, answer, code_of, say
 
 _log = logging.getLogger("spinery")
@@ -41,11 +41,11 @@ you choose.
 
 def run(arguments: Sequence[str]) -> int:
     """Do what the command line says; return the exit code."""
-    plain = PLAIN in arguments and arguments[0] not in COMMANDS
+    plain = PLAIN in arguments and arguments[0] not in NAMES
     if plain:
         arguments = [one for one in arguments if one != PLAIN]
     try:
-        if arguments and (arguments[0] in COMMANDS or arguments[0].startswith("-")):
+        if arguments and (arguments[0] in NAMES or arguments[0].startswith("-")):
             return _do(arguments)
         if len(arguments) > 1:
             raise InputError(arguments[1], "one thing too many", "Give one folder, or a command")
@@ -59,30 +59,33 @@ def run(arguments: Sequence[str]) -> int:
         return _complain(STOPPED_WORDS, code_of(stop))
 
 
-def parser() -> argparse.ArgumentParser:
-    """Return the parser of every command."""
+def parser(names: Iterable[str] = NAMES) -> argparse.ArgumentParser:
+    """Return the parser of these commands, which are imported for it."""
     whole = argparse.ArgumentParser(
         prog="spinery",
         description="Paper inserts for the cases of loose game cartridges.",
         epilog=OPEN,
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
-    commands = whole.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    parsers = whole.add_subparsers(dest="command", metavar="COMMAND", required=True)
     common = argparse.ArgumentParser(add_help=False)
     common.add_argument("--collection", type=Path, metavar="DIR", help="the collection's folder")
     common.add_argument("--json", action="store_true", help="print one JSON object")
-    for name, one in COMMANDS.items():
+    for name, one in commands(names).items():
         one.add(
-            commands.add_parser(name, help=one.summary, description=one.summary, parents=[common])
+            parsers.add_parser(name, help=one.summary, description=one.summary, parents=[common])
         )
     return whole
 
 
 def _do(arguments: Sequence[str]) -> int:
-    asked = parser().parse_args(arguments)
-    found = COMMANDS[asked.command].run(asked)
+    named = arguments[:1] if arguments[0] in NAMES else NAMES
+    asked = parser(named).parse_args(arguments)
+    found = commands([asked.command])[asked.command].run(asked)
     if found is None:
         return DONE
+    from tui.cli.told import text
+
     is_out = answer(text(found.data) if asked.json else "\n".join(found.words))
     return found.code if is_out or found.code else UNTOLD
 
@@ -97,8 +100,8 @@ def _work_plainly(folder: Path) -> int:
         except SystemExit as end:  # argparse has said why
             return int(end.code or DONE)
 
-    commands = {name: one.summary for name, one in COMMANDS.items() if name != "demo"}
-    work_in(folder, command, commands)
+    summaries = {name: one.summary for name, one in commands().items() if name != "demo"}
+    work_in(folder, command, summaries)
     remember(folder)
     return DONE
 
@@ -111,7 +114,7 @@ def _complain(error: object, code: int) -> int:
 
 def _named_folder(said: str) -> Path:
     """Return the folder, unless it is not there and looks like a command with a slip in it."""
-    meant = get_close_matches(said, COMMANDS, n=1)
+    meant = get_close_matches(said, NAMES, n=1)
     if meant and not Path(said).exists():
         raise InputError(
             said, "no such command", f"Did you mean {meant[0]}? A new folder is given as ./{said}"

@@ -5,18 +5,20 @@ from __future__ import annotations
 from abc import abstractmethod
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import ClassVar, Generic, Protocol, TypeVar, cast
+from typing import TYPE_CHECKING, ClassVar, Generic, Protocol, TypeVar, cast
 
 from textual.app import ComposeResult
 from textual.reactive import reactive
 from textual.screen import Screen
 
-from engine import Cancel, Progress, Workshop
 from tui.actions import BY_ID
 from tui.actions.footer import footer
 from tui.widgets.keybar import KeyBar
 from tui.widgets.masthead import Heading, Masthead
 from tui.work import Work, nothing
+
+if TYPE_CHECKING:
+    from engine import Cancel, Progress, Workshop
 
 T = TypeVar("T")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 from textual.content import Content
@@ -12,11 +13,12 @@ from textual.reactive import reactive
 from textual.widget import Widget
 from textual.widgets import Static
 
-from engine import Progress
 from tui.actions import BY_ID, PLACES
 from tui.widgets.flowing import Flowing, joined
 from tui.widgets.table import shortened
-from tui.words import stages_told
+
+if TYPE_CHECKING:
+    from engine import Progress
 
 NAME = 30
 """Cells that a collection's name may take."""
@@ -136,6 +138,8 @@ def _places(heading: Heading, width: int) -> Content:
 
 
 def _counts(progress: Progress) -> list[Content]:
+    from tui.words import stages_told  # imports what the engine tells, and the head stands before
+
     counts = [(count, str(stage)) for stage, count in stages_told(progress).items()]
     if progress.reprints:
         counts.append((progress.reprints, "to reprint"))

@@ -1,0 +1,80 @@
+"""A collection in the terminal program."""
+
+from __future__ import annotations
+
+import gc
+import os
+import sys
+from contextlib import ExitStack
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from engine import DamagedError, InputError, collection_name, remember
+from tui import log
+from tui.cli.keyfile import own_keys
+from tui.ending import FAILED, say, told_to
+from tui.growing import growing
+from tui.terminal import this_terminal
+
+if TYPE_CHECKING:
+    from engine import Workshop
+
+
+def show(folder: Path) -> int:
+    """Open a collection in the terminal program; return the exit code.
+
+    One that is damaged goes back to its newest good backup if so answered. Raises InputError where
+    it cannot be shown, and what opening it raises.
+    """
+    if os.environ.get("TERM") == "dumb":
+        raise InputError(
+            "TERM=dumb", "this terminal shows lines of text only", "spinery --plain works in it"
+        )
+    try:
+        return _shown(folder)
+    except DamagedError as error:
+        _go_back(folder, error)
+        return _shown(folder)
+
+
+def _shown(folder: Path) -> int:
+    keys = own_keys()
+    # Textual takes a fifth of a second to import: a command that only prints goes without.
+    with growing():
+        from tui.app import SpineryApp
+
+    with ExitStack() as ended:
+
+        def opened() -> Workshop:
+            from engine import open_workshop
+
+            workshop = open_workshop(folder)
+            ended.callback(workshop.close)
+            remember(folder)
+            gc.freeze()  # it stays until the program ends, and is not looked through after keys
+            return workshop
+
+        name = collection_name(folder)
+        app = SpineryApp(opened, name=name, terminal=this_terminal(), keys=keys)
+        with told_to(app.end):
+            app.run()
+        if app.failure:
+            raise app.failure
+        if app.return_code == 1:  # Textual has shown the fault
+            say(f"What was saved is unharmed. What to report stands in {log.path()}.")
+            return FAILED
+        return app.return_code or 0
+
+
+def _go_back(folder: Path, error: DamagedError) -> None:
+    """Go back to the newest good backup if so answered, else raise the error again."""
+    from engine import copies, restore
+    from tui.words import went_back
+
+    good = next((one for one in copies(folder) if one.games is not None), None)
+    if good is None or not sys.stdin.isatty():
+        raise error
+    say(error)
+    if input("Go back to it now? The damaged file is kept. [y/N] ").strip().lower() != "y":
+        raise error
+    say(went_back(restore(folder)))
