@@ -136,6 +136,7 @@ class SpineryApp(WholeKeys):
         except Exception as failure:  # noqa: BLE001  whoever runs the program raises it
             self.failure = failure
             self.exit()
+        if self.return_code is not None:  # the person did not wait
             return
         self._reading = screens.Reading(self, self.work)
         self._taking = screens.Taking(
