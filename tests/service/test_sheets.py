@@ -397,8 +397,7 @@ def test_a_pressing_given_up_presses_nothing_and_leaves_no_page(
         assert not list((stocked.folder / "sheets").glob("*.pdf"))
         return True
 
-    assert gives_up(0)
-    assert gives_up(1), "it is asked while the art is drawn"
+    assert gives_up(5), "it is asked while the art is drawn"
     stocked.sheets.press(part_full=part_full)
     stocked.undo()  # what was drawn is kept, so that no time is spent on it from here on
     patience = 0
