@@ -1,9 +1,13 @@
 """What many tests start from: a clock that only they move, and a small shelf of games."""
 
 import csv
+import gc
+import os
 import shutil
+import sys
 from collections.abc import Callable, Iterator
 from datetime import UTC, datetime, timedelta
+from itertools import count
 from pathlib import Path
 
 import pytest
@@ -15,6 +19,23 @@ from tests.lettering.typefaces import FILES
 SERIES = ("Harbour", "Orchard", "Lantern")
 """Of the games of ``grouped`` in turn; every fourth has none."""
 TITLES = [f"Lantern Bay {n}" for n in range(1, 13)]
+
+# Modules of tests, and what programs started by tests import, are compiled once and kept, whatever
+# the environment says: compiling them takes as long as all the rest of collecting the tests.
+sys.dont_write_bytecode = False
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+
+gc.disable()
+
+
+def pytest_collection_finish() -> None:
+    """Look for garbage, but seldom and in what tests make: a tenth of the suite's time went there.
+
+    The program holds many objects while it is open, and all are gone through each time.
+    """
+    gc.freeze()
+    gc.set_threshold(10_000)
+    gc.enable()
 
 
 class Clock:
@@ -28,11 +49,22 @@ class Clock:
         return self.now
 
 
+@pytest.fixture(scope="session")
+def homes(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """Folders for what is remembered of a person, one after the other; none is there yet.
+
+    Pytest numbers a folder by reading the names of all others, which adds up.
+    """
+    folder = tmp_path_factory.mktemp("homes")
+    return (folder / str(n) for n in count())
+
+
 @pytest.fixture(autouse=True)
-def own_state(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
+def own_state(homes: Iterator[Path], monkeypatch: pytest.MonkeyPatch) -> None:
     """Keep tests from what the person at this machine has opened, and chose of keys."""
-    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path_factory.mktemp("state")))
-    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path_factory.mktemp("config")))
+    home = next(homes)
+    monkeypatch.setenv("XDG_STATE_HOME", str(home / "state"))
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(home / "config"))
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from engine.model import Rect
 from engine.press.pens.base import Ring, Rings, box
 from engine.press.ticks import Tick, area_of
+
+if TYPE_CHECKING:
+    from shapely import Polygon
 
 
 class Labels:
@@ -16,11 +20,13 @@ class Labels:
         self, area: Ring, taken: Iterable[Rings], ticks: Iterable[Tick], off: float
     ) -> None:
         """Keep off what is ``taken`` in ``area``, and off ``ticks`` by ``off`` mm."""
-        from shapely import LineString, Polygon, unary_union
+        from shapely import LineString, Polygon, STRtree, prepare
 
         self._area = Polygon(area)
+        prepare(self._area)
         lines = (LineString([tick[:2], tick[2:]]).buffer(off) for tick in ticks)
-        self._taken = unary_union([*map(area_of, taken), *lines])
+        self._taken = STRtree([*map(area_of, taken), *lines])
+        self._placed: list[Polygon] = []
 
     def place(self, spots: Iterable[Rect]) -> Rect | None:
         """Take the first of ``spots`` that is free; None where none is."""
@@ -28,7 +34,13 @@ class Labels:
 
         for spot in spots:
             label = Polygon(box(spot))
-            if self._area.covers(label) and not self._taken.intersects(label):
-                self._taken = self._taken.union(label)
+            if self._area.covers(label) and not self._meets(label):
+                self._placed.append(label)
                 return spot
         return None
+
+    def _meets(self, label: Polygon) -> bool:
+        return bool(
+            self._taken.query(label, predicate="intersects").size
+            or any(label.intersects(other) for other in self._placed)
+        )

@@ -17,6 +17,8 @@ from tests.corpus.bad import BOMB_SIDE
 from tests.corpus.encodings import ORIENTATION, chunk
 from tests.corpus.photographs import photograph
 
+pytestmark = pytest.mark.xdist_group("corpus")  # built once
+
 
 @pytest.fixture(scope="module")
 def corpus(tmp_path_factory: pytest.TempPathFactory) -> Corpus:

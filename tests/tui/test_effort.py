@@ -12,6 +12,8 @@ from engine import Cancelled, Workshop, open_workshop
 from tests.conftest import draw_cover
 from tests.tui.driving import driven
 
+pytestmark = pytest.mark.xdist_group("sixty games")  # taken in once
+
 GAMES = 60
 KEYS_A_GAME = 1.5
 """The most that the project allows itself."""

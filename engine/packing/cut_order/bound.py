@@ -26,6 +26,7 @@ class Bound:
         self.least = cache(self._least)
         self._needs = cache(self._needs_of)
         self._by_distance = cache(self._with_distances)
+        self._disjoint = cache(_disjoint)
 
     def _least(self, unfinished: int, fence: Fence | None, distance: int | None) -> int:
         """Return how many settings and turns it takes at least to finish shapes, given as bits.
@@ -41,7 +42,7 @@ class Bound:
         if distance is not None:
             # It is set already, so that an edge that it can cut may take no more than a turn.
             needs = tuple(need for need in needs if not need >> self._number[distance] & 1)
-        return max(settings, _disjoint(needs) + turned)
+        return max(settings, self._disjoint(needs) + turned)
 
     def _needs_of(self, unfinished: int) -> tuple[int, tuple[int, ...]]:
         """Return the least number of settings, and the distances that each edge can be cut by."""
@@ -51,7 +52,7 @@ class Bound:
             if not any(one & ~need == 0 for one in tight):
                 tight.append(need)
         self.compared += len(tight)
-        return _disjoint(tight), tuple(dict.fromkeys(map(self._by_distance, tight)))
+        return self._disjoint(tuple(tight)), tuple(dict.fromkeys(map(self._by_distance, tight)))
 
     def _with_distances(self, need: int) -> int:
         settings = self.shapes.settings

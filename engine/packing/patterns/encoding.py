@@ -49,7 +49,8 @@ class Encoding:
 
     def clip(self, codes: Iterable[int], most: int) -> list[int]:
         """Return ``codes`` with no count above that of ``most``."""
-        return [one if self.within(one, most) else self.least(one, most) for one in codes]
+        guard, roof = self.guard, most | self.guard
+        return [one if (roof - one) & guard == guard else self.least(one, most) for one in codes]
 
     def outermost(self, codes: Collection[int]) -> list[int]:
         """Return those of ``codes`` that lie within no other, the largest first.

@@ -9,7 +9,7 @@ each with a pattern that a narrower one does not hold, and not both with one tha
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import product
 from typing import NamedTuple
 
@@ -103,7 +103,7 @@ class Patterns:
             for (one, one_new), (other, other_new) in pairs:
                 spent += len(one_new) * len(other) + len(one) * len(other_new)
                 for some, more in ((one_new, other), (one, other_new)):
-                    joined: Iterable[int] = (a + b for a in some for b in more)
+                    joined = {a + b for a in some for b in more}
                     fresh.update(encoding.clip(joined, encoding.caps) if self._capped else joined)
             if effort is not None and spent > effort:
                 raise TooMany

@@ -29,6 +29,8 @@ from tests.bench.blind.truth import (
 )
 from tests.bench.blind.typefaces import typefaces
 
+pytestmark = pytest.mark.xdist_group("truth")  # a cover of each sort is drawn once
+
 SIZE = (1000, 1000)
 
 Drawn = dict[str, tuple[Cover, Image.Image, Image.Image]]

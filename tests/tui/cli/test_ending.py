@@ -20,8 +20,13 @@ from tui.ending import SIGNALS, code_of
 
 @pytest.fixture
 def heeded() -> Iterator[None]:
-    """Puts back what signals did before."""
+    """Lets signals do what they do where nobody chose otherwise; puts back what they did before.
+
+    Whatever started the tests may ignore some, as nohup does, and the program then keeps to that.
+    """
     before = {number: signal.getsignal(number) for number in SIGNALS}
+    for number in SIGNALS:
+        signal.signal(number, signal.SIG_DFL)
     yield
     for number, heed in before.items():
         signal.signal(number, heed)
