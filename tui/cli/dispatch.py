@@ -7,13 +7,14 @@ Control-C and 143 or 129 by the system, as shells count it: 128 and the number o
 
 from __future__ import annotations
 
-import argparse
 import logging
+from argparse import ArgumentParser, Namespace, RawDescriptionHelpFormatter
 from collections.abc import Sequence
 from difflib import get_close_matches
 from pathlib import Path
 
 from engine import InputError, RefusedError, SpineryError, UnconfirmedError, remember
+from tui.aloud import aloud
 from tui.cli import COMMANDS
 from tui.cli.answers import BAD_INPUT, DONE, NOTHING, STOPPED_WORDS
 from tui.cli.beginning import begin
@@ -24,6 +25,9 @@ from tui.ending import UNTOLD, answer, code_of, say
 _log = logging.getLogger("spinery")
 
 PLAIN = "--plain"
+
+ELSEWHERE = {"demo", "keys", "completion"}
+"""Commands that are of no use by typed lines: they are for the screens, and for a shell."""
 
 CODES = ((UnconfirmedError, UNTOLD), (RefusedError, NOTHING), (SpineryError, BAD_INPUT))
 """The exit code of each kind of error, the first that it is."""
@@ -46,7 +50,7 @@ def run(arguments: Sequence[str]) -> int:
         arguments = [one for one in arguments if one != PLAIN]
     try:
         if arguments and (arguments[0] in COMMANDS or arguments[0].startswith("-")):
-            return _do(arguments)
+            return _do(parser().parse_args(arguments, Namespace(plain=False)))
         if len(arguments) > 1:
             raise InputError(arguments[1], "one thing too many", "Give one folder, or a command")
         folder = _named_folder(arguments[0]) if arguments else None
@@ -59,16 +63,16 @@ def run(arguments: Sequence[str]) -> int:
         return _complain(STOPPED_WORDS, code_of(stop))
 
 
-def parser() -> argparse.ArgumentParser:
-    """Return the parser of every command."""
-    whole = argparse.ArgumentParser(
+def parser(kind: type[ArgumentParser] = ArgumentParser) -> ArgumentParser:
+    """Return the parser of every command, of a ``kind`` of parsers."""
+    whole = kind(
         prog="spinery",
         description="Paper inserts for the cases of loose game cartridges.",
         epilog=OPEN,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=RawDescriptionHelpFormatter,
     )
     commands = whole.add_subparsers(dest="command", metavar="COMMAND", required=True)
-    common = argparse.ArgumentParser(add_help=False)
+    common = ArgumentParser(add_help=False)
     common.add_argument("--collection", type=Path, metavar="DIR", help="the collection's folder")
     common.add_argument("--json", action="store_true", help="print one JSON object")
     for name, one in COMMANDS.items():
@@ -78,26 +82,27 @@ def parser() -> argparse.ArgumentParser:
     return whole
 
 
-def _do(arguments: Sequence[str]) -> int:
-    asked = parser().parse_args(arguments)
+def _do(asked: Namespace) -> int:
+    """Run a command and print its answer; return the exit code."""
     found = COMMANDS[asked.command].run(asked)
     if found is None:
         return DONE
-    is_out = answer(text(found.data) if asked.json else "\n".join(found.words))
+    words = aloud(found.words) if asked.plain else found.words
+    is_out = answer(text(found.data) if asked.json else "\n".join(words))
     return found.code if is_out or found.code else UNTOLD
 
 
 def _work_plainly(folder: Path) -> int:
-    """Work by typed lines; any command can be typed but that which opens the terminal program."""
+    """Work by typed lines; any command can be typed but those that are for other places."""
+    from tui.plain.commands import PlainParser
     from tui.plain.loop import work_in
 
-    def command(words: list[str]) -> int:
-        try:
-            return run(words)
-        except SystemExit as end:  # argparse has said why
-            return int(end.code or DONE)
+    parse = parser(PlainParser).parse_args
 
-    commands = {name: one.summary for name, one in COMMANDS.items() if name != "demo"}
+    def command(words: list[str]) -> int:
+        return _do(parse(words, Namespace(plain=True)))
+
+    commands = {name: one.summary for name, one in COMMANDS.items() if name not in ELSEWHERE}
     work_in(folder, command, commands)
     remember(folder)
     return DONE

@@ -5,6 +5,7 @@ from __future__ import annotations
 from argparse import Namespace
 
 from engine import SETTINGS, Name, SettingLine, Settings, Usual
+from tui.aloud import Line
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import opened
 from tui.cli.options import add_settings, chosen
@@ -34,7 +35,8 @@ def _words(line: SettingLine, settings: Settings) -> str:
         takes = takes.one
     typed = takes.typed(value) if isinstance(takes, Name) else line.words
     also = f" ({typed})" if typed != line.words else ""
-    return f"{line.setting.title:<24}{line.words}{also}"
+    title, said = line.setting.title, f"{line.words}{also}"
+    return Line(f"{title:<24}{said}", f"{title}: {said}")
 
 
 def _data(settings: Settings, font: str) -> Object:

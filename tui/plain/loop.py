@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
-from tui.ending import answer
+from tui.cli.answers import STOPPED_WORDS
+from tui.ending import Ended, answer
 from tui.plain.desk import Desk, Leave, RunCommand
 
 PROMPT = "> "
@@ -20,7 +21,13 @@ def work_in(folder: Path, command: RunCommand, commands: Mapping[str, str]) -> N
     try:
         desk.greet()
         while True:
-            desk.answer(input(PROMPT))
+            typed = input(PROMPT)
+            try:
+                desk.answer(typed)
+            except Ended:
+                raise
+            except KeyboardInterrupt:  # it stops what takes long, and the work goes on
+                answer(STOPPED_WORDS)
     except (EOFError, Leave):
         answer("Everything is saved.")
     finally:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from engine import Decision, InkMode, Proposal
-from tui.words import edge_words
+from tui.gamewords import edge_words
 
 
 def game_lines(one: Proposal, place: str, kinds: Mapping[str, str]) -> list[str]:

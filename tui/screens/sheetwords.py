@@ -71,14 +71,6 @@ def nothing_yet(games: int) -> str:
     return "No finished insert waits for a sheet. Accept games on the Bench."
 
 
-def settling_words(good: int, spoiled: Sequence[str]) -> tuple[str, ...]:
-    """Return what settling a sheet does, given how many are good and the titles of the others."""
-    lines = [f"{count(good, 'insert')} {'is' if good == 1 else 'are'} good, and printed then."]
-    if spoiled:
-        lines.append(f"Spoiled, so to be printed again: {', '.join(spoiled)}.")
-    return tuple(lines)
-
-
 def about_words(
     sheet: SheetReport, kinds: Mapping[str, str], spoiled: int, checked: int = 0
 ) -> str:
