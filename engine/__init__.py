@@ -16,6 +16,7 @@ from engine.collection import Finding
 from engine.collection.opening import known_pictures
 from engine.collection.recent import holds_collection, last_opened, remember
 from engine.collection.restoring import Copy, Restored, copies
+from engine.colours import colour_name
 from engine.ganging import Cut, Lack, Why
 from engine.ganging.results import (
     BY_HAND,
@@ -357,6 +358,7 @@ __all__ = [
     "WorkStep",
     "Workshop",
     "check_option",
+    "colour_name",
     "conditions",
     "copies",
     "figure",

@@ -71,7 +71,7 @@ STEPS = {
         "A page to print and measure, so that every length comes out true from then on.",
         check_words,
     ),
-    "begin": Step("Begin", "The first games come to the Bench, to be decided.", lambda _: ""),
+    "begin": Step("Begin", "The first games are brought, to be decided.", lambda _: ""),
 }
 """In the order in which they are taken."""
 

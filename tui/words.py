@@ -30,6 +30,7 @@ from engine import (
     Step,
     WorkKind,
     WorkStep,
+    colour_name,
 )
 from tui.actions import BY_ID
 from tui.aloud import Line
@@ -96,7 +97,7 @@ def look_lines(look: IntakeLook) -> list[str]:
         shown = ", ".join(look.titles[:SHOWN]) + (f" and {more} more" if more > 0 else "")
         lines.append(f"Games: {shown}.")
     if look.to_confirm:
-        lines += ["", "To confirm later, each on the Bench:"]
+        lines += ["", "To confirm later, each by itself:"]
         lines += [f"  {title}: {source}" for title, source in look.to_confirm]
     return [*lines, *(("", *report.notes) if report.notes else ())]
 
@@ -131,8 +132,13 @@ def step_words(verb: str, step: Step) -> str:
 
 
 def differ_lines(differs: Sequence[str]) -> list[Line]:
-    """Return lines on what differs, in which an arrow is said in words."""
-    return [Line(one, one.replace(" → ", ", now ")) for one in differs]
+    """Return lines on what differs, in which arrows and dashes are said in words."""
+
+    def said(line: str) -> str:
+        whole = line.replace(": – →", ": nothing →").replace("→ –", "→ nothing")
+        return whole.replace(" → ", ", now ")
+
+    return [Line(one, said(one)) for one in differs]
 
 
 DIFFERENCES = 3
@@ -294,7 +300,7 @@ def group_lines(report: ColoursReport) -> list[str]:
         lines.append(
             Line(
                 f"  {colour.base}{sign}  {group.name}: {told}",
-                f"{group.name}: {colour.base}{sign}, {told}",
+                f"{group.name}: {colour_name(colour.base)}, {colour.base}{sign}, {told}",
             )
         )
     return [*lines, *apart_lines(report), *reprint_lines(report)]

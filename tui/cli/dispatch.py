@@ -8,17 +8,25 @@ Control-C and 143 or 129 by the system, as shells count it: 128 and the number o
 from __future__ import annotations
 
 import logging
+import sys
 from argparse import ArgumentParser, Namespace, RawDescriptionHelpFormatter
 from collections.abc import Sequence
 from difflib import get_close_matches
 from pathlib import Path
 
-from engine import InputError, RefusedError, SpineryError, UnconfirmedError, remember
+from engine import (
+    InputError,
+    RefusedError,
+    SpineryError,
+    UnconfirmedError,
+    Workshop,
+    remember,
+)
 from tui.aloud import aloud
 from tui.cli import COMMANDS
 from tui.cli.answers import BAD_INPUT, DONE, NOTHING, STOPPED_WORDS
 from tui.cli.beginning import begin
-from tui.cli.opening import show, usual_folder
+from tui.cli.opening import folder_to_hand, show, usual_folder
 from tui.cli.told import text
 from tui.ending import UNTOLD, answer, code_of, say
 
@@ -28,6 +36,9 @@ PLAIN = "--plain"
 
 ELSEWHERE = {"demo", "keys", "completion"}
 """Commands that are of no use by typed lines: they are for the screens, and for a shell."""
+
+SLIP = 0.8
+"""So alike, 0 to 1, is a command with a slip in it; "my-shelf" is a folder."""
 
 CODES = ((UnconfirmedError, UNTOLD), (RefusedError, NOTHING), (SpineryError, BAD_INPUT))
 """The exit code of each kind of error, the first that it is."""
@@ -49,13 +60,13 @@ def run(arguments: Sequence[str]) -> int:
     if plain:
         arguments = [one for one in arguments if one != PLAIN]
     try:
-        if arguments and (arguments[0] in COMMANDS or arguments[0].startswith("-")):
-            return _do(parser().parse_args(arguments, Namespace(plain=False)))
+        if arguments and (arguments[0].startswith("-") or (arguments[0] in COMMANDS and not plain)):
+            return _do(parser().parse_args(arguments, Namespace(plain=False, shop=None)))
         if len(arguments) > 1:
             raise InputError(arguments[1], "one thing too many", "Give one folder, or a command")
-        folder = _named_folder(arguments[0]) if arguments else None
         if plain:
-            return _work_plainly(folder or usual_folder())
+            return _work_plainly(Path(arguments[0]) if arguments else folder_to_hand())
+        folder = _named_folder(arguments[0]) if arguments else None
         return show(folder) if folder else begin()
     except SpineryError as error:
         return _complain(error, next(code for kind, code in CODES if isinstance(error, kind)))
@@ -92,15 +103,22 @@ def _do(asked: Namespace) -> int:
     return found.code if is_out or found.code else UNTOLD
 
 
-def _work_plainly(folder: Path) -> int:
-    """Work by typed lines; any command can be typed but those that are for other places."""
+def _work_plainly(folder: Path | None) -> int:
+    """Work by typed lines; any command can be typed but those that are for other places.
+
+    Without a folder, the person is asked for one.
+    """
     from tui.plain.commands import PlainParser
-    from tui.plain.loop import work_in
+    from tui.plain.loop import ask_for_folder, work_in
+
+    folder = folder or (ask_for_folder() if sys.stdin.isatty() else usual_folder())
+    if folder is None:
+        return DONE
 
     parse = parser(PlainParser).parse_args
 
-    def command(words: list[str]) -> int:
-        return _do(parse(words, Namespace(plain=True)))
+    def command(words: Sequence[str], shop: Workshop | None) -> int:
+        return _do(parse(words, Namespace(plain=True, shop=shop)))
 
     commands = {name: one.summary for name, one in COMMANDS.items() if name not in ELSEWHERE}
     work_in(folder, command, commands)
@@ -116,7 +134,7 @@ def _complain(error: object, code: int) -> int:
 
 def _named_folder(said: str) -> Path:
     """Return the folder, unless it is not there and looks like a command with a slip in it."""
-    meant = get_close_matches(said, COMMANDS, n=1)
+    meant = get_close_matches(said, COMMANDS, n=1, cutoff=SLIP)
     if meant and not Path(said).exists():
         raise InputError(
             said, "no such command", f"Did you mean {meant[0]}? A new folder is given as ./{said}"

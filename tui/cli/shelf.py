@@ -6,7 +6,7 @@ from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from itertools import groupby
 from typing import Any
 
-from engine import SETTINGS, ByKind, EdgeLine, InputError, ShelfReport
+from engine import SETTINGS, ByKind, EdgeLine, InputError, ShelfReport, colour_name
 from tui.aloud import Line
 from tui.cli.answers import DONE, NOTHING, Answer, Command, wrote
 from tui.cli.opening import opened
@@ -135,7 +135,7 @@ def _line(one: EdgeLine) -> str:
     printed = "printed" if one.printed else "not printed"
     return Line(
         f"  {sign} {one.title}{filed}  {base}  {size}",
-        f"{one.title}{filed}, {printed}, {base}, {size}",
+        f"{one.title}{filed}, {printed}, {colour_name(base)}, {size}",
     )
 
 

@@ -36,4 +36,4 @@ def command_lines(name: str) -> Iterator[str]:
 def _shown(action: argparse.Action) -> str:
     takes = action.metavar or "|".join(map(str, action.choices or ()))
     signs = takes if isinstance(takes, str) else " ".join(takes)
-    return " ".join(filter(None, (*action.option_strings[:1], signs)))
+    return " ".join(filter(None, (*action.option_strings[:1], signs))) or action.dest

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from engine import Decision, InputError, Proposal
-from tui.plain.telling import decision_lines, doubt_lines
+from tui.plain.telling import colour_words, decision_lines, doubt_lines
 from tui.plain.word import Words
 from tui.words import count, outlook_words
 
@@ -61,10 +61,10 @@ def sure(desk: Desk, _: str) -> None:
 @word("skip")
 def skip(desk: Desk, _: str) -> None:
     """Leave the game for later, and go to the next."""
-    skipped = desk.present
-    desk.go_on()
-    if desk.at == skipped:
+    if desk.open_games() == [desk.present]:
         desk.say("No other game of the batch waits for a decision.")
+    else:
+        desk.go_on()
 
 
 @word("back")
@@ -167,9 +167,13 @@ def colour(desk: Desk, rest: str) -> None:
         tell_changed(desk, desk.shop.designs.change_colour(desk.present, rest), Decision.COLOUR)
         return
     beside = desk.shop.choosing.neighbours(desk.present, of_each=1)
-    desk.say(f"{one.base}: {one.words}" for one in desk.shop.colours.choices(desk.present))
+    desk.say(
+        f"{colour_words(one.base)}: {one.words}" for one in desk.shop.colours.choices(desk.present)
+    )
     for where, row in (("Before", beside.before), ("After", beside.after)):
-        desk.say(f"{where} it on the shelf: {one.title}, {one.colours.base}" for one in row)
+        desk.say(
+            f"{where} it on the shelf: {one.title}, {colour_words(one.colours.base)}" for one in row
+        )
 
 
 @word("title", "TEXT", acts="change_title")

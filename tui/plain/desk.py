@@ -14,12 +14,13 @@ from pathlib import Path
 from engine import Finder, InputError, Proposal, SpineryError, Workshop, open_workshop
 from tui.aloud import aloud
 from tui.plain.telling import game_lines
-from tui.plain.vocabulary import GAMES_TAKEN, WORDS
+from tui.plain.vocabulary import ALONE, FOLLOWS, GAMES_TAKEN, WORDS
 from tui.plain.word import Word
 from tui.words import count
 
 Tell = Callable[[str], object]
-RunCommand = Callable[[list[str]], int]
+RunCommand = Callable[[Sequence[str], Workshop | None], int]
+"""Runs a command of the command line on a collection that is open, or on one that it opens."""
 Then = Callable[[], None]
 
 YES = "yes"
@@ -64,6 +65,8 @@ class Desk:
         self.seen: frozenset[int] = frozenset()
         self.step = 0
         """The step of its cutting."""
+        self.told: tuple[str, ...] = ()
+        """How the last insert goes into its case, which is not told twice running."""
         self._for: tuple[str, ...] | None = None
         """The games that the present line is for, where that is not the one at hand."""
         self._asked: Then | None = None
@@ -104,8 +107,9 @@ class Desk:
     def greet(self) -> None:
         """Tell where things stand, and the first game."""
         progress = self.shop.progress()
-        stages = ", ".join(f"{number} {stage}" for stage, number in progress.stages.items())
-        self.say(f"{self.shop.name}: {count(progress.games, 'game')}: {stages}.")
+        stages = [f"{number} {stage}" for stage, number in progress.stages.items() if number]
+        games = f"{count(progress.games, 'game')}: {', '.join(stages)}"
+        self.say(f"{self.shop.name}: {games if progress.games else 'no games yet'}.")
         self.say("Type a word and Enter. help lists the words.")
         if progress.games:
             self.go_on()
@@ -184,15 +188,19 @@ class Desk:
             self.run([name, *_parted(rest), *self.targets])
 
     def run(self, words: Sequence[str]) -> int:
-        """Run a command of the command line, which opens the collection by itself.
+        """Run a command of the command line.
 
         One for games is for the one at hand where it names none. Return its exit code.
         """
         given = list(words)
         if len(given) == GAMES_TAKEN.get(given[0], 0):
             given += self.targets
-        self.close()
-        code = self._command([*given, "--collection", str(self._folder)])
+        if given[0] in ALONE:
+            self.close()
+        shop = None if given[0] in ALONE else self.shop
+        code = self._command([*given, "--collection", str(self._folder)], shop)
+        if given[0] in FOLLOWS and not code:
+            self.say(FOLLOWS[given[0]])
         if self.at and self.at not in {line.id for line in self.shop.games.lines()}:
             self.at = ""
         return code

@@ -77,7 +77,7 @@ def more(desk: Desk, _: str) -> None:
     found, begin = desk.finder.found, len(desk.listed)
     following = found[begin : begin + LISTED]
     for number, one in enumerate(following, start=begin + 1):
-        desk.say(f"{number}: {_game(one.game, one.kind)}{_marked(desk, one.game.id)}.")
+        desk.say(f"{number}: {_game(one.game)}{_marked(desk, one.game.id)}.")
     desk.listed += tuple(one.game.id for one in following)
     left = len(found) - len(desk.listed)
     if left:
@@ -86,11 +86,11 @@ def more(desk: Desk, _: str) -> None:
         desk.say("No game is like that." if not found else "That is all of the list.")
 
 
-def _game(one: GameLine, kind: str) -> str:
+def _game(one: GameLine) -> str:
     state = "to be printed again" if one.reprint else one.stage.value
     if one.undecided and one.stage is not Stage.UNWANTED:
         state += ", sure" if one.sure else ", in doubt"
-    return f"{one.title}, {state}, {kind}" + (", in the batch" if one.batch else "")
+    return f"{one.title}, {state}, {one.case}" + (", in the batch" if one.batch else "")
 
 
 def _marked(desk: Desk, game: str) -> str:
@@ -169,9 +169,8 @@ def _want(desk: Desk, wanted: Wanted) -> None:
     desk.listed = ()
     said = [_name(one) for one in wanted.only]
     said += [f"with the words {wanted.words}"] if wanted.words else []
-    looked = ", ".join(said or ["all"])
     number = count(len(desk.finder.found), "game")
-    desk.say(f"Looking for {looked}, {wanted.order}: {number}. list tells them.")
+    desk.say(f"{number} {', '.join((*said, wanted.order))}. list tells them.")
 
 
 def _take(desk: Desk) -> None:

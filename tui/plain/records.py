@@ -52,10 +52,13 @@ def covers(desk: Desk, rest: str) -> None:
 
 
 def _look(desk: Desk, delivery: Delivery) -> None:
+    from tui.plain.vocabulary import FOLLOWS
+
     def take_in() -> None:
         desk.say(taken_lines(desk.shop.games.take_in(delivery)))
         if delivery.pictures:
             desk.run(["read"])
+        desk.say(FOLLOWS["intake"])
 
     desk.ask(look_lines(desk.shop.games.look(delivery)), take_in)
 
@@ -79,7 +82,9 @@ def edit(desk: Desk, rest: str) -> None:
     if field:
         desk.shop.games.edit(desk.present, **{field: words})
     line = next(one for one in desk.shop.games.lines() if one.id == desk.present)
-    desk.say(f"{name}: {getattr(line, key) or 'nothing'}." for key, name in FIELDS.items())
+    for key, name in FIELDS.items():
+        if field in {"", key}:
+            desk.say(f"{name}: {getattr(line, key) or 'nothing'}.")
 
 
 @word("delete", acts="record delete_games", many=True)
@@ -91,7 +96,7 @@ def delete(desk: Desk, _: str) -> None:
     def then() -> None:
         desk.shop.games.delete(games)
         desk.at = ""
-        desk.say(f"{count(len(games), 'game')} deleted. undo brings them back.")
+        desk.say(f"{count(len(games), 'game')} deleted. undo takes that back.")
 
     if desk.is_for_many:
         then()

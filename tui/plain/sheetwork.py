@@ -93,7 +93,7 @@ def _tell_insert(desk: Desk, one: SheetReport) -> None:
     said = f"Insert {desk.insert + 1} of {len(one.placements)}: {_titles(desk)[placed.game]}"
     spare = ", a spare" if placed.spare else ""
     seen = ", found spoiled" if desk.insert in desk.spoiled else ""
-    desk.say(f"{said}, {desk.kinds.get(placed.case, placed.case)}{spare}{seen}. good or spoiled?")
+    desk.say(f"{said}, {placed.case}{spare}{seen}. good or spoiled?")
 
 
 # --- cutting, step by step --------------------------------------------------------------------
@@ -138,7 +138,8 @@ def _tell_step(desk: Desk, one: SheetReport) -> None:
     free = [titles[one.placements[place].game] for place in here.frees]
     if free:
         desk.say(f"Free then: {', '.join(free)}.")
-    desk.say("step goes on." if desk.step else "step goes on, step back goes back.")
+    if not desk.step:
+        desk.say("step goes on, step back goes back.")
 
 
 # --- into the cases ---------------------------------------------------------------------------
@@ -160,7 +161,7 @@ def fitting(desk: Desk, rest: str) -> None:
         _go_to(desk, one)
     report = desk.shop.finishing.fitting(desk.sheet)
     desk.say(report.cautions)
-    desk.insert = 0
+    desk.insert, desk.told = 0, ()
     _tell_fitting(desk, report)
 
 
@@ -200,6 +201,10 @@ def _tell_fitting(desk: Desk, report: FittingReport) -> None:
         return
     desk.insert = one.place
     desk.say(f"Insert {one.place + 1}, {one.title}, into {one.case}. {count(left, 'insert')} left.")
+    if one.steps and one.steps == desk.told:
+        desk.say("It goes in like the one before.")
+        return
+    desk.told = one.steps
     desk.say(one.steps or "It goes in as it is cut.")
     desk.say("fitted notes that it is in, later leaves it.")
 

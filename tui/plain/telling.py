@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from engine import Decision, InkMode, Proposal
+from engine import Decision, InkMode, Proposal, colour_name
 from tui.gamewords import edge_words
 
 
@@ -33,12 +33,19 @@ def decision_lines(one: Proposal, decision: Decision, kinds: Mapping[str, str]) 
         case Decision.COLOUR:
             return [f"Colour, {taken}: {_colour(one)}."]
         case Decision.TITLE:
-            return [f"Title on {edge.panel}, {taken}: {edge_words(edge)}." for edge in one.edges]
+            return [
+                f"Title on edge {edge.panel}, {taken}: {edge_words(edge)}." for edge in one.edges
+            ]
 
 
 def doubt_lines(one: Proposal) -> list[str]:
     """Return what is in doubt about a game, a line each."""
     return [f"In doubt: {doubt}" for doubt in one.doubts]
+
+
+def colour_words(base: str) -> str:
+    """Return a colour by its name, and exactly: 'dark blue, #003c78'."""
+    return f"{colour_name(base)}, {base}"
 
 
 def _art(one: Proposal) -> str:
@@ -54,8 +61,11 @@ def _art(one: Proposal) -> str:
 
 def _colour(one: Proposal) -> str:
     colours = one.design.colours
-    ink = {"#000000": "black", "#ffffff": "white"}.get(colours.text, colours.text)
-    words = [colours.base, f"{ink} letters", f"contrast {one.contrast:.1f}"]
+    words = [
+        colour_words(colours.base),
+        f"{colour_name(colours.text)} letters",
+        f"contrast {one.contrast:.1f}",
+    ]
     if one.group:
         words.append(f"of {one.group}")
     if one.design.ink is not InkMode.FULL:

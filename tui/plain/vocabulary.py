@@ -17,3 +17,13 @@ WORDS: dict[str, Word] = {name: word for kind in KINDS for name, word in kind.it
 
 GAMES_TAKEN = {"fit": 1, "declare": 2}
 """Commands that are for the game at hand, or all marked, where so many words name no other."""
+
+FOLLOWS = {
+    "intake": "next brings the first games, to be decided.",
+    "press": "Once a sheet is printed: sheet and its number goes through its inserts.",
+    "settle": "cuts and the number of the sheet tells how to cut it, fitting how to fit it.",
+}
+"""What is said after a command was done: the word that goes on from there."""
+
+ALONE = {"restore"}
+"""Commands that open the collection by themselves, so that it is closed for them."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -30,8 +31,9 @@ class Word(NamedTuple):
 
     @property
     def shown(self) -> str:
-        """The word with what it takes."""
-        return f"{self.name} {self.takes}".rstrip()
+        """The word with what it takes: 'crop left or right, and perhaps PERCENT'."""
+        takes = re.sub(r" ?\[(.+)\]", r", and perhaps \1", self.takes).replace("|", " or ")
+        return f"{self.name} {takes}".rstrip().replace(" ,", ",")
 
 
 class Words(dict[str, Word]):
