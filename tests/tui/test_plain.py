@@ -74,7 +74,7 @@ def test_each_decision_is_changed_and_told(typed: Typed) -> None:
     )
     for line in (
         "Art, accepted: ",
-        "Colour, accepted: #336699, white letters",
+        "Colour, accepted: blue, #336699, white letters",
         "accepted: Lantern / Bay, ",
         "Art, accepted: plain, no picture.",
         "1: glass_bay.png",
