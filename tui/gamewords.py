@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from engine import SETTINGS, EdgeReport, Fit, InkMode, Legibility, Matte, Proposal
+from engine import (
+    SETTINGS,
+    EdgeReport,
+    Fit,
+    InkMode,
+    Legibility,
+    Matte,
+    Proposal,
+    colour_name,
+)
 
 FIELDS = {
     "title": "Title",
@@ -52,6 +61,14 @@ def art_choices(game: Proposal) -> Iterator[tuple[tuple[str, ...], str]]:
 def saved(saving: Mapping[InkMode, float]) -> str:
     """Return what each mode saves: 'grey saves 12 %, edges saves 80 %'."""
     return ", ".join(f"{m} saves {s:.0%}" for m, s in saving.items() if m is not InkMode.FULL)
+
+
+# --- colours ------------------------------------------------------------------------------
+
+
+def colour_words(base: str) -> str:
+    """Return a colour by its name, and exactly: 'dark blue, #003c78'."""
+    return f"{colour_name(base)}, {base}"
 
 
 # --- titles -------------------------------------------------------------------------------

@@ -40,13 +40,13 @@ def bar(part: float, width: int = BAR) -> str:
 def pace_lines(pace: Pace, sheets_left: int | None = None) -> list[str]:
     """Return the games done by week as a chart, the pace, and what is left at it."""
     whole = (pace.weeks[-1].total if pace.weeks else 0) + pace.left
-    lines: list[str] = ["Fitted by the end of the week that begins on"]
+    head = "Fitted by the end of the week that begins on"
+    lines: list[str] = [Line(head, head if any(week.done for week in pace.weeks) else "")]
     lines += [
         Line(
             f"  {week.begins:%Y-%m-%d}  {bar(week.total / whole if whole else 0)} {week.total:>5}"
             + (f"  +{week.done}" if week.done else ""),
-            f"{week.begins:%Y-%m-%d}: {week.total}"
-            + (f", {week.done} in that week" if week.done else ""),
+            f"{week.begins:%Y-%m-%d}: {week.total}, {week.done} in that week" if week.done else "",
         )
         for week in pace.weeks[-SHOWN_WEEKS:]
     ]

@@ -30,10 +30,10 @@ from engine import (
     Step,
     WorkKind,
     WorkStep,
-    colour_name,
 )
 from tui.actions import BY_ID
 from tui.aloud import Line
+from tui.gamewords import colour_words
 
 
 def count(number: int, thing: str) -> str:
@@ -300,7 +300,7 @@ def group_lines(report: ColoursReport) -> list[str]:
         lines.append(
             Line(
                 f"  {colour.base}{sign}  {group.name}: {told}",
-                f"{group.name}: {colour_name(colour.base)}, {colour.base}{sign}, {told}",
+                f"{group.name}: {colour_words(colour.base)}{sign}, {told}",
             )
         )
     return [*lines, *apart_lines(report), *reprint_lines(report)]

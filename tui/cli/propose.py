@@ -10,7 +10,7 @@ from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.options import USUAL, add_games
 from tui.cli.told import Object, told
-from tui.gamewords import edge_words
+from tui.gamewords import colour_words, edge_words
 from tui.words import count
 
 
@@ -76,6 +76,9 @@ def _words(one: Proposal) -> list[str]:
     said = f"{one.title}: {'sure' if one.sure else 'in doubt'}, {one.case}, {one.stage}, {one.game}"
     art, colours = one.art, one.design.colours
     source = f"{art.source or 'no picture'}{f' ({art.match})' if art.match else ''}"
+    more = f"text {colours.text}, contrast {one.contrast:.1f}" + (
+        f", of {one.group}" if one.group else ""
+    )
     return [
         Line(f"{mark} {one.game}: {one.title} ({one.case}, {one.stage.value})", said),
         _fact("art", f"{source}, {art.words}" + (f", {art.ppi:.0f} ppi" if art.source else "")),
@@ -83,18 +86,14 @@ def _words(one: Proposal) -> list[str]:
             f"      on {panel.panel}: {panel.source}, {panel.words}, {panel.ppi:.0f} ppi"
             for panel in art.others
         ),
-        _fact(
-            "colour",
-            f"{colours.base}, text {colours.text}, contrast {one.contrast:.1f}"
-            + (f", of {one.group}" if one.group else ""),
-        ),
+        _fact("colour", f"{colours.base}, {more}", f"{colour_words(colours.base)}, {more}"),
         *(_fact("title", f"{edge.panel}: {edge_words(edge)}") for edge in one.edges),
         *(Line(f"      ?      {doubt}", f"In doubt: {doubt}") for doubt in one.doubts),
     ]
 
 
-def _fact(name: str, words: str) -> Line:
-    return Line(f"      {name:<6} {words}", f"{name}: {words}")
+def _fact(name: str, words: str, said: str = "") -> Line:
+    return Line(f"      {name:<6} {words}", f"{name}: {said or words}")
 
 
 def _data(one: Proposal) -> Object:

@@ -21,14 +21,14 @@ def run(asked: Namespace) -> Answer:
         if fields:
             shop.setup.change(**fields)
         settings = shop.setup.settings()
-        lines = [_words(line, settings) for line in shop.setup.lines()]
+        lines = [setting_line(line, settings) for line in shop.setup.lines()]
         case = fields.get("case")
         cautions = shop.kinds.kind(case).cautions if case else ()
         data = _data(settings, shop.setup.font_name())
     return Answer([*lines, *cautions], data)
 
 
-def _words(line: SettingLine, settings: Settings) -> str:
+def setting_line(line: SettingLine, settings: Settings) -> Line:
     """Return what is set, and how a name in it would be typed."""
     takes, value = line.setting.takes, line.setting.value(settings)
     if isinstance(takes, Usual) and value != takes.value:

@@ -18,9 +18,9 @@ word = AROUND.word
 TYPED = {
     "list": "intake FILE, or paste",
     "pictures": "covers FOLDER",
-    "case": "setup --case KIND; cases lists them",
-    "storage": "setup --pose POSE; help setup names them",
-    "paper": "setup --stock ID; papers lists them",
+    "case": "set usual case and the kind; cases lists them",
+    "storage": "set storage and the way; set storage lists them",
+    "paper": "set paper and its id; papers lists them",
     "check": "check-page --out FILE.pdf, then check-page --measured",
     "begin": "next",
 }

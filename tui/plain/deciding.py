@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from engine import Decision, InputError, Proposal
-from tui.plain.telling import colour_words, decision_lines, doubt_lines
+from tui.gamewords import colour_words
+from tui.plain.telling import decision_lines, doubt_lines
 from tui.plain.word import Words
 from tui.words import count, outlook_words
 

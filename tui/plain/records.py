@@ -135,9 +135,9 @@ def side(desk: Desk, rest: str) -> None:
 
 def _shown(desk: Desk, said: str, file: str) -> list[str]:
     def changed() -> SidesReport:
-        if said == DROP:
-            return desk.shop.sides.drop(desk.present, file)
         path = Path(file).expanduser()
+        if said == DROP:
+            return desk.shop.sides.drop(desk.present, path.name if path.is_file() else file)
         if path.is_file():
             return desk.shop.sides.bring(desk.present, path, PictureRole(said))
         return desk.shop.sides.give(desk.present, file, PictureRole(said))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from engine import Decision, InkMode, Proposal, colour_name
-from tui.gamewords import edge_words
+from tui.gamewords import colour_words, edge_words
 
 
 def game_lines(one: Proposal, place: str, kinds: Mapping[str, str]) -> list[str]:
@@ -41,11 +41,6 @@ def decision_lines(one: Proposal, decision: Decision, kinds: Mapping[str, str]) 
 def doubt_lines(one: Proposal) -> list[str]:
     """Return what is in doubt about a game, a line each."""
     return [f"In doubt: {doubt}" for doubt in one.doubts]
-
-
-def colour_words(base: str) -> str:
-    """Return a colour by its name, and exactly: 'dark blue, #003c78'."""
-    return f"{colour_name(base)}, {base}"
 
 
 def _art(one: Proposal) -> str:

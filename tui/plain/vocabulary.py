@@ -7,10 +7,11 @@ from tui.plain.deciding import DECIDING
 from tui.plain.finding import FINDING
 from tui.plain.lying import LYING
 from tui.plain.records import RECORDS
+from tui.plain.setting import SETTING
 from tui.plain.sheetwork import SHEETWORK
 from tui.plain.word import Word
 
-KINDS = (DECIDING, LYING, FINDING, RECORDS, SHEETWORK, AROUND)
+KINDS = (DECIDING, LYING, FINDING, RECORDS, SHEETWORK, SETTING, AROUND)
 """In the order of the help."""
 
 WORDS: dict[str, Word] = {name: word for kind in KINDS for name, word in kind.items()}
