@@ -12,7 +12,6 @@ from engine import (
     Legibility,
     Matte,
     Proposal,
-    colour_name,
 )
 
 FIELDS = {
@@ -68,6 +67,8 @@ def saved(saving: Mapping[InkMode, float]) -> str:
 
 def colour_words(base: str) -> str:
     """Return a colour by its name, and exactly: 'dark blue, #003c78'."""
+    from engine import colour_name  # with all that knows of colours, which takes long to import
+
     return f"{colour_name(base)}, {base}"
 
 

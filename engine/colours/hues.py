@@ -26,7 +26,7 @@ HUES = {
 _START = min(HUES)
 """The row begins with red: pink, which lies across 0, is at its end."""
 
-DARK, LIGHT = 0.445, 0.8
+DARK, LIGHT = 0.445, 0.84
 """OKLCh lightness below which a colour is called dark, and above which light (by eye, no published
 source)."""
 

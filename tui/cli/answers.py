@@ -49,19 +49,17 @@ TENTHS = 10
 """Lines that tell how far something has come where nothing is drawn over."""
 
 
-def by_tenths(words: str, done: int = 0) -> Callable[[int, int], None]:
-    """Return what says how far something has come, a line each tenth of it from ``done`` on.
+def by_tenths(words: str, said: int = 0) -> Callable[[int, int], None]:
+    """Return what says how far something has come, a line each tenth after those ``said``.
 
     ``words`` have two places: for how many are done, and of how many.
     """
-    said = -1
 
-    def tell(now: int, of: int) -> None:
+    def tell(done: int, of: int) -> None:
         nonlocal said
-        before = TENTHS * done // max(1, of) if said < 0 else said
-        if (tenth := TENTHS * now // max(1, of)) > before:
+        if (tenth := TENTHS * done // of) > said:
             said = tenth
-            say(words.format(now, of))
+            say(words.format(done, of))
 
     return tell
 

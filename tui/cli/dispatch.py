@@ -13,15 +13,9 @@ from argparse import ArgumentParser, Namespace, RawDescriptionHelpFormatter
 from collections.abc import Sequence
 from difflib import get_close_matches
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from engine import (
-    InputError,
-    RefusedError,
-    SpineryError,
-    UnconfirmedError,
-    Workshop,
-    remember,
-)
+from engine import InputError, RefusedError, SpineryError, UnconfirmedError, remember
 from tui.aloud import aloud
 from tui.cli import COMMANDS
 from tui.cli.answers import BAD_INPUT, DONE, NOTHING, STOPPED_WORDS
@@ -29,6 +23,9 @@ from tui.cli.beginning import begin
 from tui.cli.opening import folder_to_hand, show, usual_folder
 from tui.cli.told import text
 from tui.ending import UNTOLD, answer, code_of, say
+
+if TYPE_CHECKING:
+    from engine import Workshop
 
 _log = logging.getLogger("spinery")
 

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
 from engine import ReadingReport, Workshop
-from tui.cli.answers import DONE, NOTHING, Answer, Command, by_tenths
+from tui.cli.answers import DONE, NOTHING, TENTHS, Answer, Command, by_tenths
 from tui.cli.opening import opened
 from tui.cli.told import told
 from tui.words import count, found_lines
@@ -28,7 +28,8 @@ def read_on(shop: Workshop, *, plain: bool) -> ReadingReport:
     if not report.can_read or report.read == report.pictures:
         return report
     if plain or not sys.stderr.isatty():
-        tenths = by_tenths("Read {} of {} pictures.", report.read)
+        said = TENTHS * report.read // report.pictures
+        tenths = by_tenths("Read {} of {} pictures.", said)
         return shop.readings.read(lambda now: tenths(now.read, now.pictures))
     with _bar(report) as tell:
         return shop.readings.read(tell)

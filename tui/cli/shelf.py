@@ -6,12 +6,13 @@ from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from itertools import groupby
 from typing import Any
 
-from engine import SETTINGS, ByKind, EdgeLine, InputError, ShelfReport, colour_name
+from engine import SETTINGS, ByKind, EdgeLine, InputError, ShelfReport
 from tui.aloud import Line
 from tui.cli.answers import DONE, NOTHING, Answer, Command, wrote
 from tui.cli.opening import opened
 from tui.cli.options import add_out
 from tui.cli.told import told
+from tui.gamewords import colour_words
 from tui.words import clash_words, count
 
 TRIED = {
@@ -135,7 +136,7 @@ def _line(one: EdgeLine) -> str:
     printed = "printed" if one.printed else "not printed"
     return Line(
         f"  {sign} {one.title}{filed}  {base}  {size}",
-        f"{one.title}{filed}, {printed}, {colour_name(base)}, {size}",
+        f"{one.title}{filed}, {printed}, {colour_words(base)}, {size}",
     )
 
 

@@ -13,6 +13,7 @@ from pathlib import Path
 
 from engine import Finder, InputError, Proposal, SpineryError, Workshop, open_workshop
 from tui.aloud import aloud
+from tui.plain.sheetwork import AtSheet
 from tui.plain.telling import game_lines
 from tui.plain.vocabulary import ALONE, FOLLOWS, GAMES_TAKEN, WORDS
 from tui.plain.word import Word
@@ -56,17 +57,7 @@ class Desk:
         """The games that were listed last, which are named by their numbers then."""
         self.pictures: tuple[str, ...] = ()
         """The names of the pictures that were listed last."""
-        self.sheet = 0
-        """The sheet that the person is at; 0 for none."""
-        self.insert = 0
-        """The place on it, from 0."""
-        self.spoiled: frozenset[int] = frozenset()
-        """Places on it that were found spoiled, as the good ones in ``seen``."""
-        self.seen: frozenset[int] = frozenset()
-        self.step = 0
-        """The step of its cutting."""
-        self.told: tuple[str, ...] = ()
-        """How the last insert goes into its case, which is not told twice running."""
+        self.sheet = AtSheet()
         self._for: tuple[str, ...] | None = None
         """The games that the present line is for, where that is not the one at hand."""
         self._asked: Then | None = None

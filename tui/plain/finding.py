@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from engine import GameLine, InputError, Only, Order, Stage, Wanted, conditions, listed
+from engine import By, GameLine, InputError, Only, Order, Stage, Wanted, conditions, listed
 from tui.plain.word import Words
 from tui.words import count
 
@@ -183,4 +183,4 @@ def _take(desk: Desk) -> None:
 
 def _name(one: Only) -> str:
     """Return a condition: 'in doubt', 'maker Quayworks'."""
-    return one.value if one.by == "games" else f"{one.by} {one.value}"
+    return one.value if one.by is By.TRAIT else f"{one.by} {one.value}"

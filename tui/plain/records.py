@@ -73,7 +73,7 @@ def add(desk: Desk, rest: str) -> None:
     desk.tell_game()
 
 
-@word("edit", "[FIELD [WORDS]]", acts="record edit_game")
+@word("edit", "[FIELD WORDS]", acts="record edit_game")
 def edit(desk: Desk, rest: str) -> None:
     """Write the title, series, maker, genre, year or notes of the game; alone, tell them."""
     field, _, words = rest.partition(" ")

@@ -2,14 +2,34 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from engine import FittingReport, InputError, SheetReport, SheetState
+from engine import FittingReport, InputError, SheetReport, SheetState, ToFit
 from tui.plain.word import Words
 from tui.words import contents, count, cuts_summary, settling_words, work_words
 
 if TYPE_CHECKING:
     from tui.plain.desk import Desk
+
+
+@dataclass(slots=True)
+class AtSheet:
+    """The sheet that a person is at, and how far."""
+
+    number: int = 0
+    """0 for none."""
+    insert: int = 0
+    """The place on it, from 0."""
+    spoiled: frozenset[int] = frozenset()
+    """Places that were found spoiled."""
+    seen: frozenset[int] = frozenset()
+    """Places that were looked at."""
+    step: int = 0
+    """The step of its cutting, from 0."""
+    told: tuple[str, ...] = ()
+    """How the last insert goes into its case, which is not told twice running."""
+
 
 SHEETWORK = Words("For printed sheets")
 
@@ -26,7 +46,7 @@ def sheet(desk: Desk, rest: str) -> None:
     Each is good or spoiled, and after the last the sheet is settled.
     """
     one = _sheet(desk, rest)
-    if one.number != desk.sheet:
+    if one.number != desk.sheet.number:
         _go_to(desk, one)
     desk.say(f"Sheet {one.number} is {one.state.value}: {contents(one)}, {one.forme.stock.name}.")
     if one.state is SheetState.PRESSED:
@@ -43,7 +63,7 @@ def insert(desk: Desk, rest: str) -> None:
         if not rest.isdecimal() or not 1 <= int(rest) <= len(one.placements):
             mend = f"Give one from 1 to {len(one.placements)}"
             raise InputError(rest, "is no insert of the sheet", mend)
-        desk.insert = int(rest) - 1
+        desk.sheet.insert = int(rest) - 1
     _tell_insert(desk, one)
 
 
@@ -60,27 +80,27 @@ def spoiled(desk: Desk, _: str) -> None:
 
 
 def _check_off(desk: Desk, *, spoiled: bool) -> None:
-    one = _present_sheet(desk)
+    one, at = _present_sheet(desk), desk.sheet
     if one.state is not SheetState.PRESSED:
         raise InputError(f"sheet {one.number}", "is settled", f"settle {one.number} does it anew")
-    desk.spoiled = desk.spoiled | {desk.insert} if spoiled else desk.spoiled - {desk.insert}
-    desk.seen |= {desk.insert}
+    at.spoiled = at.spoiled | {at.insert} if spoiled else at.spoiled - {at.insert}
+    at.seen |= {at.insert}
     places = range(len(one.placements))
-    around = (*places[desk.insert :], *places[: desk.insert])
-    following = next((place for place in around if place not in desk.seen), None)
+    around = (*places[at.insert :], *places[: at.insert])
+    following = next((place for place in around if place not in at.seen), None)
     if following is not None:
-        desk.insert = following
+        at.insert = following
         _tell_insert(desk, one)
         return
     titles = _titles(desk)
-    again = [titles.get(one.placements[place].game, "") for place in sorted(desk.spoiled)]
-    lines = settling_words(len(places) - len(desk.spoiled), again)
+    again = [titles.get(one.placements[place].game, "") for place in sorted(at.spoiled)]
+    lines = settling_words(len(places) - len(at.spoiled), again)
     desk.ask((f"All are looked at: settle sheet {one.number}.", *lines), lambda: _settle(desk, one))
 
 
 def _settle(desk: Desk, one: SheetReport) -> None:
     number = one.number or 0
-    notes = desk.shop.sheets.settle(number, [place + 1 for place in sorted(desk.spoiled)])
+    notes = desk.shop.sheets.settle(number, [place + 1 for place in sorted(desk.sheet.spoiled)])
     _go_to(desk, one)
     left = desk.shop.sheets.sheet(number).to_fit
     desk.say((f"Sheet {number} is settled.", *notes))
@@ -89,10 +109,10 @@ def _settle(desk: Desk, one: SheetReport) -> None:
 
 
 def _tell_insert(desk: Desk, one: SheetReport) -> None:
-    placed = one.placements[desk.insert]
-    said = f"Insert {desk.insert + 1} of {len(one.placements)}: {_titles(desk)[placed.game]}"
+    placed = one.placements[desk.sheet.insert]
+    said = f"Insert {desk.sheet.insert + 1} of {len(one.placements)}: {_titles(desk)[placed.game]}"
     spare = ", a spare" if placed.spare else ""
-    seen = ", found spoiled" if desk.insert in desk.spoiled else ""
+    seen = ", found spoiled" if desk.sheet.insert in desk.sheet.spoiled else ""
     desk.say(f"{said}, {placed.case}{spare}{seen}. good or spoiled?")
 
 
@@ -103,9 +123,9 @@ def _tell_insert(desk: Desk, one: SheetReport) -> None:
 def cuts(desk: Desk, rest: str) -> None:
     """Begin to cut a sheet: what to mind, and the first step."""
     one = _sheet(desk, rest) if rest else _present_sheet(desk)
-    if one.number != desk.sheet:
+    if one.number != desk.sheet.number:
         _go_to(desk, one)
-    desk.step = 0
+    desk.sheet.step = 0
     report = desk.shop.sheets.cuts(one)
     desk.say((f"Sheet {one.number}: {cuts_summary(report)}.", *report.notes))
     _tell_step(desk, one)
@@ -117,28 +137,27 @@ def step(desk: Desk, rest: str) -> None:
 
     back goes to the one before, a number to that step.
     """
-    one = _present_sheet(desk)
-    steps = len(desk.shop.finishing.steps(one))
+    one, at = _present_sheet(desk), desk.sheet
     if rest and rest != "back" and not rest.isdecimal():
         raise InputError(rest, "is no step", "Give its number, or back")
-    wanted = desk.step + 1 if not rest else desk.step - 1 if rest == "back" else int(rest) - 1
-    desk.step = max(0, min(steps, wanted))
+    wanted = int(rest) - 1 if rest.isdecimal() else at.step + (-1 if rest else 1)
+    at.step = max(0, min(len(desk.shop.finishing.steps(one)), wanted))
     _tell_step(desk, one)
 
 
 def _tell_step(desk: Desk, one: SheetReport) -> None:
     steps = desk.shop.finishing.steps(one)
-    if desk.step >= len(steps):
+    if desk.sheet.step >= len(steps):
         desk.say(f"All {count(len(steps), 'step')} are done.")
         if one.state is SheetState.SETTLED and one.to_fit:
             desk.say(f"fitting {one.number} tells how each goes into its case.")
         return
-    here, titles = steps[desk.step], _titles(desk)
-    desk.say(f"{work_words(here, desk.step, len(steps))}: {here.words}")
+    here, titles = steps[desk.sheet.step], _titles(desk)
+    desk.say(f"{work_words(here, desk.sheet.step, len(steps))}: {here.words}")
     free = [titles[one.placements[place].game] for place in here.frees]
     if free:
         desk.say(f"Free then: {', '.join(free)}.")
-    if not desk.step:
+    if not desk.sheet.step:
         desk.say("step goes on, step back goes back.")
 
 
@@ -157,22 +176,23 @@ def fitting(desk: Desk, rest: str) -> None:
             desk.say(f"Sheet {each.number}: {count(each.to_fit, 'insert')} to fit{kept}.")
         return
     one = _sheet(desk, rest)
-    if one.number != desk.sheet:
+    if one.number != desk.sheet.number:
         _go_to(desk, one)
-    report = desk.shop.finishing.fitting(desk.sheet)
+    report = desk.shop.finishing.fitting(desk.sheet.number)
     desk.say(report.cautions)
-    desk.insert, desk.told = 0, ()
+    desk.sheet.insert, desk.sheet.told = 0, ()
     _tell_fitting(desk, report)
 
 
 @word("fitted", acts="fit fitting")
 def fitted(desk: Desk, _: str) -> None:
     """Note that the insert told last is in its case, and go to the next of the sheet."""
-    one = _to_fit(desk, desk.shop.finishing.fitting(_present_sheet(desk).number or 0))
+    number = _present_sheet(desk).number or 0
+    one = _to_fit(desk, desk.shop.finishing.fitting(number))
     if one is None:
-        raise InputError(f"sheet {desk.sheet}", "has no insert to fit", "fitting lists the sheets")
-    desk.say(desk.shop.sheets.fit([one]))
-    _tell_fitting(desk, desk.shop.finishing.fitting(desk.sheet))
+        raise InputError(f"sheet {number}", "has no insert to fit", "fitting lists the sheets")
+    desk.say(desk.shop.sheets.fit([one.game]))
+    _tell_fitting(desk, desk.shop.finishing.fitting(number))
 
 
 @word("later", acts="fitting")
@@ -180,31 +200,29 @@ def later(desk: Desk, _: str) -> None:
     """Leave the insert told last for later, and go to the next of the sheet to fit."""
     report = desk.shop.finishing.fitting(_present_sheet(desk).number or 0)
     one = _to_fit(desk, report)
-    desk.insert = next((i.place + 1 for i in report.inserts if i.game == one), 0)
+    desk.sheet.insert = one.place + 1 if one else 0
     _tell_fitting(desk, report)
 
 
-def _to_fit(desk: Desk, report: FittingReport) -> str | None:
+def _to_fit(desk: Desk, report: FittingReport) -> ToFit | None:
     """Return the insert to fit from the present place on, going round."""
     left = [one for one in report.inserts if not one.fitted]
-    around = sorted(left, key=lambda one: (one.place < desk.insert, one.place))
-    return around[0].game if around else None
+    around = sorted(left, key=lambda one: (one.place < desk.sheet.insert, one.place))
+    return around[0] if around else None
 
 
 def _tell_fitting(desk: Desk, report: FittingReport) -> None:
-    game = _to_fit(desk, report)
-    left = sum(not one.fitted for one in report.inserts)
-    one = next((insert for insert in report.inserts if insert.game == game), None)
+    one, at = _to_fit(desk, report), desk.sheet
     if one is None:
         none = "No insert of this sheet goes into a case."
         desk.say("All are in their cases." if report.inserts else none)
         return
-    desk.insert = one.place
+    at.insert, left = one.place, sum(not insert.fitted for insert in report.inserts)
     desk.say(f"Insert {one.place + 1}, {one.title}, into {one.case}. {count(left, 'insert')} left.")
-    if one.steps and one.steps == desk.told:
+    if one.steps and one.steps == at.told:
         desk.say("It goes in like the one before.")
         return
-    desk.told = one.steps
+    at.told = one.steps
     desk.say(one.steps or "It goes in as it is cut.")
     desk.say("fitted notes that it is in, later leaves it.")
 
@@ -222,8 +240,7 @@ def print_sheet(desk: Desk, rest: str) -> None:
 
 
 def _go_to(desk: Desk, one: SheetReport) -> None:
-    desk.sheet, desk.insert, desk.step = one.number or 0, 0, 0
-    desk.spoiled = desk.seen = frozenset()
+    desk.sheet = AtSheet(one.number or 0)
 
 
 def _sheet(desk: Desk, said: str) -> SheetReport:
@@ -233,9 +250,9 @@ def _sheet(desk: Desk, said: str) -> SheetReport:
 
 
 def _present_sheet(desk: Desk) -> SheetReport:
-    if not desk.sheet:
+    if not desk.sheet.number:
         raise InputError("", "No sheet is at hand", "sheet NUMBER goes to one")
-    return desk.shop.sheets.sheet(desk.sheet)
+    return desk.shop.sheets.sheet(desk.sheet.number)
 
 
 def _titles(desk: Desk) -> dict[str, str]:

@@ -6,20 +6,21 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.widgets import Static
 
-from engine import AcceptReport, Design, Proposal, SheetReport, SheetsReport, Stage, Workshop
-from tui.actions import BENCH, BY_ID, bindings
+from engine import AcceptReport, Design, Proposal, SheetsReport, Stage, Workshop
+from tui.actions import BENCH, BY_ID, EVERYWHERE, bindings
 from tui.picturekind import SHARP
 from tui.screens.base import View
 from tui.screens.deciding import LARGE, DecidingScreen
 from tui.screens.games import Brought
 from tui.screens.proofs import KeptProofs, draw, picture, same_print
-from tui.screens.sheetwords import FULL, OPEN, begun
+from tui.screens.sheetwords import filling, filling_words
 from tui.widgets.decisions import Decisions, Shown
 from tui.widgets.proof import Proof
 from tui.widgets.sheetmap import Drawn, SheetMap
@@ -76,7 +77,7 @@ class BenchScreen(DecidingScreen[BenchState]):
         self._came: frozenset[str] = frozenset()
         """The games brought last."""
         self._touched = False
-        """A key was pressed since the batch, or the last games of it, came."""
+        """The person moved or did something since the batch, or the last games of it, came."""
         self._follows = False
         """What is read next was found beside the person's work."""
         self._folded = False
@@ -141,7 +142,7 @@ class BenchScreen(DecidingScreen[BenchState]):
         self._gang()
 
     def _begins(self, state: BenchState) -> str | None:
-        """Return the first game of those that came; none once a key was pressed.
+        """Return the first game of those that came; none once the person moved or did anything.
 
         Until then nobody chose the game under the cursor, and what moves up is to be decided
         first. From then on the cursor stays on its game, wherever that moves.
@@ -156,9 +157,11 @@ class BenchScreen(DecidingScreen[BenchState]):
         self._follows = True
         super().follow()
 
-    def on_key(self) -> None:
-        """Leave the cursor with the person from now on."""
-        self._touched = True
+    def on_key(self, event: events.Key) -> None:
+        """Leave the cursor with the person from now on, unless the key only led elsewhere."""
+        bound = self.active_bindings.get(event.key)
+        act = BY_ID.get(bound.binding.id or "") if bound else None
+        self._touched = self._touched or act is None or EVERYWHERE not in act.screens
 
     def on_click(self) -> None:
         """Leave the cursor with the person from now on."""
@@ -404,16 +407,3 @@ class BenchScreen(DecidingScreen[BenchState]):
     def large(self, workshop: Workshop, game: str) -> bytes:
         """Draw the insert flat, or folded where it is looked at so."""
         return picture(workshop, game, LARGE, folded=self._folded)
-
-
-def filling(report: SheetsReport) -> SheetReport | None:
-    """Return the sheet that fills: the open one, else the last that came to be full."""
-    return next(iter((*begun(report), *reversed(report.ready))), None)
-
-
-def filling_words(report: SheetsReport) -> list[str]:
-    """Return how many sheets are full and what the open one lacks, on one line if at all."""
-    full = [f"{FULL} {len(report.ready)} full"] if report.ready else []
-    lacks = [sum(lack.count for lack in sheet.lacks) for sheet in begun(report)]
-    said = " · ".join((*full, *(f"{OPEN} open, lacks {count}" for count in lacks)))
-    return [said] if said else []

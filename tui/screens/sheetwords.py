@@ -34,6 +34,19 @@ def begun(report: SheetsReport) -> tuple[SheetReport, ...]:
     return tuple(sheet for sheet in report.open if sheet.placements)
 
 
+def filling(report: SheetsReport) -> SheetReport | None:
+    """Return the sheet that fills: the open one, else the last that came to be full."""
+    return next(iter((*begun(report), *reversed(report.ready))), None)
+
+
+def filling_words(report: SheetsReport) -> list[str]:
+    """Return how many sheets are full and what the open one lacks, on one line if at all."""
+    full = [f"{FULL} {len(report.ready)} full"] if report.ready else []
+    lacks = [sum(lack.count for lack in sheet.lacks) for sheet in begun(report)]
+    said = " · ".join((*full, *(f"{OPEN} open, lacks {count}" for count in lacks)))
+    return [said] if said else []
+
+
 def label(sheet: SheetReport, row: str) -> str:
     """Return what a sheet is called in the list."""
     if sheet.state is SheetState.PRESSED:

@@ -267,6 +267,7 @@ async def test_the_cursor_is_on_what_turns_out_in_doubt_until_a_key_is_pressed(
     at_work: AtWork,
 ) -> None:
     async with at_work("batch") as hand:
+        await hand.do("backlog", "bench")
         assert hand.current == "lantern-bay"
         assert (await doubt_found(hand, "tin-bay"))[:2] == ["tin-bay", "lantern-bay"]
         assert hand.current == "tin-bay"
