@@ -318,3 +318,19 @@ def test_what_the_output_cannot_take_is_told_as_an_escape(
     assert run(["--plain", str(folder)]) == 0
     out.seek(0)
     assert r"Caf\u00e9 \u2192 Bay" in out.read()
+
+
+def test_a_folder_is_asked_for_and_a_command_is_none(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert run(["--plain", "shelf"]) == 2
+    assert "shelf: is a command." in capsys.readouterr().err
+    left = iter(["quit", "my-shelf", "quit"])
+    monkeypatch.setattr("builtins.input", lambda _: next(left))
+    assert run(["--plain", "./shelf"]) == 0
+    monkeypatch.setattr("sys.stdin.isatty", lambda: True)
+    monkeypatch.setattr("tui.cli.dispatch.folder_to_hand", lambda: None)
+    assert run(["--plain"]) == 0
+    assert "Type the folder of one" in capsys.readouterr().out
+    assert {"shelf", "my-shelf"} <= {one.name for one in tmp_path.iterdir()}

@@ -61,9 +61,9 @@ def run(arguments: Sequence[str]) -> int:
             return _do(parser().parse_args(arguments, Namespace(plain=False, shop=None)))
         if len(arguments) > 1:
             raise InputError(arguments[1], "one thing too many", "Give one folder, or a command")
-        if plain:
-            return _work_plainly(Path(arguments[0]) if arguments else folder_to_hand())
         folder = _named_folder(arguments[0]) if arguments else None
+        if plain:
+            return _work_plainly(folder or folder_to_hand())
         return show(folder) if folder else begin()
     except SpineryError as error:
         return _complain(error, next(code for kind, code in CODES if isinstance(error, kind)))
@@ -130,10 +130,13 @@ def _complain(error: object, code: int) -> int:
 
 
 def _named_folder(said: str) -> Path:
-    """Return the folder, unless it is not there and looks like a command with a slip in it."""
+    """Return the folder, unless it is not there and is a command, or one with a slip in it."""
+    if Path(said).exists() or Path(said).name != said:  # ./shelf is a folder
+        return Path(said)
+    new = f"A new folder is given as ./{said}"
+    if said in COMMANDS:  # behind --plain
+        raise InputError(said, "is a command", f"Type it once spinery --plain is open. {new}")
     meant = get_close_matches(said, COMMANDS, n=1, cutoff=SLIP)
-    if meant and not Path(said).exists():
-        raise InputError(
-            said, "no such command", f"Did you mean {meant[0]}? A new folder is given as ./{said}"
-        )
+    if meant:
+        raise InputError(said, "no such command", f"Did you mean {meant[0]}? {new}")
     return Path(said)
