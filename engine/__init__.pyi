@@ -15,6 +15,7 @@ from .collection.folders import collection_name
 from .collection.opening import known_pictures
 from .collection.recent import holds_collection, last_opened, remember
 from .collection.restoring import Copy, Restored, copies
+from .colours import colour_name
 from .ganging import Cut, Lack, Why
 from .ganging.results import (
     BY_HAND,
@@ -357,6 +358,7 @@ __all__ = [
     "Workshop",
     "check_option",
     "collection_name",
+    "colour_name",
     "conditions",
     "copies",
     "figure",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Mapping
 
 from engine import (
     POSES,
@@ -15,7 +15,9 @@ from engine import (
     RoomReport,
     SuppliesReport,
 )
-from tui.words import count, saved
+from tui.aloud import Line, columns
+from tui.gamewords import saved
+from tui.words import count
 
 # --- pace and supplies ------------------------------------------------------------------
 
@@ -38,10 +40,14 @@ def bar(part: float, width: int = BAR) -> str:
 def pace_lines(pace: Pace, sheets_left: int | None = None) -> list[str]:
     """Return the games done by week as a chart, the pace, and what is left at it."""
     whole = (pace.weeks[-1].total if pace.weeks else 0) + pace.left
-    lines = ["Fitted by the end of the week that begins on"]
+    head = "Fitted by the end of the week that begins on"
+    lines: list[str] = [Line(head, head if any(week.done for week in pace.weeks) else "")]
     lines += [
-        f"  {week.begins:%Y-%m-%d}  {bar(week.total / whole if whole else 0)} {week.total:>5}"
-        + (f"  +{week.done}" if week.done else "")
+        Line(
+            f"  {week.begins:%Y-%m-%d}  {bar(week.total / whole if whole else 0)} {week.total:>5}"
+            + (f"  +{week.done}" if week.done else ""),
+            f"{week.begins:%Y-%m-%d}: {week.total}, {week.done} in that week" if week.done else "",
+        )
         for week in pace.weeks[-SHOWN_WEEKS:]
     ]
     sheets = "" if sheets_left is None else f" and {count(sheets_left, 'sheet')} to print"
@@ -70,7 +76,13 @@ def need_words(need: Need, currency: str) -> str:
     packs = f"{'' if need.packs is None else need.packs:>6}"
     price = f"{need.price:>9.2f} {currency}".rstrip() if need.price is not None else ""
     name = need.name if len(need.name) <= _NAME else f"{need.name[: _NAME - 1]}…"
-    return f"{name:<{_NAME}} {need.sort.unit:<7}{amounts}{packs}{price}".rstrip()
+    return Line(
+        f"{name:<{_NAME}} {need.sort.unit:<7}{amounts}{packs}{price}".rstrip(),
+        f"{need.name}: {_amount(need.needed)} {need.sort.unit} needed, "
+        f"{_amount(need.have)} in the house, {_amount(need.missing)} missing"
+        + ("" if need.packs is None else f", {count(need.packs, 'pack')}")
+        + (f", {price.strip()}" if price else ""),
+    )
 
 
 def need_cells(need: Need) -> tuple[str, ...]:
@@ -90,7 +102,7 @@ def supplies_lines(report: SuppliesReport) -> list[str]:
     if not report.games:
         return ["Every game is in its case: nothing is needed."]
     heads = "".join(f"{head:>9}" for head in ("needed", "in house", "missing"))
-    lines = [f"{'':{_NAME + 8}}{heads}{'packs':>6}{'price':>9}"]
+    lines: list[str] = [Line(f"{'':{_NAME + 8}}{heads}{'packs':>6}{'price':>9}", "")]
     lines += [need_words(need, report.currency) for need in report.needs]
     return [*lines, *supplies_notes(report)]
 
@@ -145,19 +157,23 @@ def ink_lines(summary: InkSummary) -> list[str]:
     """Return the ink of inserts and sheets, a line each, and what each mode would save."""
     if not summary.inserts:
         return ["No insert waits for a sheet."]
-    lines = [summary.model, "", f"{'':24}{'cyan':>8}{'magenta':>9}{'yellow':>8}{'black':>8}"]
+    heads = f"{'':24}{'cyan':>8}{'magenta':>9}{'yellow':>8}{'black':>8}"
+    lines = [summary.model, "", Line(heads, "")]
     for one in summary.inserts:
-        amounts = _columns(one.coverage.values())
-        lines.append(f"{one.game[:23]:<24}{amounts}  {one.mode}, {saved(one.saving)}")
+        lines.append(_ink_line(one.game, one.coverage, f"{one.mode}, {saved(one.saving)}"))
     for sheet in summary.sheets:
         name = f"sheet {sheet.number}" if sheet.number else "a sheet"
-        lines.append(f"{name:<24}{_columns(sheet.coverage.values())}  {saved(sheet.saving)}")
+        lines.append(_ink_line(name, sheet.coverage, saved(sheet.saving)))
     return lines
 
 
-def _columns(inks: Iterable[float]) -> str:
-    cyan, magenta, yellow, black = (f"{percent:.1f} %" for percent in inks)
-    return f"{cyan:>8}{magenta:>9}{yellow:>8}{black:>8}"
+def _ink_line(name: str, coverage: Mapping[str, float], more: str) -> Line:
+    cyan, magenta, yellow, black = (f"{percent:.1f} %" for percent in coverage.values())
+    inks = ", ".join(f"{ink} {percent:.1f} %" for ink, percent in coverage.items())
+    return Line(
+        f"{name[:23]:<24}{cyan:>8}{magenta:>9}{yellow:>8}{black:>8}  {more}",
+        f"{name}: {inks}; {more}",
+    )
 
 
 # --- room on the shelf ------------------------------------------------------------------
@@ -229,7 +245,10 @@ def moving_lines(report: RoomReport) -> list[str]:
 
 def divider_lines(report: DividersReport, adds: str = "--add adds them") -> list[str]:
     """Return the dividers and labels there are, those that are wanted, and what ``adds`` them."""
-    lines = [f"{one.id:<24}{one.stage:<12} {one.title}" for one in report.present]
+    lines: list[str] = [
+        columns(((one.id, 23), (one.stage, 12), (one.title, 0)), f"{one.title}: {one.stage}")
+        for one in report.present
+    ]
     if report.wanted:
         titles = ", ".join(one.title for one in report.wanted)
         lines.append(f"{len(report.wanted)} more wanted ({adds}): {titles}")

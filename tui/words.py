@@ -8,20 +8,15 @@ from textwrap import shorten
 
 from engine import (
     BY_HAND,
-    SETTINGS,
     CaseShape,
     Clash,
     ClashLine,
     ColoursReport,
     CutsReport,
-    EdgeReport,
     ExportReport,
     Health,
-    InkMode,
     IntakeLook,
     IntakeReport,
-    Legibility,
-    Matte,
     Outlook,
     PlanPart,
     PlanReport,
@@ -33,8 +28,12 @@ from engine import (
     SheetReport,
     Stage,
     Step,
+    WorkKind,
+    WorkStep,
 )
 from tui.actions import BY_ID
+from tui.aloud import Line
+from tui.gamewords import colour_words
 
 
 def count(number: int, thing: str) -> str:
@@ -98,7 +97,7 @@ def look_lines(look: IntakeLook) -> list[str]:
         shown = ", ".join(look.titles[:SHOWN]) + (f" and {more} more" if more > 0 else "")
         lines.append(f"Games: {shown}.")
     if look.to_confirm:
-        lines += ["", "To confirm later, each on the Bench:"]
+        lines += ["", "To confirm later, each by itself:"]
         lines += [f"  {title}: {source}" for title, source in look.to_confirm]
     return [*lines, *(("", *report.notes) if report.notes else ())]
 
@@ -130,6 +129,16 @@ def step_words(verb: str, step: Step) -> str:
     """Return 'Taken back: settled sheet 2', or of many 'Taken back: 3 changes, to ...'."""
     many = f"{step.changes} changes, as far as: " if step.changes > 1 else ""
     return f"{verb}: {many}{step.words}"
+
+
+def differ_lines(differs: Sequence[str]) -> list[Line]:
+    """Return lines on what differs, in which arrows and dashes are said in words."""
+
+    def said(line: str) -> str:
+        whole = line.replace(": – →", ": nothing →").replace("→ –", "→ nothing")
+        return whole.replace(" → ", ", now ")
+
+    return [Line(one, said(one)) for one in differs]
 
 
 DIFFERENCES = 3
@@ -214,8 +223,9 @@ def fewest(report: PlanReport | PlanPart) -> str:
 
 def cut_lines(report: CutsReport) -> list[str]:
     """Return each cut with its number, what is cut by hand then, and what to mind."""
-    cuts = [
-        f"{cut.number:>3}  {words}" for cut, words in zip(report.cuts, report.words, strict=True)
+    cuts: list[str] = [
+        Line(f"{cut.number:>3}  {words}", f"Cut {cut.number}: {words}")
+        for cut, words in zip(report.cuts, report.words, strict=True)
     ]
     by_hand = [BY_HAND, *report.by_hand] if report.by_hand else []
     return [*cuts, *by_hand, *report.notes]
@@ -227,6 +237,23 @@ def cuts_summary(report: CutsReport) -> str:
         return "no order of cuts from edge to edge"
     parts = ((len(report.cuts), "cut"), (report.settings, "setting"), (report.turns, "turn"))
     return ", ".join(count(number, thing) for number, thing in parts)
+
+
+def settling_words(good: int, spoiled: Sequence[str]) -> tuple[str, ...]:
+    """Return what settling a sheet does, given how many are good and the titles of the others."""
+    lines = [f"{count(good, 'insert')} {'is' if good == 1 else 'are'} good, and printed then."]
+    if spoiled:
+        lines.append(f"Spoiled, so to be printed again: {', '.join(spoiled)}.")
+    return tuple(lines)
+
+
+_WORK = {WorkKind.SCORE: "Score", WorkKind.CUT: "Cut", WorkKind.BY_HAND: "By hand"}
+
+
+def work_words(step: WorkStep, place: int, steps: int) -> str:
+    """Return which step of so many is at ``place``, from 0: 'Score A, step 1 of 12'."""
+    pieces = f", {len(step.pieces)} pieces in hand" if len(step.pieces) > 1 else ""
+    return f"{_WORK[step.kind]} {step.name}".rstrip() + f", step {place + 1} of {steps}{pieces}"
 
 
 # --- cases of one's own -----------------------------------------------------------------
@@ -255,17 +282,6 @@ ORIGINS = {
 }
 """Where a group's colour comes from."""
 
-INK_WORDS = {InkMode(mode): words for mode, words in SETTINGS["ink"].takes.said.items()}
-
-MATTE_WORDS = {
-    Matte.BASE: "base colour",
-    Matte.COMPLEMENT: "opposite hue",
-    Matte.ANALOGOUS: "neighbouring hue",
-    Matte.EXTEND: "the picture's edge drawn out",
-    Matte.BLUR: "the picture out of focus",
-    Matte.MIRROR: "the picture carried on, out of focus",
-}
-
 
 def group_lines(report: ColoursReport) -> list[str]:
     """Return the groups with their colours, how they are told apart, and what is printed."""
@@ -275,14 +291,17 @@ def group_lines(report: ColoursReport) -> list[str]:
         if report.by != report.columns[0]:
             said = f"No game says anything under {report.by}."
         return [f"{said} To colour by a column: spinery setup --colour-by COLUMN ({columns})."]
-    lines = [f"Coloured by {report.by}:"]
+    lines: list[str] = [f"Coloured by {report.by}:"]
     for group in report.groups:
         colour = group.colours
         sign = "" if colour.sign == "none" else f", {colour.sign}"
         printed = f", {group.printed} printed" if group.printed else ""
+        told = f"{count(len(group.games), 'game')}, {ORIGINS[group.origin]}{printed}"
         lines.append(
-            f"  {colour.base}{sign}  {group.name}: {count(len(group.games), 'game')}, "
-            f"{ORIGINS[group.origin]}{printed}"
+            Line(
+                f"  {colour.base}{sign}  {group.name}: {told}",
+                f"{group.name}: {colour_words(colour.base)}{sign}, {told}",
+            )
         )
     return [*lines, *apart_lines(report), *reprint_lines(report)]
 
@@ -322,41 +341,6 @@ def reprint_lines(report: ColoursReport) -> list[str]:
     return lines
 
 
-def saved(saving: Mapping[InkMode, float]) -> str:
-    """Return what each mode saves: 'grey saves 12 %, edges saves 80 %'."""
-    return ", ".join(f"{m} saves {s:.0%}" for m, s in saving.items() if m is not InkMode.FULL)
-
-
-# --- titles -----------------------------------------------------------------------------
-
-
-def edge_words(one: EdgeReport) -> str:
-    """Return what stands on an edge, how large, and from how far it reads."""
-    condensed = f", condensed to {one.width:.0%}" if one.width < 1 else ""
-    text = " / ".join(one.lines) or one.logo
-    return f"{text}, {one.size:.1f} pt{condensed}, reads at {one.reads_at / 10:.0f} cm"
-
-
-def legibility_lines(report: Legibility) -> list[str]:
-    """Return which titles fall short and what helps, then how even the shelf is."""
-    short, distance = len(report.short) or "none", f"{report.distance / 10:g} cm"
-    looked = f"{report.titles} edges looked at"
-    lines = [*report.notes, f"{looked}; {short} cannot be read from {distance}."]
-    for one in report.short:
-        lines.append(f"  {one.game} {one.edge.panel}: {edge_words(one.edge)}")
-        lines += [
-            f"      {h.words}: {h.reads_at / 10:.0f} cm" + ("" if h.reaches else ", not enough")
-            for h in one.helps
-        ]
-    for even in report.even:
-        lines.append(
-            f"{even.case} {even.panel}: {even.titles} titles at {even.size:g} pt, but for"
-            f" {len(even.apart) or 'none'}"
-        )
-        lines += [f"  {game}: {why}" for game, why in even.apart.items()]
-    return lines
-
-
 def went_back(restored: Restored) -> str:
     """Return what going back to a backup came to, in a sentence or two."""
     said = f"Went back to {restored.backup}, with {count(restored.games, 'game')}."
@@ -377,7 +361,10 @@ MENDS: Mapping[Clash, str] = {
 _MENDED = {"change_colour": "gives it another colour", "next_wording": "words it shorter"}
 
 
-def clash_words(one: ClashLine) -> str:
-    """Return what clashes, and the key that mends it."""
-    act = MENDS[one.what]
-    return f"{one.words}: {BY_ID[act].shown} {_MENDED[act]}"
+def clash_words(one: ClashLine) -> Line:
+    """Return what clashes, and the key that mends it; aloud, the word to type for that."""
+    act = BY_ID[MENDS[one.what]]
+    key, word = (
+        f"{one.words}: {does} {_MENDED[act.id]}" for does in (act.shown, act.label.lower())
+    )
+    return Line(key, word)

@@ -17,7 +17,7 @@ from engine.colours.groups import (
     agreed_colour,
     choose_colours,
 )
-from engine.colours.hues import HUE_NAMES, InRow, in_row
+from engine.colours.hues import HUE_NAMES, InRow, colour_name, in_row
 
 __all__ = [
     "HUE_NAMES",
@@ -29,6 +29,7 @@ __all__ = [
     "Origin",
     "agreed_colour",
     "choose_colours",
+    "colour_name",
     "contrast",
     "difference",
     "in_row",

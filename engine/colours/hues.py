@@ -26,6 +26,13 @@ HUES = {
 _START = min(HUES)
 """The row begins with red: pink, which lies across 0, is at its end."""
 
+DARK, LIGHT = 0.445, 0.84
+"""OKLCh lightness below which a colour is called dark, and above which light (by eye, no published
+source)."""
+
+BLACK, WHITE = 0.2, 0.97
+"""The same for greys that are called black and white."""
+
 HUE_NAMES = tuple(dict.fromkeys((*[*HUES.values()][1:], "grey")))
 """The names as they follow each other in the row."""
 
@@ -49,3 +56,12 @@ def in_row(colour: str) -> InRow:
         return InRow(True, 0.0, lightness, "grey")  # noqa: FBT003
     name = next(name for end, name in HUES.items() if hue <= end)
     return InRow(False, (hue - _START) % 360.0, lightness, name)  # noqa: FBT003
+
+
+def colour_name(colour: str) -> str:
+    """Return what to call ``#rrggbb``: 'dark blue', 'light grey', 'black'."""
+    grey, _, lightness, name = in_row(colour)
+    if grey and not BLACK <= lightness <= WHITE:
+        return "black" if lightness < BLACK else "white"
+    tone = "dark " if lightness < DARK else "light " if lightness > LIGHT else ""
+    return tone + name

@@ -54,8 +54,8 @@ class SetTitle(NamedTuple):
 
     picture: bytes
     """A PNG of the edge, level; empty for a case kind without one."""
-    words: tuple[str, ...]
-    """Of each edge its size in points, and from how far it reads."""
+    edges: tuple[EdgeReport, ...]
+    """What it measures on each."""
 
 
 class Choosing:
@@ -132,18 +132,12 @@ class Choosing:
             said = snapshot.proposer.titler.titled(
                 msgspec.structs.replace(found, accepted=accepted), net
             )
-            words = tuple(map(_measures, said.edges))
             edge = next((panel.name for panel in net.panels if panel.role is Role.EDGE), "")
             design = msgspec.structs.replace(snapshot.proposal(found.id).design, title=edges)
             insert = self._proofs.composed(design)
         drawn = press.panel_picture(insert, edge, closely=closely) if edge else b""
-        return SetTitle(drawn, words)
+        return SetTitle(drawn, said.edges)
 
     def _neighbour(self, game: Game) -> Neighbour:
         design = self._session.snapshot.proposal(game.id).design
         return Neighbour(game.title, design.colours)
-
-
-def _measures(edge: EdgeReport) -> str:
-    short = "" if edge.reaches else ", falls short"
-    return f"{edge.panel}: {edge.size:.1f} pt, reads at {edge.reads_at / 10:.0f} cm{short}"

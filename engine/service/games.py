@@ -54,11 +54,6 @@ class Games:
         snapshot = self._session.snapshot
         return tuple(one.art for one in snapshot.proposer.fittings(snapshot.game(game)))
 
-    def pictures(self, query: str = "") -> tuple[tuple[str, str], ...]:
-        """Return pictures as (name, file name it came with), most like the query first."""
-        sources = {name: one.source for name, one in self._session.snapshot.pictures.items()}
-        return tuple((name, sources[name]) for name in intake.search(query, sources))
-
     def intake(
         self,
         list_file: Path,

@@ -190,7 +190,7 @@ class Snapshot:
         if found:
             few = ", ".join(game.id for game in found[:5])
             raise InputError(said, f"could be {len(found)} games: {few}", "Say which by its id")
-        raise InputError(said, "no such game", "The Backlog lists them")
+        raise InputError(said, "no such game", "Give its id, or how its title begins")
 
     def sheet(self, number: int) -> Sheet:
         """Return a sheet that is pressed or settled. Raises InputError."""

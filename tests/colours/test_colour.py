@@ -13,7 +13,15 @@ from hypothesis import strategies as st
 from PIL import Image
 
 from engine.artwork.pixels import dominant, from_levels, main_colours, oklab, to_hex
-from engine.colours import contrast, difference, ink_on, luminance, matte_colour, standing_out
+from engine.colours import (
+    colour_name,
+    contrast,
+    difference,
+    ink_on,
+    luminance,
+    matte_colour,
+    standing_out,
+)
 from engine.colours.arrays import ciede2000
 from engine.colours.colour import BLACK, WHITE
 from engine.colours.deficiency import Deficiency, seen_as
@@ -165,3 +173,27 @@ def test_main_colours_put_the_striking_one_first():
     first, second = (to_hex(colour) for colour in main_colours(oklab(cover)))
     assert difference(first, "#d02020") < 1.0
     assert difference(second, "#888888") < 1.0
+
+
+@pytest.mark.parametrize(
+    ("colour", "name"),
+    [
+        # Named colours of CSS Color 4, section 6.1 (values from memory), by their keywords.
+        ("#00008b", "dark blue"),
+        ("#006400", "dark green"),
+        ("#8b0000", "dark red"),
+        ("#add8e6", "light blue"),
+        ("#90ee90", "light green"),
+        ("#ffb6c1", "light pink"),
+        ("#d3d3d3", "light grey"),
+        ("#000000", "black"),
+        ("#ffffff", "white"),
+        ("#808080", "grey"),
+        ("#ffa500", "orange"),
+        ("#008080", "teal"),
+        ("#0000ff", "blue"),
+        ("#ff0000", "red"),
+    ],
+)
+def test_a_colour_is_called_as_the_web_calls_it(colour: str, name: str) -> None:
+    assert colour_name(colour) == name

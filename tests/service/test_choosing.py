@@ -32,8 +32,8 @@ def test_a_title_is_drawn_as_it_prints_and_nothing_is_changed(stocked: Workshop)
     shown = stocked.choosing.titled(game, "One / Two")
     assert stocked.designs.proposal(game) == before
     after = stocked.designs.change_title(game, "One / Two")
-    assert [words.partition(" pt")[0] for words in shown.words] == [
-        f"{edge.panel}: {edge.size:.1f}" for edge in after.edges
+    assert [(one.panel, one.size) for one in shown.edges] == [
+        (one.panel, one.size) for one in after.edges
     ]
     picture = Image.open(BytesIO(shown.picture)).convert("RGB")
     edge = after.edges[0]

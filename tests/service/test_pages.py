@@ -47,8 +47,8 @@ def test_a_page_tells_nothing_of_where_it_was_made(pressed: Workshop) -> None:
     objects = [reader.get_object(number) for number in range(1, reader.trailer["/Size"])]
     streams = [one.get_data() for one in objects if isinstance(one, StreamObject)]
     whole = b"\n".join([file.read_bytes(), repr(objects).encode(), *streams])
-    pictures = [name for name, _ in pressed.games.pictures()]
-    sources = [source for _, source in pressed.games.pictures()]
+    pictures = [one.name for one in pressed.choosing.pictures()]
+    sources = [one.source for one in pressed.choosing.pictures()]
     for private in (str(pressed.folder), str(Path.home()), *pictures, *sources):
         assert private.encode() not in whole
     assert b"xpacket" in whole, "the streams were read"

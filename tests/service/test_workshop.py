@@ -77,7 +77,7 @@ def test_a_picture_is_opened_once_whatever_it_is_called(
         return inspect_all(paths)
 
     monkeypatch.setattr(artwork, "inspect_all", seen)
-    before = dict(stocked.games.pictures())
+    before = {one.name: one.source for one in stocked.choosing.pictures()}
     old, new = pictures / "Lantern_Bay_2 (Rev 1).png", pictures / "second of the bay.png"
     old.rename(new)
     draw_cover(pictures / "Lantern_Bay_5 (Rev 1).png", (200, 0, 0))
@@ -89,7 +89,7 @@ def test_a_picture_is_opened_once_whatever_it_is_called(
     opened.clear()
     stocked.games.intake(list_file, pictures)
     assert opened == ["Lantern_Bay_5 (Rev 1).png"]
-    after = dict(stocked.games.pictures())
+    after = {one.name: one.source for one in stocked.choosing.pictures()}
     assert len(after) == len(before) + 1
     assert before.items() <= after.items()
 
@@ -439,10 +439,10 @@ def test_many_games_change_their_case_as_one_deed(stocked: Workshop) -> None:
 
 def test_another_picture_is_fitted_as_it_loses_least(stocked: Workshop) -> None:
     one = ids(stocked)[0]
-    other = stocked.games.pictures("lantern bay 7")[0]
-    assert other[1] == "Lantern_Bay_7 (Rev 1).png"
-    proposal = stocked.designs.swap_picture(one, other[0])
-    assert proposal.art.source == other[1]
+    other = stocked.choosing.pictures("lantern bay 7")[0]
+    assert other.source == "Lantern_Bay_7 (Rev 1).png"
+    proposal = stocked.designs.swap_picture(one, other.name)
+    assert proposal.art.source == other.source
     assert proposal.design.art.fit is stocked.games.arts(one)[0].fit
 
 

@@ -45,6 +45,8 @@ class Terminal:
         self._screen = pyte.Screen(COLUMNS, LINES)
         self._stream = pyte.ByteStream(self._screen)
         self.ended = False
+        self.drawn = b""
+        """All that came, with what acts on the terminal in it."""
 
     @property
     def text(self) -> str:
@@ -77,6 +79,7 @@ class Terminal:
         except OSError:  # how Linux tells that the other side is closed
             drawn = b""
         self.ended = not drawn
+        self.drawn += drawn
         # Queries with a "$" in them are unknown to pyte, and answered by no one here.
         self._stream.feed(drawn.replace(b"$p", b"h"))
 
@@ -155,3 +158,40 @@ def test_from_an_empty_folder_to_a_pressed_sheet(tmp_path: Path) -> None:
         assert seen.wait() == 0
     page = PdfReader(tmp_path / "my-shelf" / "sheets" / "sheet-0001.pdf")
     assert len(page.pages) == 1
+
+
+PASTE_MARKS = (b"\x1b[?2004h", b"\x1b[?2004l")
+"""What readline tells a terminal before it reads a line, and after: DEC private mode 2004."""
+
+
+def test_from_an_empty_folder_to_fitted_games_by_typed_lines(tmp_path: Path) -> None:
+    with terminal(tmp_path, "--plain") as seen:
+        seen.until("Type the folder of one")
+        for line, answer in (
+            ("my-shelf", "my-shelf: no games yet."),
+            ("paste", "An empty line ends them."),
+            (pasted("\n".join(f"{one} Bay" for one in FIRST)) + "\r", "yes to do it"),
+            ("yes", "6 games added."),
+            ("next", "Game 1 of 6: Lantern Bay."),
+            ("mark all", "6 games marked."),
+            ("marked accept", "Accept: 6 games marked."),
+            ("yes", "6 games accepted."),
+            ("press", "Sheet 1: "),
+            ("sheet 1", "Insert 1 of 6: Lantern Bay"),
+            ("spoiled", "Insert 2 of 6: "),
+            ("\r".join(["good"] * 5), "5 inserts are good"),
+            ("yes", "Sheet 1 is settled."),
+            ("cuts 1", "Score a, step 1 of "),
+            ("fitting 1", "fitted notes that it is in"),
+            ("fitted", "It goes in like the one before."),
+            ("progress", "fitted: 1."),
+        ):
+            seen.press(line, ENTER)
+            seen.until(answer)
+        seen.press("quit", ENTER)
+        assert seen.wait() == 0
+        drawn = seen.drawn
+    for mark in PASTE_MARKS:
+        drawn = drawn.replace(mark, b"")
+    assert b"\x1b" not in drawn, "nothing is moved or coloured"
+    assert PdfReader(tmp_path / "my-shelf" / "sheets" / "sheet-0001.pdf").pages

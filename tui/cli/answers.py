@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from argparse import ArgumentParser, Namespace
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -17,7 +17,7 @@ STOPPED_WORDS = "Stopped. What was done before is kept."
 class Answer(NamedTuple):
     """What a command has to say."""
 
-    words: list[str]
+    words: Sequence[str]
     """Lines for a person."""
     data: dict[str, Any]
     """The object that ``--json`` prints."""
@@ -45,8 +45,29 @@ def wrote(path: Path) -> Answer:
     return Answer([f"Wrote {path}."], {"file": str(path)})
 
 
-def counted(what: str) -> Callable[[int, int], None] | None:
-    """Return a progress line on a terminal, nothing where no one watches."""
+TENTHS = 10
+"""Lines that tell how far something has come where nothing is drawn over."""
+
+
+def by_tenths(words: str, said: int = 0) -> Callable[[int, int], None]:
+    """Return what says how far something has come, a line each tenth after those ``said``.
+
+    ``words`` have two places: for how many are done, and of how many.
+    """
+
+    def tell(done: int, of: int) -> None:
+        nonlocal said
+        if (tenth := TENTHS * done // of) > said:
+            said = tenth
+            say(words.format(done, of))
+
+    return tell
+
+
+def counted(what: str, *, plain: bool) -> Callable[[int, int], None] | None:
+    """Return a progress line on a terminal, lines where it is plain, nothing if no one watches."""
+    if plain:
+        return by_tenths(f"{what} {{}} of {{}}.")
     if not sys.stderr.isatty():
         return None
 

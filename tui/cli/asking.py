@@ -39,7 +39,7 @@ def ask_for_figure(prompt: str, doubt: Callable[[float], str]) -> float:
 
 def _ask_shape() -> CaseShape:
     for shape, words in SHAPES.items():
-        say(f"  {shape:<8}{words}")
+        say(f"  {shape}: {words}")
     while True:
         said = _ask("Which shape? ", required=True).casefold()
         found = [shape for shape in CaseShape if shape.startswith(said)]

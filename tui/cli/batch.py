@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 
+from tui.aloud import Line
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.options import add_games
@@ -26,8 +27,13 @@ def run(asked: Namespace) -> Answer:
     with opened(asked) as shop:
         games = shop.batch.bring_next(asked.games or None) if asked.next else shop.batch.games()
         outlook = shop.batch.outlook()
+        titles = {line.id: line.title for line in shop.games.lines()}
     data = {"games": list(games), **told(outlook)}
-    return Answer([*games, outlook_words(outlook)], data, DONE if games else NOTHING)
+    return Answer(
+        [*(Line(game, titles[game]) for game in games), outlook_words(outlook)],
+        data,
+        DONE if games else NOTHING,
+    )
 
 
 COMMAND = Command("batch", "show today's batch, or bring the games to finish next", run, add)

@@ -20,6 +20,7 @@ from engine import (
     figure,
     shipped_kinds,
 )
+from tui.aloud import Line, columns
 from tui.cli.answers import Answer, Command, wrote
 from tui.cli.asking import ask_for
 from tui.cli.opening import folder_to_hand, opened
@@ -172,10 +173,11 @@ def _new(shop: Workshop, asked: Namespace, settings: dict[str, Any]) -> Answer:
 
 def _words(kinds: Sequence[KindReport], *, whole: bool) -> list[str]:
     """Return the case kinds, a line each; with ``whole``, everything about them."""
-    lines = []
+    lines: list[str] = []
     for one in kinds:
         size = f"{one.net.size.width:.1f} × {one.net.size.height:.1f} mm"
-        lines.append(f"{one.kind.id:<20} {size:<18} {one.kind.name}")
+        cells = ((one.kind.id, 20), (size, 18), (one.kind.name, 0))
+        lines.append(columns(cells, f"{one.kind.id}: {one.kind.name}, {size} flat"))
         if whole:
             lines += _whole(one)
     return lines
@@ -184,20 +186,26 @@ def _words(kinds: Sequence[KindReport], *, whole: bool) -> list[str]:
 def _whole(one: KindReport) -> list[str]:
     width, height, depth = one.folded.outside
     facing = " and ".join(one.folded.facing)
-    lines = [
+    stored = POSES[one.line.pose] + (f", {facing} shows" if facing else "")
+    lines: list[str] = [
         *(
-            f"  {panel.name:<12} {panel.role.value:<6} "
-            f"{panel.rect.width:.1f} × {panel.rect.height:.1f} mm"
+            columns(((panel.name, 12), (role, 6), (size, 0)), f"{panel.name}: {role}, {size}", "  ")
             for panel in one.net.panels
+            for role in [panel.role.value]
+            for size in [f"{panel.rect.width:.1f} × {panel.rect.height:.1f} mm"]
         ),
-        f"  folded       {width:.1f} × {height:.1f} × {depth:.1f} mm over all",
-        f"  stored       {POSES[one.line.pose]}" + (f", {facing} shows" if facing else ""),
+        _fact("folded", f"{width:.1f} × {height:.1f} × {depth:.1f} mm over all"),
+        _fact("stored", stored),
     ]
     if one.line.left_out:
-        lines.append(f"  left out     {', '.join(one.line.left_out)}")
+        lines.append(_fact("left out", ", ".join(one.line.left_out)))
     if one.line.own:
         lines.append("  described in the collection's folder cases")
     return [*lines, *(f"  {line}" for line in (*one.kind.sources, *one.kind.cautions))]
+
+
+def _fact(name: str, words: str) -> Line:
+    return Line(f"  {name:<12} {words}", f"{name}: {words}")
 
 
 def _data(one: KindReport) -> Object:

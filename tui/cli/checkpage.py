@@ -15,6 +15,7 @@ from engine import (
     check_option,
     figure,
 )
+from tui.aloud import columns
 from tui.cli.answers import Answer, Command
 from tui.cli.asking import ask_for_figure
 from tui.cli.opening import opened
@@ -104,14 +105,16 @@ def _written(report: CheckReport, asked: Namespace) -> list[str]:
             f"Wrote {report.file}.",
             "Print it at 100 % and measure: every length is to be as it says on the page.",
         ]
-    lines = [
+    lines: list[str] = [
         f"Wrote {report.file}.",
         "Print it at 100 % on that paper, as sheets are printed, and measure with a steel rule:",
     ]
     for name, said in CHECKED.items():
         if asked.duplex or name not in CHECKED_ON_BACK:
             true = getattr(report.true, name)
-            lines.append(f"  {check_option(name):<14} {said}" + (f": {true:.1f}" if true else ""))
+            words = said + (f": {true:.1f}" if true else "")
+            option = check_option(name)
+            lines.append(columns(((option, 14), (words, 0)), f"{option}: {words}", "  "))
     asks = "spinery check-page --measured" + (" --duplex" if asked.duplex else "")
     return [*lines, f"Then type what you found: {asks} asks for it."]
 

@@ -12,10 +12,13 @@ from tui.cli.progress import standing
 from tui.cli.showing import show
 from tui.ending import say
 
+DEMO_FOLDER = Path("harbour-street")
+"""Where it is made if nothing else is said."""
+
 
 def add(one: ArgumentParser) -> None:
     """Add what it takes."""
-    one.add_argument("folder", nargs="?", type=Path, default=Path("harbour-street"))
+    one.add_argument("folder", nargs="?", type=Path, default=DEMO_FOLDER)
     one.add_argument("--no-open", action="store_true", help="stop when it is made")
 
 

@@ -7,23 +7,34 @@ Control-C and 143 or 129 by the system, as shells count it: 128 and the number o
 
 from __future__ import annotations
 
-import argparse
 import logging
+import sys
+from argparse import ArgumentParser, Namespace, RawDescriptionHelpFormatter
 from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from engine import InputError, RefusedError, SpineryError, UnconfirmedError, remember
 from tui.cli import NAMES, commands
 from tui.cli.answers import BAD_INPUT, DONE, NOTHING, STOPPED_WORDS
 from tui.cli.beginning import begin
-from tui.cli.opening import usual_folder
+from tui.cli.opening import folder_to_hand, usual_folder
 from tui.cli.showing import show
 from tui.ending import UNTOLD, answer, code_of, say
+
+if TYPE_CHECKING:
+    from engine import Workshop
 
 _log = logging.getLogger("spinery")
 
 PLAIN = "--plain"
+
+ELSEWHERE = {"demo", "keys", "completion"}
+"""Commands that are of no use by typed lines: they are for the screens, and for a shell."""
+
+SLIP = 0.8
+"""So alike, 0 to 1, is a command with a slip in it; "my-shelf" is a folder."""
 
 CODES = ((UnconfirmedError, UNTOLD), (RefusedError, NOTHING), (SpineryError, BAD_INPUT))
 """The exit code of each kind of error, the first that it is."""
@@ -41,17 +52,18 @@ you choose.
 
 def run(arguments: Sequence[str]) -> int:
     """Do what the command line says; return the exit code."""
-    plain = PLAIN in arguments and arguments[0] not in NAMES
+    plain = PLAIN in arguments and arguments[0] not in COMMANDS
     if plain:
         arguments = [one for one in arguments if one != PLAIN]
     try:
-        if arguments and (arguments[0] in NAMES or arguments[0].startswith("-")):
-            return _do(arguments)
+        if arguments and (arguments[0].startswith("-") or (arguments[0] in NAMES and not plain)):
+            named = arguments[:1] if arguments[0] in NAMES else NAMES
+            return _do(parser(named).parse_args(arguments, Namespace(plain=False, shop=None)))
         if len(arguments) > 1:
             raise InputError(arguments[1], "one thing too many", "Give one folder, or a command")
         folder = _named_folder(arguments[0]) if arguments else None
         if plain:
-            return _work_plainly(folder or usual_folder())
+            return _work_plainly(folder or folder_to_hand())
         return show(folder) if folder else begin()
     except SpineryError as error:
         return _complain(error, next(code for kind, code in CODES if isinstance(error, kind)))
@@ -59,16 +71,18 @@ def run(arguments: Sequence[str]) -> int:
         return _complain(STOPPED_WORDS, code_of(stop))
 
 
-def parser(names: Iterable[str] = NAMES) -> argparse.ArgumentParser:
-    """Return the parser of these commands, which are imported for it."""
-    whole = argparse.ArgumentParser(
+def parser(
+    names: Iterable[str] = NAMES, kind: type[ArgumentParser] = ArgumentParser
+) -> ArgumentParser:
+    """Return the parser of these commands, which are imported for it; of a ``kind`` of parsers."""
+    whole = kind(
         prog="spinery",
         description="Paper inserts for the cases of loose game cartridges.",
         epilog=OPEN,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=RawDescriptionHelpFormatter,
     )
     parsers = whole.add_subparsers(dest="command", metavar="COMMAND", required=True)
-    common = argparse.ArgumentParser(add_help=False)
+    common = ArgumentParser(add_help=False)
     common.add_argument("--collection", type=Path, metavar="DIR", help="the collection's folder")
     common.add_argument("--json", action="store_true", help="print one JSON object")
     for name, one in commands(names).items():
@@ -78,29 +92,38 @@ def parser(names: Iterable[str] = NAMES) -> argparse.ArgumentParser:
     return whole
 
 
-def _do(arguments: Sequence[str]) -> int:
-    named = arguments[:1] if arguments[0] in NAMES else NAMES
-    asked = parser(named).parse_args(arguments)
+def _do(asked: Namespace) -> int:
+    """Run a command and print its answer; return the exit code."""
     found = commands([asked.command])[asked.command].run(asked)
     if found is None:
         return DONE
+
+    from tui.aloud import aloud
     from tui.cli.told import text
 
-    is_out = answer(text(found.data) if asked.json else "\n".join(found.words))
+    words = aloud(found.words) if asked.plain else found.words
+    is_out = answer(text(found.data) if asked.json else "\n".join(words))
     return found.code if is_out or found.code else UNTOLD
 
 
-def _work_plainly(folder: Path) -> int:
-    """Work by typed lines; any command can be typed but that which opens the terminal program."""
-    from tui.plain.loop import work_in
+def _work_plainly(folder: Path | None) -> int:
+    """Work by typed lines; any command can be typed but those that are for other places.
 
-    def command(words: list[str]) -> int:
-        try:
-            return run(words)
-        except SystemExit as end:  # argparse has said why
-            return int(end.code or DONE)
+    Without a folder, the person is asked for one.
+    """
+    from tui.plain.commands import PlainParser
+    from tui.plain.loop import ask_for_folder, work_in
 
-    summaries = {name: one.summary for name, one in commands().items() if name != "demo"}
+    folder = folder or (ask_for_folder() if sys.stdin.isatty() else usual_folder())
+    if folder is None:
+        return DONE
+
+    parse = parser(kind=PlainParser).parse_args
+
+    def command(words: Sequence[str], shop: Workshop | None) -> int:
+        return _do(parse(words, Namespace(plain=True, shop=shop)))
+
+    summaries = {name: one.summary for name, one in commands().items() if name not in ELSEWHERE}
     work_in(folder, command, summaries)
     remember(folder)
     return DONE
@@ -113,10 +136,13 @@ def _complain(error: object, code: int) -> int:
 
 
 def _named_folder(said: str) -> Path:
-    """Return the folder, unless it is not there and looks like a command with a slip in it."""
-    meant = get_close_matches(said, NAMES, n=1)
-    if meant and not Path(said).exists():
-        raise InputError(
-            said, "no such command", f"Did you mean {meant[0]}? A new folder is given as ./{said}"
-        )
+    """Return the folder, unless it is not there and is a command, or one with a slip in it."""
+    if Path(said).exists() or Path(said).name != said:  # ./shelf is a folder
+        return Path(said)
+    new = f"A new folder is given as ./{said}"
+    if said in NAMES:  # behind --plain
+        raise InputError(said, "is a command", f"Type it once spinery --plain is open. {new}")
+    meant = get_close_matches(said, NAMES, n=1, cutoff=SLIP)
+    if meant:
+        raise InputError(said, "no such command", f"Did you mean {meant[0]}? {new}")
     return Path(said)

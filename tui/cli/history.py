@@ -5,12 +5,14 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 from collections.abc import Sequence
 from datetime import date
+from itertools import chain
 
 from engine import Day, InputError, RefusedError
+from tui.aloud import Line
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import told
-from tui.words import step_words, when
+from tui.words import differ_lines, step_words, when
 
 
 def add(one: ArgumentParser) -> None:
@@ -41,30 +43,31 @@ def run(asked: Namespace) -> Answer:
     with opened(asked) as shop:
         if asked.days:
             days = shop.history.days()
-            names = [f"{when(one.at)}  {one.name}" for one in days]
+            names = [_event(when(one.at), one.name) for one in days]
             code = DONE if days else NOTHING
             return Answer(names or ["No backup is there."], {"days": told(days)}, code)
         if asked.day is not None:
             step = shop.history.go_to_day(_last_until(asked.day, shop.history.days()).name)
-            words = [f"{step.words[0].upper()}{step.words[1:]}.", *step.differs]
+            words: Sequence[str] = [
+                f"{step.words[0].upper()}{step.words[1:]}.",
+                *differ_lines(step.differs),
+            ]
             return Answer(words, {"went": told(step)})
         if asked.to is not None:
             step = shop.history.go_to(asked.to)
-            words = [f"{step_words('Went', step)}.", *step.differs]
+            words = [f"{step_words('Went', step)}.", *differ_lines(step.differs)]
             return Answer(words, {"went": told(step)})
         if asked.game:
             events = shop.history.of_game(asked.game)
-            lines = [
-                line
-                for one in events
-                for line in _lines(f"{when(one.at)}  {one.words}", one.differs)
-            ]
-            return Answer(lines, {"events": told(events)}, DONE)
+            told_of = [_lines(_event(when(one.at), one.words), one.differs) for one in events]
+            return Answer([*chain(*told_of)], {"events": told(events)}, DONE)
         changes = shop.history.lines()
-    lines = []
+    lines: list[str] = []
     for one in changes:
         undone = " (taken back)" if one.undone else ""
-        lines += _lines(f"{one.number:>4}  {when(one.at)}  {one.words}{undone}", one.differs)
+        at, words = when(one.at), f"{one.words}{undone}"
+        head = Line(f"{one.number:>4}  {at}  {words}", f"Change {one.number}, {at}: {words}.")
+        lines += _lines(head, one.differs)
     data = {"changes": told(changes)}
     return Answer(lines or ["Nothing was done yet."], data, DONE if changes else NOTHING)
 
@@ -77,8 +80,12 @@ def _last_until(day: date, days: Sequence[Day]) -> Day:
     raise RefusedError(str(day), "no backup is as old", "spinery history --days lists them")
 
 
+def _event(at: str, words: str) -> Line:
+    return Line(f"{at}  {words}", f"{at}: {words}.")
+
+
 def _lines(head: str, differs: Sequence[str]) -> list[str]:
-    return [head, *(f"        {line}" for line in differs)]
+    return [head, *(Line(f"        {one}", one.aloud) for one in differ_lines(differs))]
 
 
 COMMAND = Command("history", "show what was done, and go back to a change", run, add)

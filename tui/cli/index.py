@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 
+from tui.aloud import Line
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.options import add_out
@@ -20,10 +21,17 @@ def run(asked: Namespace) -> Answer:
     with opened(asked) as shop:
         out = asked.out
         report = shop.index.write(out, replace=asked.replace) if out else shop.index.report()
+    lines: list[str]
     if report.file is not None:
         lines = [f"Wrote {report.file}: {len(report.entries)} titles."]
     else:
-        lines = [f"{one.letter:<2} {one.title}  {one.place}".rstrip() for one in report.entries]
+        lines = [
+            Line(
+                f"{one.letter:<2} {one.title}  {one.place}".rstrip(),
+                f"{one.title}: {one.place or 'no place yet'}",
+            )
+            for one in report.entries
+        ]
     return Answer(
         lines or ["There are no games yet."], told(report), DONE if report.entries else NOTHING
     )

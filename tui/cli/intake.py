@@ -47,7 +47,7 @@ def run(asked: Namespace) -> Answer:
         sheet=asked.sheet,
         known=known_pictures(folder_of(asked)),
         skip_broken=asked.skip_broken,
-        progress=counted("Looking at picture"),
+        progress=counted("Looking at picture", plain=asked.plain),
     )
     if asked.look:
         return _look(delivery, asked)
@@ -59,7 +59,7 @@ def run(asked: Namespace) -> Answer:
         unread = reading.read < reading.pictures and not asked.no_reading
         if unread:
             try:
-                reading = read.read_on(shop)
+                reading = read.read_on(shop, plain=asked.plain)
             except CollectionError as error:  # the list is taken in all the same
                 left = (str(error), "The list is taken in; spinery read goes on with the covers.")
     words = [

@@ -40,7 +40,13 @@ def folder_of(asked: Namespace) -> Path:
 
 @contextmanager
 def opened(asked: Namespace, *, make: bool = False) -> Iterator[Workshop]:
-    """Open the collection that a command is for; where it is none yet, ``make`` it or refuse."""
+    """Open the collection that a command is for; where it is none yet, ``make`` it or refuse.
+
+    One that the command is handed as its ``shop`` stays open.
+    """
+    if asked.shop is not None:
+        yield asked.shop
+        return
     folder = folder_of(asked)
     if not make and not holds_collection(folder):
         raise InputError(str(folder), "holds no collection", f"Open it once: spinery {folder}")

@@ -6,6 +6,7 @@ import re
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
 
 from engine import MM_PER_INCH, SETTINGS, InputError, Margins, PaperLine, figure
+from tui.aloud import Line
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import opened
 from tui.cli.options import read
@@ -60,7 +61,11 @@ def _words(one: PaperLine) -> str:
     more = [f"grain {stock.grain}" if stock.grain else ""]
     more += [f"feed {stock.feed}" if stock.feed else ""]
     more += ["your own" if one.own else "", "in use" if one.used else ""]
-    return f"{stock.id:<16}{size:<18}{stock.name:<32}{', '.join(filter(None, more))}".rstrip()
+    said = ", ".join(filter(None, more))
+    return Line(
+        f"{stock.id:<16}{size:<18}{stock.name:<32}{said}".rstrip(),
+        ", ".join(filter(None, (f"{stock.id}: {stock.name}", size, said))),
+    )
 
 
 COMMAND = Command("papers", "list papers, or describe one of your own", run, add)

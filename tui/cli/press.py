@@ -17,6 +17,7 @@ from engine import (
     SpineryError,
     Workshop,
 )
+from tui.aloud import columns
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.options import numbers
@@ -140,15 +141,18 @@ def _printers(found: Sequence[Printer]) -> Answer:
 def _fillers(part_full: Sequence[PartFull]) -> Answer:
     if not part_full:
         raise RefusedError("", "No sheet would be part-full")
-    words = []
+    words: list[str] = []
     for one in part_full:
         words.append(
             f"{count(one.inserts, 'insert')} on {one.stock.name}: "
             f"{one.wasted:.0%} of the paper is left, {one.filled:.0%} with all that fits:"
         )
         words += [
-            f"  {filler.id:<34} {filler.words}" + ("" if filler.fits else " (no room left for it)")
+            columns(
+                ((filler.id, 34), (words, 0)), f"To fill it with {filler.id}: {words}", indent="  "
+            )
             for filler in one.fillers
+            for words in [filler.words + ("" if filler.fits else " (no room left for it)")]
         ]
     return Answer(words, {"part_full": told(part_full)})
 

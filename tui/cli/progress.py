@@ -6,6 +6,7 @@ from argparse import Namespace
 from collections.abc import Sequence
 
 from engine import Progress, Workshop
+from tui.aloud import columns
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import told
@@ -30,8 +31,10 @@ def standing(shop: Workshop, notes: Sequence[str] = ()) -> Answer:
 
 
 def _stages(progress: Progress) -> list[str]:
-    lines = [f"{stage:<11} {number:>5}" for stage, number in stages_told(progress).items()]
-    lines.append(f"{'games':<11} {progress.games:>5}")
+    lines: list[str] = [
+        columns(((stage, 11), (f"{number}", -5)), f"{stage}: {number}.")
+        for stage, number in (*stages_told(progress).items(), ("games", progress.games))
+    ]
     if progress.reprints:
         lines.append(f"{count(progress.reprints, 'game')} changed after printing, waiting again.")
     return lines

@@ -5,10 +5,12 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from engine import AcceptReport, InkMode, InputError, Proposal, Workshop
+from tui.aloud import Line
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.options import USUAL, add_games
 from tui.cli.told import Object, told
+from tui.gamewords import colour_words, edge_words
 from tui.words import count
 
 
@@ -71,26 +73,27 @@ def _accepted(report: AcceptReport) -> list[str]:
 
 def _words(one: Proposal) -> list[str]:
     mark = "sure " if one.sure else "doubt"
+    said = f"{one.title}: {'sure' if one.sure else 'in doubt'}, {one.case}, {one.stage}, {one.game}"
     art, colours = one.art, one.design.colours
     source = f"{art.source or 'no picture'}{f' ({art.match})' if art.match else ''}"
-    lines = [
-        f"{mark} {one.game}: {one.title} ({one.case}, {one.stage.value})",
-        f"      art    {source}, {art.words}" + (f", {art.ppi:.0f} ppi" if art.source else ""),
+    more = f"text {colours.text}, contrast {one.contrast:.1f}" + (
+        f", of {one.group}" if one.group else ""
+    )
+    return [
+        Line(f"{mark} {one.game}: {one.title} ({one.case}, {one.stage.value})", said),
+        _fact("art", f"{source}, {art.words}" + (f", {art.ppi:.0f} ppi" if art.source else "")),
         *(
             f"      on {panel.panel}: {panel.source}, {panel.words}, {panel.ppi:.0f} ppi"
             for panel in art.others
         ),
-        (
-            f"      colour {colours.base}, text {colours.text}, "
-            f"contrast {one.contrast:.1f}" + (f", of {one.group}" if one.group else "")
-        ),
+        _fact("colour", f"{colours.base}, {more}", f"{colour_words(colours.base)}, {more}"),
+        *(_fact("title", f"{edge.panel}: {edge_words(edge)}") for edge in one.edges),
+        *(Line(f"      ?      {doubt}", f"In doubt: {doubt}") for doubt in one.doubts),
     ]
-    lines += [
-        f"      title  {edge.panel}: {' / '.join(edge.lines) or edge.logo}, {edge.size:.1f} pt, "
-        f"reads at {edge.reads_at / 10:.0f} cm"
-        for edge in one.edges
-    ]
-    return [*lines, *(f"      ?      {doubt}" for doubt in one.doubts)]
+
+
+def _fact(name: str, words: str, said: str = "") -> Line:
+    return Line(f"      {name:<6} {words}", f"{name}: {said or words}")
 
 
 def _data(one: Proposal) -> Object:

@@ -8,30 +8,30 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
 from engine import ReadingReport, Workshop
-from tui.cli.answers import DONE, NOTHING, Answer, Command
+from tui.cli.answers import DONE, NOTHING, TENTHS, Answer, Command, by_tenths
 from tui.cli.opening import opened
 from tui.cli.told import told
-from tui.ending import say
 from tui.words import count, found_lines
-
-TENTHS = 10
-"""Lines that tell how far it has come where no terminal shows a bar."""
 
 
 def run(asked: Namespace) -> Answer:
     """Read the pictures that were not read before."""
     with opened(asked) as shop:
         before = shop.readings.report().read
-        report = read_on(shop)
+        report = read_on(shop, plain=asked.plain)
     return Answer(words(report), told(report), DONE if report.read > before else NOTHING)
 
 
-def read_on(shop: Workshop) -> ReadingReport:
+def read_on(shop: Workshop, *, plain: bool) -> ReadingReport:
     """Read on, and show how far it has come. Control-C ends it; what was read is kept."""
     report = shop.readings.report()
     if not report.can_read or report.read == report.pictures:
         return report
-    with _bar(report) if sys.stderr.isatty() else _lines(report) as tell:
+    if plain or not sys.stderr.isatty():
+        said = TENTHS * report.read // report.pictures
+        tenths = by_tenths("Read {} of {} pictures.", said)
+        return shop.readings.read(lambda now: tenths(now.read, now.pictures))
+    with _bar(report) as tell:
         return shop.readings.read(tell)
 
 
@@ -56,19 +56,6 @@ def _bar(report: ReadingReport) -> Iterator[Callable[[ReadingReport], None]]:
     with Progress(*columns, console=Console(stderr=True)) as progress:
         task = progress.add_task("", total=report.pictures, completed=report.read)
         yield lambda now: progress.update(task, completed=now.read)
-
-
-@contextmanager
-def _lines(report: ReadingReport) -> Iterator[Callable[[ReadingReport], None]]:
-    said = TENTHS * report.read // report.pictures
-
-    def tell(now: ReadingReport) -> None:
-        nonlocal said
-        if (tenth := TENTHS * now.read // now.pictures) > said:
-            said = tenth
-            say(f"Read {now.read} of {now.pictures} pictures.")
-
-    yield tell
 
 
 COMMAND = Command("read", "read what covers say and show, where that was left", run)

@@ -6,14 +6,14 @@ from argparse import Namespace
 
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import opened
-from tui.words import step_words
+from tui.words import differ_lines, step_words
 
 
 def run(asked: Namespace) -> Answer:
     """Do it again."""
     with opened(asked) as shop:
         step = shop.history.redo()
-    words = [f"{step_words('Done again', step)}.", *step.differs]
+    words = [f"{step_words('Done again', step)}.", *differ_lines(step.differs)]
     return Answer(words, {"redone": step.words, "differs": list(step.differs)})
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from argparse import Namespace
 
 from engine import SETTINGS, Name, SettingLine, Settings, Usual
+from tui.aloud import Line
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import opened
 from tui.cli.options import add_settings, chosen
@@ -20,21 +21,22 @@ def run(asked: Namespace) -> Answer:
         if fields:
             shop.setup.change(**fields)
         settings = shop.setup.settings()
-        lines = [_words(line, settings) for line in shop.setup.lines()]
+        lines = [setting_line(line, settings) for line in shop.setup.lines()]
         case = fields.get("case")
         cautions = shop.kinds.kind(case).cautions if case else ()
         data = _data(settings, shop.setup.font_name())
     return Answer([*lines, *cautions], data)
 
 
-def _words(line: SettingLine, settings: Settings) -> str:
+def setting_line(line: SettingLine, settings: Settings) -> Line:
     """Return what is set, and how a name in it would be typed."""
     takes, value = line.setting.takes, line.setting.value(settings)
     if isinstance(takes, Usual) and value != takes.value:
         takes = takes.one
     typed = takes.typed(value) if isinstance(takes, Name) else line.words
     also = f" ({typed})" if typed != line.words else ""
-    return f"{line.setting.title:<24}{line.words}{also}"
+    title, said = line.setting.title, f"{line.words}{also}"
+    return Line(f"{title:<24}{said}", f"{title}: {said}")
 
 
 def _data(settings: Settings, font: str) -> Object:

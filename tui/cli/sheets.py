@@ -5,6 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from engine import CutsReport, PlanReport, SheetReport, SheetsReport
+from tui.aloud import Line
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import Object, told
@@ -84,10 +85,13 @@ def _whole(one: SheetReport) -> list[str]:
     """Return everything about one sheet but its cuts."""
     lines = [f"Sheet {one.number} is {one.state.value}: {contents(one)}, {one.forme.stock.name}"]
     lines += [
-        f"{place:>3}  {placed.game}"
-        + (" (spare)" if placed.spare else "")
-        + (" (spoiled)" if placed.spoiled else "")
+        Line(f"{place:>3}  {what}", f"Insert {place}: {what}")
         for place, placed in enumerate(one.placements, start=1)
+        for what in [
+            placed.game
+            + (" (spare)" if placed.spare else "")
+            + (" (spoiled)" if placed.spoiled else "")
+        ]
     ]
     return [*lines, *offcut_lines(one), "Cuts:"]
 

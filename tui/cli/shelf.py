@@ -7,10 +7,12 @@ from itertools import groupby
 from typing import Any
 
 from engine import SETTINGS, ByKind, EdgeLine, InputError, ShelfReport
+from tui.aloud import Line
 from tui.cli.answers import DONE, NOTHING, Answer, Command, wrote
 from tui.cli.opening import opened
 from tui.cli.options import add_out
 from tui.cli.told import told
+from tui.gamewords import colour_words
 from tui.words import clash_words, count
 
 TRIED = {
@@ -112,7 +114,7 @@ def run(asked: Namespace) -> Answer:
 
 
 def _words(report: ShelfReport) -> list[str]:
-    lines = []
+    lines: list[str] = []
     for group, games in groupby(report.games, lambda one: one.group):
         lines += [*filter(None, [group]), *map(_line, games)]
     printed = sum(one.printed for one in report.games)
@@ -120,14 +122,22 @@ def _words(report: ShelfReport) -> list[str]:
     return [
         *lines,
         f"{said}, {printed} printed.",
-        *(f"! {clash_words(one)}" for one in report.clashes),
+        *(
+            Line(f"! {words}", f"Clash: {words.aloud}")
+            for words in map(clash_words, report.clashes)
+        ),
     ]
 
 
 def _line(one: EdgeLine) -> str:
     sign = "■" if one.printed else "□"
     filed = f", filed as {one.sort_title}" if one.sort_title else ""
-    return f"  {sign} {one.title}{filed}  {one.colours.base}  {one.width:.1f} × {one.height:.1f} mm"
+    base, size = one.colours.base, f"{one.width:.1f} × {one.height:.1f} mm"
+    printed = "printed" if one.printed else "not printed"
+    return Line(
+        f"  {sign} {one.title}{filed}  {base}  {size}",
+        f"{one.title}{filed}, {printed}, {colour_words(base)}, {size}",
+    )
 
 
 COMMAND = Command("shelf", "the games in their order, or a picture of all edges", run, add)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
 
 from engine import InputError, PictureRole, SidesReport
+from tui.aloud import columns
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import told
@@ -42,7 +43,7 @@ def run(asked: Namespace) -> Answer:
         for panel, file in asked.show:
             shop.sides.show(asked.game, panel, None if file == NONE else file)
         report = shop.sides.of(asked.game)
-    return Answer(_words(report), told(report))
+    return Answer(words(report), told(report))
 
 
 def _pair(said: str) -> tuple[str, str]:
@@ -60,11 +61,12 @@ def _role(said: str) -> PictureRole:
         raise InputError(f"--give {said}", "is no side of a game", mend) from None
 
 
-def _words(report: SidesReport) -> list[str]:
-    lines = [f"{report.game}: {report.title}"]
+def words(report: SidesReport) -> list[str]:
+    """Return the pictures of a game, and what its panels show."""
+    lines: list[str] = [f"{report.game}: {report.title}"]
     for one in report.pictures:
-        words = f", {one.words}" if one.words else ""
-        lines.append(f"  {one.role:<10} {one.source}, {one.confidence:.0%} sure{words}")
+        said = f"{one.source}, {one.confidence:.0%} sure" + (f", {one.words}" if one.words else "")
+        lines.append(columns(((one.role, 10), (said, 0)), f"{one.role}: {said}", "  "))
     for panel in report.panels:
         chosen = ", chosen" if panel.chosen else ""
         lines.append(f"  on {panel.panel}: {panel.source or 'no picture'}{chosen}")

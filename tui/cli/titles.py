@@ -6,11 +6,12 @@ from argparse import ArgumentParser, Namespace
 from pathlib import Path
 
 from engine import InputError, Workshop
+from tui.aloud import Line
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.options import add_games
 from tui.cli.told import told
-from tui.words import edge_words, legibility_lines
+from tui.gamewords import edge_words, legibility_lines
 
 
 def add(one: ArgumentParser) -> None:
@@ -46,7 +47,10 @@ def _report(shop: Workshop, asked: Namespace) -> Answer:
     words = legibility_lines(report)
     if wordings:
         words.append("Wordings:")
-        words += [f"  {'*' if one.now else ' '} {one.text}" for one in wordings]
+        words += [
+            Line(f"  {'*' if one.now else ' '} {one.text}", one.text + (", now" if one.now else ""))
+            for one in wordings
+        ]
     data = {**told(report), "wordings": told(wordings)}
     return Answer(words, data, NOTHING if report.short else DONE)
 

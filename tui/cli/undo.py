@@ -6,14 +6,14 @@ from argparse import Namespace
 
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import opened
-from tui.words import step_words
+from tui.words import differ_lines, step_words
 
 
 def run(asked: Namespace) -> Answer:
     """Take it back."""
     with opened(asked) as shop:
         step = shop.history.undo()
-    words = [f"{step_words('Taken back', step)}.", *step.differs]
+    words = [f"{step_words('Taken back', step)}.", *differ_lines(step.differs)]
     return Answer(words, {"undone": step.words, "differs": list(step.differs)})
 
 

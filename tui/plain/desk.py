@@ -1,51 +1,35 @@
-"""The work on games by typed lines: the batch is told game by game, and each is answered.
+"""One person's work by typed lines: what is at hand, what was asked, and what a line does.
 
-What is typed is one of the words below, or any command of the command line with what it takes.
+What is typed is a word of ``tui.plain.vocabulary``, or any command of the command line with what
+it takes.
 """
 
 from __future__ import annotations
 
 import shlex
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from difflib import get_close_matches
 from pathlib import Path
 
-from engine import Art, Decision, InputError, Proposal, SpineryError, Workshop, open_workshop
-from tui.plain.telling import decision_lines, doubt_lines, game_lines
-from tui.words import count, outlook_words
+from engine import Finder, InputError, Proposal, SpineryError, Workshop, open_workshop
+from tui.aloud import aloud
+from tui.plain.sheetwork import AtSheet
+from tui.plain.telling import game_lines
+from tui.plain.vocabulary import ALONE, FOLLOWS, GAMES_TAKEN, WORDS
+from tui.plain.word import Word
+from tui.words import count
 
 Tell = Callable[[str], object]
-RunCommand = Callable[[list[str]], int]
+RunCommand = Callable[[Sequence[str], Workshop | None], int]
+"""Runs a command of the command line on a collection that is open, or on one that it opens."""
+Then = Callable[[], None]
+
+YES = "yes"
+"""The answer that lets what was asked be done."""
 
 
 class Leave(Exception):  # noqa: N818  nothing went wrong
     """The person wants to go."""
-
-
-WORDS = {
-    "accept": "",
-    "sure": "",
-    "skip": "",
-    "back": "",
-    "again": "",
-    "art": "",
-    "plain": "",
-    "pictures": "WORDS",
-    "picture": "NUMBER",
-    "colour": "#rrggbb",
-    "title": "TEXT",
-    "reword": "",
-    "case": "KIND",
-    "reopen": "",
-    "drop": "",
-    "next": "",
-    "game": "TITLE",
-    "help": "",
-    "quit": "",
-}
-"""What can be typed, and what is typed behind it. The method of each says what it does."""
-
-LISTED = 9
-"""Pictures that are listed at a time."""
 
 
 class Desk:
@@ -62,13 +46,24 @@ class Desk:
         self._folder = folder
         self._tell = tell
         self._command = command
-        self._commands = commands
+        self.commands = commands
         self._shop: Workshop | None = None
-        self._at = ""
-        self._found: tuple[tuple[str, str], ...] = ()
-        """The pictures last listed, by name with their file names."""
-        for note in self.shop.notes:
-            tell(note)
+        self.at = ""
+        """The game that the person is at; empty for none."""
+        self.marks: tuple[str, ...] = ()
+        """The games marked, in the order in which they were."""
+        self.finder = Finder()
+        self.listed: tuple[str, ...] = ()
+        """The games that were listed last, which are named by their numbers then."""
+        self.pictures: tuple[str, ...] = ()
+        """The names of the pictures that were listed last."""
+        self.sheet = AtSheet()
+        self._for: tuple[str, ...] | None = None
+        """The games that the present line is for, where that is not the one at hand."""
+        self._asked: Then | None = None
+        self._gather: Callable[[str], None] | None = None
+        self._gathered: list[str] = []
+        self.say(self.shop.notes)
 
     @property
     def shop(self) -> Workshop:
@@ -83,228 +78,200 @@ class Desk:
             self._shop.close()
             self._shop = None
 
+    # --- telling and asking --------------------------------------------------------------------
+
+    def say(self, lines: Iterable[str] | str) -> None:
+        """Tell lines as they are said."""
+        for line in aloud([lines] if isinstance(lines, str) else lines):
+            self._tell(line)
+
+    def ask(self, lines: Iterable[str], then: Then) -> None:
+        """Tell what would be done, and do it once the person says yes."""
+        self.say(lines)
+        self.say(f"Type {YES} to do it; anything else leaves all as it is.")
+        self._asked = then
+
+    def gather(self, then: Callable[[str], None]) -> None:
+        """Take the next lines as text, until an empty one."""
+        self._gather, self._gathered = then, []
+
     def greet(self) -> None:
         """Tell where things stand, and the first game."""
         progress = self.shop.progress()
-        stages = ", ".join(f"{number} {stage.value}" for stage, number in progress.stages.items())
-        self._tell(f"{self.shop.name}: {count(progress.games, 'game')}: {stages}.")
-        self._tell("Type a word and Enter. help lists the words.")
-        self._go_on()
+        stages = [f"{number} {stage}" for stage, number in progress.stages.items() if number]
+        games = f"{count(progress.games, 'game')}: {', '.join(stages)}"
+        self.say(f"{self.shop.name}: {games if progress.games else 'no games yet'}.")
+        self.say("Type a word and Enter. help lists the words.")
+        if progress.games:
+            self.go_on()
+        else:
+            self.say("start tells the first steps, from the list of games on.")
 
-    def answer(self, line: str) -> None:
-        """Do what was typed, and tell what came of it. Raises Leave."""
-        name, _, rest = line.strip().partition(" ")
-        if not name:
-            self._tell("Type a word, such as accept or skip; help lists them.")
+    # --- what was typed ------------------------------------------------------------------------
+
+    def answer(self, typed: str) -> None:
+        """Do what was typed, line by line, and tell what came of it. Raises Leave."""
+        for line in typed.splitlines() or [""]:
+            try:
+                self._answer(line.strip())
+            except SpineryError as error:
+                self.say(str(error))
+
+    def _answer(self, line: str) -> None:
+        if self._gather is not None:
+            self._take_text(line)
             return
-        try:
-            if name in WORDS:
-                getattr(self, f"do_{name}")(rest.strip())
-            else:
-                self._run_command(line)
-        except SpineryError as error:
-            self._tell(str(error))
+        asked, self._asked = self._asked, None
+        if asked is not None:
+            if line.casefold() == YES:
+                asked()
+                return
+            self.say("Left as it is.")
+        elif not line:
+            self.say("Type a word, such as accept or skip; help lists them.")
+        if line and not (asked and line.casefold() in {"no", "n"}):
+            self.do(line)
 
-    # --- where the person is -----------------------------------------------------------------
+    def _take_text(self, line: str) -> None:
+        if line:
+            self._gathered.append(line)
+        elif self._gather is not None:
+            then, self._gather = self._gather, None
+            then("\n".join(self._gathered))
+
+    def do(self, line: str) -> None:
+        """Do a word or a command with what is behind it. Raises InputError for neither."""
+        name, _, rest = line.removeprefix("spinery ").strip().partition(" ")
+        if name in WORDS:
+            WORDS[name].do(self, rest.strip())
+        elif name in self.commands and "--help" in rest.split():
+            WORDS["help"].do(self, name)
+        elif name in self.commands:
+            self.run([name, *_parted(rest)])
+        else:
+            meant = get_close_matches(name, [*WORDS, *self.commands], n=1)
+            mend = f"Did you mean {meant[0]}? " if meant else ""
+            raise InputError(name, "no such word", f"{mend}help lists them")
+
+    def do_to_marked(self, line: str) -> None:
+        """Do a word or a command to all marked games, once the person knows how many they are."""
+        name, _, rest = line.partition(" ")
+        word, games = WORDS.get(name), self.marked
+        if not games:
+            raise InputError("", "No game is marked", "mark marks one")
+        if not (word and word.many) and name not in GAMES_TAKEN:
+            able = ", ".join((*(w.name for w in WORDS.values() if w.many), *GAMES_TAKEN))
+            raise InputError(name or "marked", "is not for several games", f"These are: {able}")
+
+        def then() -> None:
+            self._for = games
+            try:
+                self._do_to_many(word, name, rest)
+            finally:
+                self._for = None
+
+        self.ask([f"{name.capitalize()}: {count(len(games), 'game')} marked."], then)
+
+    def _do_to_many(self, word: Word | None, name: str, rest: str) -> None:
+        if word and word.many:
+            word.do(self, rest.strip())
+        else:
+            self.run([name, *_parted(rest), *self.targets])
+
+    def run(self, words: Sequence[str]) -> int:
+        """Run a command of the command line.
+
+        One for games is for the one at hand where it names none. Return its exit code.
+        """
+        given = list(words)
+        if len(given) == GAMES_TAKEN.get(given[0], 0):
+            given += self.targets
+        if given[0] in ALONE:
+            self.close()
+        shop = None if given[0] in ALONE else self.shop
+        code = self._command([*given, "--collection", str(self._folder)], shop)
+        if given[0] in FOLLOWS and not code:
+            self.say(FOLLOWS[given[0]])
+        if self.at and self.at not in {line.id for line in self.shop.games.lines()}:
+            self.at = ""
+        return code
+
+    # --- the games at hand ---------------------------------------------------------------------
 
     @property
-    def _batch(self) -> tuple[str, ...]:
+    def present(self) -> str:
+        """The game at hand. Raises InputError where there is none."""
+        if not self.at:
+            raise InputError("", "There is no game to do that to", "next brings a batch")
+        return self.at
+
+    @property
+    def marked(self) -> tuple[str, ...]:
+        """The games marked that are still there."""
+        there = {line.id for line in self.shop.games.lines()} if self.marks else set()
+        return tuple(game for game in self.marks if game in there)
+
+    @property
+    def targets(self) -> tuple[str, ...]:
+        """The games that the present line is for."""
+        return (self.present,) if self._for is None else self._for
+
+    @property
+    def is_for_many(self) -> bool:
+        """Whether the present line is for all marked games."""
+        return self._for is not None
+
+    @property
+    def batch(self) -> tuple[str, ...]:
+        """Today's batch."""
         return self.shop.batch.games()
 
     @property
-    def _present(self) -> str:
-        if not self._at:
-            raise InputError("", "There is no game to do that to", "next brings a batch")
-        return self._at
-
-    def _tell_game(self) -> None:
-        batch = self._batch
-        in_batch = self._present in batch
-        place = f"Game {batch.index(self._at) + 1} of {len(batch)}: " if in_batch else ""
-        for line in game_lines(self.shop.designs.proposal(self._at), place, self._kinds):
-            self._tell(line)
-
-    def _tell_changed(self, game: Proposal, decision: Decision) -> None:
-        """Tell a decision of a game that was changed, and what is in doubt now."""
-        for line in (*decision_lines(game, decision, self._kinds), *doubt_lines(game)):
-            self._tell(line)
-
-    @property
-    def _kinds(self) -> dict[str, str]:
+    def kinds(self) -> dict[str, str]:
+        """The names of the case kinds by id."""
         return self.shop.kinds.names()
 
-    def _open_games(self) -> Iterator[str]:
-        """Yield the games of the batch that wait for a decision, from the present one on."""
-        batch = self._batch
-        start = batch.index(self._at) + 1 if self._at in batch else 0
-        for game in (*batch[start:], *batch[:start]):
-            if self.shop.designs.proposal(game).undecided:
-                yield game
+    def proposal(self) -> Proposal:
+        """Return the game at hand as it would be printed now. Raises InputError."""
+        return self.shop.designs.proposal(self.present)
 
-    def _go_on(self) -> None:
-        """Go to the next game that waits for a decision, or say what comes of the batch."""
-        game = next((one for one in self._open_games()), "")
-        if game:
-            self._at = game
-            self._tell_game()
+    def tell_game(self) -> None:
+        """Tell the game at hand, or of how many games it was done."""
+        if self.is_for_many:
+            self.say(f"Done for {count(len(self.targets), 'game')}.")
             return
-        self._at = ""
-        if self._batch:
-            self._tell("All games of the batch are decided.")
+        batch = self.batch
+        place = (
+            f"Game {batch.index(self.at) + 1} of {len(batch)}: " if self.present in batch else ""
+        )
+        self.say(game_lines(self.proposal(), place, self.kinds))
+
+    def open_games(self) -> list[str]:
+        """Return the games of the batch that wait for a decision, from the present one on."""
+        batch = self.batch
+        start = batch.index(self.at) + 1 if self.at in batch else 0
+        around = (*batch[start:], *batch[:start])
+        return [game for game in around if self.shop.designs.proposal(game).undecided]
+
+    def go_on(self) -> None:
+        """Go to the next game that waits for a decision, or say what comes of the batch."""
+        if game := next(iter(self.open_games()), ""):
+            self.at = game
+            self.tell_game()
+            return
+        self.at = ""
+        if self.batch:
+            self.say("All games of the batch are decided.")
         left = sum(line.undecided for line in self.shop.games.lines())
-        self._tell(
+        self.say(
             f"{count(left, 'game')} left: next brings a batch. press writes the full sheets."
             if left
             else "No game is left to decide. press writes the full sheets."
         )
 
-    # --- the words, a method each ------------------------------------------------------------
 
-    def do_accept(self, _: str) -> None:
-        """Accept all that is proposed for the game, and go to the next."""
-        report = self.shop.designs.accept([self._present])
-        self._tell("Accepted.")
-        for note in report.notes:
-            self._tell(note)
-        self._go_on()
-
-    def do_sure(self, _: str) -> None:
-        """Accept all games of the batch that are sure, and go to the first of the others."""
-        report = self.shop.designs.accept(tuple(self._open_games()), sure_only=True)
-        self._tell(f"{count(len(report.accepted), 'game')} accepted, {len(report.left)} in doubt.")
-        self._at = ""
-        self._go_on()
-
-    def do_skip(self, _: str) -> None:
-        """Leave the game for later, and go to the next."""
-        skipped = self._present
-        self._go_on()
-        if self._at == skipped:
-            self._tell("No other game of the batch waits for a decision.")
-
-    def do_back(self, _: str) -> None:
-        """Go to the game before."""
-        batch = self._batch
-        place = batch.index(self._at) if self._at in batch else len(batch)
-        if not place:
-            raise InputError("", "This is the first game of the batch", "skip goes on")
-        self._at = batch[place - 1]
-        self._tell_game()
-
-    def do_again(self, _: str) -> None:
-        """Tell the game once more."""
-        self._tell_game()
-
-    def do_art(self, _: str) -> None:
-        """Fit the art in the next way."""
-        self._tell_changed(self.shop.art.next_fit(self._present), Decision.ART)
-
-    def do_plain(self, _: str) -> None:
-        """Use no picture."""
-        changed = self.shop.designs.change_art(self._present, Art())
-        self._tell_changed(changed, Decision.ART)
-
-    def do_pictures(self, words: str) -> None:
-        """List pictures that are like some words, or like the title."""
-        wanted = words or self.shop.designs.proposal(self._present).title
-        self._found = self.shop.games.pictures(wanted)[:LISTED]
-        for number, (_, source) in enumerate(self._found, start=1):
-            self._tell(f"{number}: {source}")
-        self._tell("picture and a number takes one." if self._found else "No picture is like it.")
-
-    def do_picture(self, rest: str) -> None:
-        """Take a picture of the list by its number."""
-        if not rest.isdecimal() or not 1 <= int(rest) <= len(self._found):
-            what = "is no number of the list"
-            raise InputError(rest or "picture", what, "pictures WORDS lists them")
-        changed = self.shop.designs.swap_picture(self._present, self._found[int(rest) - 1][0])
-        self._tell_changed(changed, Decision.ART)
-
-    def do_colour(self, rest: str) -> None:
-        """Set the base colour; with nothing behind it, list those that suit."""
-        if rest:
-            changed = self.shop.designs.change_colour(self._present, rest)
-            self._tell_changed(changed, Decision.COLOUR)
-            return
-        for choice in self.shop.colours.choices(self._present):
-            self._tell(f"{choice.base}: {choice.words}")
-
-    def do_title(self, rest: str) -> None:
-        """Set the title on the edges; a slash begins a new line."""
-        if not rest:
-            raise InputError("title", "nothing is said", "Type the title behind it")
-        changed = self.shop.designs.change_title(self._present, rest)
-        self._tell_changed(changed, Decision.TITLE)
-
-    def do_reword(self, _: str) -> None:
-        """Word the title in the next shorter way."""
-        self._tell_changed(self.shop.titles.next_wording(self._present), Decision.TITLE)
-
-    def do_case(self, rest: str) -> None:
-        """Put the game in another kind of case; with nothing behind it, list the kinds."""
-        if rest:
-            self.shop.designs.change_cases([self._present], rest)
-            self._tell_game()
-            return
-        for kind, name in self._kinds.items():
-            self._tell(f"{kind}: {name}")
-
-    def do_reopen(self, _: str) -> None:
-        """Take back what was accepted for the game."""
-        self.shop.designs.reopen([self._present])
-        self._tell_game()
-
-    def do_drop(self, _: str) -> None:
-        """Take the game out of the batch, and go to the next."""
-        gone = self._present
-        self._at = next((one for one in self._open_games() if one != gone), "")
-        self.shop.batch.drop([gone])
-        self._tell("Dropped from the batch.")
-        if self._at:
-            self._tell_game()
-        else:
-            self._go_on()
-
-    def do_next(self, _: str) -> None:
-        """Bring the next batch, chosen so that sheets fill."""
-        self._tell("Choosing games.")
-        games = self.shop.batch.bring_next()
-        self._tell(f"The batch holds {count(len(games), 'game')}.")
-        self._tell(outlook_words(self.shop.batch.outlook()))
-        self._at = ""
-        self._go_on()
-
-    def do_game(self, rest: str) -> None:
-        """Go to any game by its id or the beginning of its title."""
-        self._at = self.shop.designs.proposal(rest).game
-        self._tell_game()
-
-    def do_help(self, _: str) -> None:
-        """List these words, and the commands."""
-        for name, takes in WORDS.items():
-            about = getattr(self, f"do_{name}").__doc__
-            self._tell(f"{name}{takes and f' {takes}'}: {about}")
-        self._tell("Commands, each with what it takes behind its name, and --help for that:")
-        for name, summary in self._commands.items():
-            self._tell(f"{name}: {summary[0].upper()}{summary[1:]}.")
-
-    def do_quit(self, _: str) -> None:
-        """Leave; everything is saved already."""
-        raise Leave
-
-    # --- commands ----------------------------------------------------------------------------
-
-    def _run_command(self, line: str) -> None:
-        """Run a command of the command line, which opens the collection by itself."""
-        try:
-            words = shlex.split(line)
-        except ValueError:  # a quote that is not closed: an apostrophe in a title
-            words = line.split()
-        if words[0] not in self._commands:
-            raise InputError(words[0], "no such word", "help lists them")
-        if words == ["fit"]:
-            words.append(self._present)
-        self.close()
-        self._command([*words, "--collection", str(self._folder)])
-        if self._at and self._at not in {line.id for line in self.shop.games.lines()}:
-            self._at = ""
+def _parted(rest: str) -> list[str]:
+    try:
+        return shlex.split(rest)
+    except ValueError:  # a quote that is not closed: an apostrophe in a title
+        return rest.split()

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from engine import Decision, InkMode, Proposal
-from tui.words import edge_words
+from engine import Decision, InkMode, Proposal, colour_name
+from tui.gamewords import colour_words, edge_words
 
 
 def game_lines(one: Proposal, place: str, kinds: Mapping[str, str]) -> list[str]:
@@ -33,7 +33,9 @@ def decision_lines(one: Proposal, decision: Decision, kinds: Mapping[str, str]) 
         case Decision.COLOUR:
             return [f"Colour, {taken}: {_colour(one)}."]
         case Decision.TITLE:
-            return [f"Title on {edge.panel}, {taken}: {edge_words(edge)}." for edge in one.edges]
+            return [
+                f"Title on edge {edge.panel}, {taken}: {edge_words(edge)}." for edge in one.edges
+            ]
 
 
 def doubt_lines(one: Proposal) -> list[str]:
@@ -54,8 +56,11 @@ def _art(one: Proposal) -> str:
 
 def _colour(one: Proposal) -> str:
     colours = one.design.colours
-    ink = {"#000000": "black", "#ffffff": "white"}.get(colours.text, colours.text)
-    words = [colours.base, f"{ink} letters", f"contrast {one.contrast:.1f}"]
+    words = [
+        colour_words(colours.base),
+        f"{colour_name(colours.text)} letters",
+        f"contrast {one.contrast:.1f}",
+    ]
     if one.group:
         words.append(f"of {one.group}")
     if one.design.ink is not InkMode.FULL:

@@ -9,18 +9,14 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, VerticalScroll
 
-from engine import LINE_STEP, TURN_STEP, InkReport, Proposal, Trim, Workshop
+from engine import LINE_STEP, InkReport, Proposal, Workshop
 from tui.actions import ART, BY_ID, bindings
 from tui.actions.footer import FooterItem
+from tui.artchanges import CHANGES, LINES, SIDES, SPINE, ArtChange, moved
 from tui.screens.dialogs import Dialog
-from tui.screens.fitting import ArtChange, FittingKeys
+from tui.screens.fitting import FittingKeys
 from tui.widgets.artlist import ArtList, ArtShown
 from tui.widgets.proof import Proof
-
-SIDES = Trim._fields
-SPINE = ("spine begins", "spine ends")
-LINES = (*SIDES, *SPINE)
-"""What ``line_in`` and ``line_out`` move, one at a time."""
 
 PICTURED = {"next_trim", "line_in", "line_out", "split", "turn_left", "turn_right", "next_matte"}
 """Actions that need a picture."""
@@ -126,7 +122,7 @@ class ArtDialog(FittingKeys, Dialog[bool]):
 
     def action_next_trim(self) -> None:
         """Take the next trim that was found."""
-        self.change_it(lambda workshop, game: workshop.art.next_trim(game))
+        self.change_it(CHANGES["next_trim"])
 
     def action_next_line(self) -> None:
         """Go to the next line to move; those of the spine only where there is one."""
@@ -147,36 +143,31 @@ class ArtDialog(FittingKeys, Dialog[bool]):
         if line in SPINE and self._game.design.art.split is None:
             self._line = 0
             line = LINES[0]
-        if line == SPINE[0]:
-            self.change_it(lambda workshop, game: workshop.art.move_split(game, begins=by))
-        elif line == SPINE[1]:
-            self.change_it(lambda workshop, game: workshop.art.move_split(game, ends=by))
-        else:
-            self.change_it(lambda workshop, game: workshop.art.move_trim(game, line, by))
+        self.change_it(moved(line, by))
 
     def action_split(self) -> None:
         """Split the picture, or take it whole."""
-        self.change_it(lambda workshop, game: workshop.art.split_or_join(game))
+        self.change_it(CHANGES["split"])
 
     def action_turn_left(self) -> None:
         """Turn the picture counter-clockwise."""
-        self.change_it(lambda workshop, game: workshop.art.turn(game, TURN_STEP))
+        self.change_it(CHANGES["turn_left"])
 
     def action_turn_right(self) -> None:
         """Turn the picture clockwise."""
-        self.change_it(lambda workshop, game: workshop.art.turn(game, -TURN_STEP))
+        self.change_it(CHANGES["turn_right"])
 
     def action_next_matte(self) -> None:
         """Lay the next matte around the picture."""
-        self.change_it(lambda workshop, game: workshop.art.next_matte(game))
+        self.change_it(CHANGES["next_matte"])
 
     def action_next_pattern(self) -> None:
         """Use the next pattern in place of a picture."""
-        self.change_it(lambda workshop, game: workshop.art.next_pattern(game))
+        self.change_it(CHANGES["next_pattern"])
 
     def action_next_ink(self) -> None:
         """Print with the next amount of ink."""
-        self.change_it(lambda workshop, game: workshop.art.next_ink(game))
+        self.change_it(CHANGES["next_ink"])
 
     def action_undo(self) -> None:
         """Take back the last thing done."""

@@ -8,7 +8,6 @@ from functools import partial
 from typing import TypeVar
 
 from engine import (
-    Art,
     ColourChoice,
     InkReport,
     Neighbours,
@@ -17,12 +16,13 @@ from engine import (
     SidesReport,
     Workshop,
 )
+from tui.artchanges import CHANGES, ArtChange
 from tui.picturekind import SHARP
 from tui.screens.art import ArtDialog
 from tui.screens.base import View
 from tui.screens.choosers import Pick
 from tui.screens.dialogs import Closeup
-from tui.screens.fitting import ArtChange, FittingKeys
+from tui.screens.fitting import FittingKeys
 from tui.screens.games import GamesScreen
 from tui.screens.looking import BARE, PictureSearch, ShelfColour, TitleDialog, picture_row
 from tui.widgets.table import Column, Row
@@ -78,7 +78,7 @@ class DecidingScreen(FittingKeys, GamesScreen[S]):
 
     def action_go_plain(self) -> None:
         """Use no picture."""
-        self.change_it(lambda workshop, game: workshop.designs.change_art(game, Art()))
+        self.change_it(CHANGES["go_plain"])
 
     def action_change_picture(self) -> None:
         """Choose another picture by a few letters of its name."""

@@ -2,12 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
-from engine import CROP_STEP, Proposal, Workshop
-
-ArtChange = Callable[[Workshop, str], Proposal]
-"""A change to the art of one game."""
+from tui.artchanges import CHANGES, ArtChange
 
 
 class FittingKeys:
@@ -19,23 +14,20 @@ class FittingKeys:
 
     def action_change_art(self) -> None:
         """Fit the art in the next way."""
-        self.change_it(lambda workshop, game: workshop.art.next_fit(game))
+        self.change_it(CHANGES["change_art"])
 
     def action_crop_left(self) -> None:
         """Keep more of the left."""
-        self._move_crop(-CROP_STEP, 0)
+        self.change_it(CHANGES["crop_left"])
 
     def action_crop_right(self) -> None:
         """Keep more of the right."""
-        self._move_crop(CROP_STEP, 0)
+        self.change_it(CHANGES["crop_right"])
 
     def action_crop_up(self) -> None:
         """Keep more of the head."""
-        self._move_crop(0, -CROP_STEP)
+        self.change_it(CHANGES["crop_up"])
 
     def action_crop_down(self) -> None:
         """Keep more of the foot."""
-        self._move_crop(0, CROP_STEP)
-
-    def _move_crop(self, right: float, down: float) -> None:
-        self.change_it(lambda workshop, game: workshop.art.move_crop(game, right, down))
+        self.change_it(CHANGES["crop_down"])

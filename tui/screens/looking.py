@@ -10,6 +10,7 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from engine import Neighbours, PictureChoice, SetTitle
+from tui.gamewords import edge_measures
 from tui.screens.choosers import Colour, LineDialog, Search
 from tui.widgets.proof import Proof
 from tui.widgets.spines import Spines, Stretch
@@ -124,4 +125,5 @@ class TitleDialog(LineDialog):
     def _drawn(self, text: str, title: SetTitle) -> None:
         if self.in_sight and self.query_one(Input).value == text:
             self.query_one(Proof).show(title.picture or None, "It has no edge for a title.")
-            self.query_one("#measures", Static).update(Content("; ".join(title.words)))
+            measures = "; ".join(f"{one.panel}: {edge_measures([one])}" for one in title.edges)
+            self.query_one("#measures", Static).update(Content(measures))

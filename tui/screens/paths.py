@@ -51,7 +51,11 @@ class PathDialog(Dialog[Path | str]):
         self._look = look
         self._text = text
         self._seen: PathLook | None = None
-        """What was found for the line as it is."""
+        """What was found for the line as it was asked for; None until that is known."""
+        self._asked = ""
+        """The line for which that is."""
+        self._tabbed: str | None = None
+        """The line as it was when Tab was pressed before it was known what it may become."""
         self._picking = False
         """The person went into the list."""
         self._choosing = False
@@ -71,11 +75,14 @@ class PathDialog(Dialog[Path | str]):
     def on_input_changed(self) -> None:
         """Show what the line may become."""
         self._picking = False
+        if self._tabbed != self.query_one(PathLine).value:
+            self._tabbed = None
         self.query_one(Table).remove_class("-picking")
         self._ask()
 
     def _ask(self) -> None:
-        typed, self._seen = self.query_one(PathLine).value, None
+        typed = self._asked = self.query_one(PathLine).value
+        self._seen = None
 
         def then(seen: PathLook) -> None:
             if self.in_sight and self.query_one(PathLine).value == typed:
@@ -87,6 +94,9 @@ class PathDialog(Dialog[Path | str]):
         self._seen = seen
         rows = [Row(one.path, (one.name + ("/" if one.is_folder else ""),)) for one in seen.entries]
         self.query_one(Table).show(rows, at=rows[0].id if rows else None)
+        tabbed, self._tabbed = self._tabbed, None
+        if tabbed == self._asked:
+            self._type(seen.completed)
         if self._choosing:
             self._choosing = False
             self.action_choose()
@@ -98,6 +108,10 @@ class PathDialog(Dialog[Path | str]):
         else:
             self._type(message.text.splitlines()[0])
 
+    def on_key(self) -> None:
+        """Give up waiting to complete the line: the person went on."""
+        self._tabbed = None
+
     def action_move(self, by: int) -> None:
         """Go into the list, and move there."""
         table = self.query_one(Table)
@@ -107,12 +121,14 @@ class PathDialog(Dialog[Path | str]):
         table.set_class(self._picking, "-picking")
 
     def action_complete(self) -> None:
-        """Type as much of the path as is certain, or what the list is on."""
-        seen, current = self._seen, self.query_one(Table).current
+        """Type as much of the path as is certain, once that is known, or what the list is on."""
+        current, line = self.query_one(Table).current, self.query_one(PathLine).value
         if self._picking and current is not None:
             self._type(current)
-        elif seen is not None:
-            self._type(seen.completed)
+        elif self._seen is None or self._asked != line:
+            self._tabbed = line
+        else:
+            self._type(self._seen.completed)
 
     def action_choose(self) -> None:
         """Take what the list is on, else what the line names, or say what is wrong."""

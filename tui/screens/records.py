@@ -9,6 +9,7 @@ from typing import Any
 
 from engine import GameLine, PictureRole, SidesReport, Sought, Workshop
 from tui.actions import BY_ID
+from tui.gamewords import FIELDS
 from tui.screens.base import WorkScreen
 from tui.screens.choosers import Pick
 from tui.screens.dialogs import Confirm
@@ -20,16 +21,6 @@ from tui.words import count, first_of
 
 RECORDS = "records"
 """The group of the work that reads what is written of a game."""
-
-FIELDS = {
-    "title": "Title",
-    "series": "Series",
-    "maker": "Maker",
-    "genre": "Genre",
-    "year": "Year",
-    "notes": "Note",
-}
-"""What is written of a game, by its field."""
 
 ADD, DROP = "+", "-"
 """Rows that stand for no picture and for no side."""

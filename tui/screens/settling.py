@@ -10,7 +10,7 @@ from tui.actions import BY_ID
 from tui.screens.dialogs import Confirm
 from tui.screens.fitlist import FitList
 from tui.screens.pressing import PressingScreen
-from tui.screens.sheetwords import settling_words
+from tui.words import settling_words
 
 FITTING = "fitting"
 """The group of the work that reads what goes into its case."""

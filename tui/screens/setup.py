@@ -29,6 +29,7 @@ from engine import (
     Workshop,
 )
 from tui.actions import BY_ID, SETUP, bindings
+from tui.gamewords import legibility_lines
 from tui.screens.base import View, WorkScreen
 from tui.screens.caseforms import CaseForm, Misfits, misfit_fields, read_misfits
 from tui.screens.choosers import Pick
@@ -38,7 +39,7 @@ from tui.screens.settings import Asking
 from tui.screens.setupwords import about_words, setting_words
 from tui.widgets.proof import Proof
 from tui.widgets.table import Column, Row, Table
-from tui.words import SHAPES, legibility_lines
+from tui.words import SHAPES
 
 KIND_REST = 0.06
 """How long the cursor rests on a kind, in seconds, before it is drawn."""

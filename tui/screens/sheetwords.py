@@ -34,6 +34,19 @@ def begun(report: SheetsReport) -> tuple[SheetReport, ...]:
     return tuple(sheet for sheet in report.open if sheet.placements)
 
 
+def filling(report: SheetsReport) -> SheetReport | None:
+    """Return the sheet that fills: the open one, else the last that came to be full."""
+    return next(iter((*begun(report), *reversed(report.ready))), None)
+
+
+def filling_words(report: SheetsReport) -> list[str]:
+    """Return how many sheets are full and what the open one lacks, on one line if at all."""
+    full = [f"{FULL} {len(report.ready)} full"] if report.ready else []
+    lacks = [sum(lack.count for lack in sheet.lacks) for sheet in begun(report)]
+    said = " · ".join((*full, *(f"{OPEN} open, lacks {count}" for count in lacks)))
+    return [said] if said else []
+
+
 def label(sheet: SheetReport, row: str) -> str:
     """Return what a sheet is called in the list."""
     if sheet.state is SheetState.PRESSED:
@@ -69,14 +82,6 @@ def nothing_yet(games: int) -> str:
     if not games:
         return "No games yet."
     return "No finished insert waits for a sheet. Accept games on the Bench."
-
-
-def settling_words(good: int, spoiled: Sequence[str]) -> tuple[str, ...]:
-    """Return what settling a sheet does, given how many are good and the titles of the others."""
-    lines = [f"{count(good, 'insert')} {'is' if good == 1 else 'are'} good, and printed then."]
-    if spoiled:
-        lines.append(f"Spoiled, so to be printed again: {', '.join(spoiled)}.")
-    return tuple(lines)
 
 
 def about_words(

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from engine import CutsReport, SheetReport, WorkKind, Workshop
+from engine import CutsReport, SheetReport, Workshop
 from tui.actions import BY_ID
 from tui.widgets.steplist import Walked
-from tui.words import count, cuts_summary
-
-_NAMES = {WorkKind.SCORE: "Score", WorkKind.CUT: "Cut", WorkKind.BY_HAND: "By hand"}
+from tui.words import count, cuts_summary, work_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,12 +36,8 @@ class Work:
         whole = f"{cuts_summary(self.cuts)}."
         if step is None:
             return f"All {count(len(walked.steps), 'step')} are done. {whole}"
-        pieces = f", {len(step.pieces)} pieces in hand" if len(step.pieces) > 1 else ""
-        here = f"{_NAMES[step.kind]} {step.name}".rstrip()
-        return (
-            f"{here}, step {walked.at + 1} of {len(walked.steps)}{pieces}. {whole} "
-            f"{BY_ID['check'].shown} checks a step off."
-        )
+        here = work_words(step, walked.at, len(walked.steps))
+        return f"{here}. {whole} {BY_ID['check'].shown} checks a step off."
 
 
 def work_of(workshop: Workshop, sheet: SheetReport, done: int) -> Work:

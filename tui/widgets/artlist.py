@@ -8,14 +8,12 @@ from dataclasses import dataclass
 from textual.content import Content
 from textual.reactive import reactive
 
-from engine import Fit, InkReport, Proposal
+from engine import InkReport, Proposal
 from tui.actions import BY_ID
+from tui.gamewords import art_choices, saved
 from tui.widgets.flowing import Flowing, hanging
-from tui.words import INK_WORDS, MATTE_WORDS, saved
 
-CROP = ("crop_left", "crop_down", "crop_up", "crop_right")
 MOVE = ("line_out", "line_in")
-TURN = ("turn_left", "turn_right")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,22 +47,11 @@ class ArtList(Flowing):
 
 
 def _choices(shown: ArtShown) -> Iterator[tuple[tuple[str, ...], str]]:
-    art, design = shown.proposal.design.art, shown.proposal.design
-    yield ("change_art",), shown.proposal.art.words
-    if art.picture is not None:
-        if art.fit is Fit.FILL:
-            across, down = art.focus
-            yield CROP, f"about {across:.0%} across, {down:.0%} down"
-        sides = [f"{side} {cut:.1%}" for side, cut in art.trim._asdict().items() if cut]
-        yield ("next_trim",), ", ".join(sides) or "nothing"
-        spine = f"spine {art.split[0]:.1%} to {art.split[1]:.1%}" if art.split else "whole"
-        yield ("split",), spine
-        yield ("next_line",), shown.line
-        yield MOVE, "the line"
-        yield TURN, f"{art.turn:.2f}°" if art.turn else "not turned"
-        yield ("next_matte",), MATTE_WORDS[art.matte]
-    yield ("next_pattern",), str(art.pattern) if art.picture is None else "none: a picture"
-    yield ("next_ink",), INK_WORDS[design.ink]
+    for acts, value in art_choices(shown.proposal):
+        yield acts, value
+        if acts == ("split",):
+            yield ("next_line",), shown.line
+            yield MOVE, "the line"
     if shown.ink is not None:
         yield (), _ink(shown.ink)
 

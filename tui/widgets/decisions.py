@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from textual.content import Content
@@ -11,6 +10,7 @@ from textual.reactive import reactive
 
 from engine import Decision, EdgeReport, InkMode, Proposal
 from tui.actions import BY_ID
+from tui.gamewords import edge_measures, edge_text
 from tui.widgets.flowing import Flowing, hanging
 
 _ROWS = (
@@ -139,23 +139,10 @@ def _title(proposal: Proposal) -> str:
     """Return each wording once with what it measures on its edges, and how it came to be."""
     edges: dict[str, list[EdgeReport]] = {}
     for edge in proposal.edges:
-        edges.setdefault(" / ".join(edge.lines) or edge.logo, []).append(edge)
-    said = "; ".join(f"{words} · {_measures(same)}" for words, same in edges.items())
+        edges.setdefault(edge_text(edge), []).append(edge)
+    said = "; ".join(f"{words} · {edge_measures(same)}" for words, same in edges.items())
     steps = dict.fromkeys(step for edge in proposal.edges for step in edge.steps)
     notes = dict.fromkeys(note for edge in proposal.edges for note in edge.notes)
     how = [f"{BY_ID['next_wording'].shown} {'; '.join(steps)}"] if steps else []
     told = " ".join(proposal.doubts)
     return " · ".join((said, *how, *(note for note in notes if note not in told)))
-
-
-def _measures(same: Sequence[EdgeReport]) -> str:
-    """Return how large a wording is, and from how far it reads."""
-    sizes = _each(f"{edge.size:.1f}" for edge in same)
-    high = _each(f"{edge.cap_height:.1f}" for edge in same)
-    far = _each(f"{edge.reads_at / 10:.0f}" for edge in same)
-    short = "" if all(edge.reaches for edge in same) else ", falls short"
-    return f"{sizes} pt, {high} mm high, reads at {far} cm{short}"
-
-
-def _each(figures: Iterable[str]) -> str:
-    return " and ".join(dict.fromkeys(figures))

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import asyncio
 
+import pytest
 from msgspec.structs import replace
 
 from engine.model import Stage
 from engine.model.errors import PictureError
 from tests.tui.bench_stories import GAME
 from tests.tui.conftest import AtWork
+from tests.tui.driving import Hand
 from tui.screens.bench import PROOF_LEAST
 from tui.widgets.decisions import Decisions, Shown
 from tui.widgets.proof import Proof
@@ -250,6 +252,44 @@ async def test_what_is_in_doubt_stands_first_and_stays_there(at_work: AtWork) ->
         assert first == ["harbour-parade", "tin-parade", "lantern-parade"]
         await hand.do("accept")
         assert [row.id for row in hand.screen.query_one("#batch Table").rows][:3] == first
+
+
+async def doubt_found(hand: Hand, game: str) -> list[str]:
+    """Let a game turn out to be in doubt beside the person's work; return the batch as shown."""
+    hand.workshop.games.edit(game, title="Tin Bay and Some Others")
+    assert not hand.workshop.designs.proposal(game).sure
+    hand.screen.follow()
+    await hand.settle()
+    return [row.id for row in hand.screen.query_one("#batch Table").rows]
+
+
+async def test_the_cursor_is_on_what_turns_out_in_doubt_until_a_key_is_pressed(
+    at_work: AtWork,
+) -> None:
+    async with at_work("batch") as hand:
+        await hand.do("backlog", "bench")
+        assert hand.current == "lantern-bay"
+        assert (await doubt_found(hand, "tin-bay"))[:2] == ["tin-bay", "lantern-bay"]
+        assert hand.current == "tin-bay"
+
+
+@pytest.mark.parametrize(("keys", "at"), [(("down",), "harbour-bay"), (("a",), "lantern-bay")])
+async def test_the_cursor_stays_on_its_game_when_another_moves_up(
+    at_work: AtWork, keys: tuple[str, ...], at: str
+) -> None:
+    async with at_work("batch") as hand:
+        await hand.press(*keys)
+        assert (await doubt_found(hand, "tin-bay"))[0] == "tin-bay"
+        assert hand.current == at
+
+
+async def test_what_a_person_puts_in_doubt_stays_where_it_is(at_work: AtWork) -> None:
+    async with at_work("batch") as hand:
+        hand.workshop.games.edit("tin-bay", title="Tin Bay and Some Others")
+        hand.screen.reload()
+        await hand.settle()
+        assert hand.screen.query_one("#batch Table").rows[2].id == "tin-bay"
+        assert hand.current == "lantern-bay"
 
 
 async def test_the_proof_keeps_its_room_however_much_is_in_doubt(at_work: AtWork) -> None:
