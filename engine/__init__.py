@@ -120,6 +120,7 @@ from engine.service.declaring import DeclareReport
 from engine.service.delivery import Delivery, IntakeLook, IntakeReport, unpack
 from engine.service.designs import AcceptReport, Undecided
 from engine.service.dividers import DividersReport
+from engine.service.effects import BeforeAfter, Effect, Shows
 from engine.service.exporting import ExportReport
 from engine.service.finishing import FittingReport, ToFit
 from engine.service.games import look_at_new
@@ -134,6 +135,7 @@ from engine.service.kinds import (
     TrialSide,
     shipped_kinds,
 )
+from engine.service.looked import Measure
 from engine.service.papers import PaperLine
 from engine.service.places import ContainerReport, Found, GamePlace, RoomReport
 from engine.service.printers import CHECKED, CHECKED_ON_BACK, CheckFigures, CheckReport
@@ -186,6 +188,7 @@ __all__ = [
     "Accepted",
     "Art",
     "ArtReport",
+    "BeforeAfter",
     "By",
     "ByKind",
     "Cancel",
@@ -219,6 +222,7 @@ __all__ = [
     "EdgeLine",
     "EdgeReport",
     "EdgeTitle",
+    "Effect",
     "EvenReport",
     "Event",
     "ExportReport",
@@ -267,6 +271,7 @@ __all__ = [
     "Machine",
     "Margins",
     "Matte",
+    "Measure",
     "Measured",
     "Name",
     "Need",
@@ -322,6 +327,7 @@ __all__ = [
     "SheetState",
     "SheetsReport",
     "ShelfReport",
+    "Shows",
     "SidesReport",
     "Sight",
     "Sign",
