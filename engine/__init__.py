@@ -135,7 +135,7 @@ from engine.service.kinds import (
     TrialSide,
     shipped_kinds,
 )
-from engine.service.looked import Measure
+from engine.service.looked import Measure, SetAs, Stands
 from engine.service.papers import PaperLine
 from engine.service.places import ContainerReport, Found, GamePlace, RoomReport
 from engine.service.printers import CHECKED, CHECKED_ON_BACK, CheckFigures, CheckReport
@@ -317,6 +317,7 @@ __all__ = [
     "Reverse",
     "RoomReport",
     "Rule",
+    "SetAs",
     "SetTitle",
     "Settable",
     "SettingLine",
@@ -338,6 +339,7 @@ __all__ = [
     "SpineryError",
     "Spoilage",
     "Stage",
+    "Stands",
     "StartReport",
     "Step",
     "Steps",

@@ -14,13 +14,13 @@ from engine import press
 from engine.cases import Role
 from engine.ganging.results import SheetReport
 from engine.model import Size, Value
-from engine.model.errors import InputError
+from engine.model.errors import InputError, PictureError
 from engine.model.settings import SETTINGS
 from engine.model.takes import ByKind
 from engine.model.units import MM_PER_INCH
 from engine.model.waiting import Cancel, go_on
 from engine.service.ink import InkUse
-from engine.service.looked import MEASURES, Looked, Means, Measure, Stands
+from engine.service.looked import MEASURES, Looked, Means, Measure, SetAs, Stands
 from engine.service.proofs import COARSEST, Proofs
 from engine.service.session import Session
 from engine.service.setup import Setup
@@ -155,8 +155,12 @@ class Effect(Value, frozen=True):
     """The title of the game that is drawn."""
     stands: tuple[Stands, ...] = ()
     """How its edge stands, and how it would, where edges show the setting."""
+    set_as: tuple[SetAs, ...] = ()
+    """How its title is set, and how it would be, where one edge shows the setting."""
     picture: bytes = b""
     """A PNG; empty where nothing is drawn."""
+    undrawn: str = ""
+    """Why it could not be drawn, a sentence."""
 
 
 class Effects:
@@ -181,8 +185,7 @@ class Effects:
 
         What was accepted stays as it is, as it does when they are changed. A picture is at most
         about so many ``pixels`` wide and high; without them none is drawn. Raises InputError,
-        CaseError or FontError for what cannot be set, PictureError for a picture that is gone,
-        and Cancelled when ``cancel`` says so.
+        CaseError or FontError for what cannot be set, and Cancelled when ``cancel`` says so.
         """
         if setting not in SHOWN:
             raise InputError(setting, "no such setting", f"Settings are {', '.join(SHOWN)}")
@@ -210,6 +213,12 @@ class Effects:
         sheet = after.sheet if by is Shows.SHEET else None
         places = sheet.placements if sheet else ()
         game = _example(pair, by, cancel)
+        picture, undrawn = b"", ""
+        if game and pixels:
+            try:
+                picture = self._drawn(by, after, game, pixels, cancel)
+            except PictureError as error:
+                undrawn = str(error)
         return Effect(
             setting=setting,
             shows=by,
@@ -219,7 +228,9 @@ class Effects:
             titles=tuple(games[one.game].title if one.game else "" for one in places),
             game=games[game].title if game else "",
             stands=tuple(one.stands(game) for one in pair) if by is Shows.EDGES and game else (),
-            picture=self._drawn(by, after, game, pixels, cancel) if game and pixels else b"",
+            set_as=tuple(one.set_as(game) for one in pair) if by is Shows.TITLE and game else (),
+            picture=picture,
+            undrawn=undrawn,
         )
 
     def _drawn(

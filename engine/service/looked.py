@@ -77,6 +77,14 @@ class Stands(NamedTuple):
     """The title of the one after it; '' for none."""
 
 
+class SetAs(NamedTuple):
+    """How the title stands on the first edge of an insert."""
+
+    lines: tuple[str, ...]
+    size: float
+    """In points."""
+
+
 class Means(NamedTuple):
     """What looking takes."""
 
@@ -173,6 +181,11 @@ class Looked:
             abridged += any(edge.steps for edge in edges)
             smallest = min((smallest, *(edge.size for edge in edges if edge.lines)))
         return TitleFigures(far, abridged, smallest if smallest < float("inf") else 0.0)
+
+    def set_as(self, key: str) -> SetAs:
+        """Return how a game's title is set; no lines where its insert has no edge."""
+        titles = self.titled(key).titles
+        return SetAs(titles[0].lines, titles[0].size) if titles else SetAs((), 0.0)
 
     @cached_property
     def shelf(self) -> Shelved:
