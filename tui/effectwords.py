@@ -18,6 +18,8 @@ class Saying(NamedTuple):
     """With a place for it."""
     one: str = ""
     """The same of 1, where that is otherwise."""
+    none: bool = True
+    """It is said of 0 too."""
 
 
 SAYINGS: Mapping[Measure, Saying] = MappingProxyType(
@@ -37,7 +39,7 @@ SAYINGS: Mapping[Measure, Saying] = MappingProxyType(
             "{} titles short of the reading distance",
             "{} title short of the reading distance",
         ),
-        Measure.ABRIDGED: Saying("{:.0f}", "{} abridged"),
+        Measure.ABRIDGED: Saying("{:.0f}", "{} abridged", none=False),
         Measure.SMALLEST: Saying("{:g}", "smallest type {} pt"),
         Measure.INK: Saying("{:.0%}", "{} of its area in ink, all four added up"),
     }
@@ -49,7 +51,7 @@ OF_KIND = frozenset({Shows.SHEET, Shows.INSERT})
 
 def effect_lines(effect: Effect) -> Iterator[str]:
     """Yield what a setting does: '12 to a sheet instead of 10', and how an edge stands."""
-    figures = ", ".join(map(figure_words, effect.figures))
+    figures = ", ".join(map(figure_words, filter(_is_said, effect.figures)))
     if figures and effect.shows in OF_KIND:
         yield f"{effect.kind}: {figures}."
     elif figures:
@@ -61,6 +63,10 @@ def effect_lines(effect: Effect) -> Iterator[str]:
         yield after + (f", instead of {before}." if after != before else ".")
     if effect.undrawn:
         yield effect.undrawn
+
+
+def _is_said(figure: BeforeAfter) -> bool:
+    return SAYINGS[figure.measure].none or bool(figure.before or figure.after)
 
 
 def figure_words(figure: BeforeAfter) -> str:
@@ -83,7 +89,7 @@ def _stands_words(before: Stands, after: Stands) -> str:
 
 
 def _edge_words(one: Stands) -> str:
-    runs = SETTINGS["spine"].takes.choices({})[one.runs] if one.runs else "level"
+    runs = SETTINGS["spine"].more["said"][one.runs] if one.runs else "level"
     return f"{one.panel} shows, title {runs}"
 
 

@@ -5,7 +5,8 @@ Nothing is changed here. What shows a setting, and which figures it bears on, st
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
 from enum import StrEnum
 from types import MappingProxyType
 from typing import NamedTuple
@@ -118,7 +119,7 @@ SHOWN: Mapping[str, Shown] = MappingProxyType(
 """How each setting is shown."""
 
 
-class BeforeAfter(NamedTuple):
+class BeforeAfter(Value, frozen=True):
     """A figure as it is, and as it would be; the same twice where nothing is tried."""
 
     measure: Measure
@@ -223,7 +224,7 @@ class Effects:
             setting=setting,
             shows=by,
             kind=self._session.kinds[after.kind].name,
-            figures=tuple(BeforeAfter(one, *map(MEASURES[one], pair)) for one in figures),
+            figures=tuple(_taken(pair, figures)),
             sheet=sheet,
             titles=tuple(games[one.game].title if one.game else "" for one in places),
             game=games[game].title if game else "",
@@ -275,6 +276,13 @@ def _kinds(
         return [(before.casing.usual, after.casing.usual)]
     found = [kind for kind, _ in kind_counts(before).most_common()]
     return [(kind, kind) for kind in found or [before.casing.usual]]
+
+
+def _taken(pair: Pair, figures: Sequence[Measure]) -> Iterator[BeforeAfter]:
+    """Yield figures; the ink of an insert whose picture is gone is none."""
+    for one in figures:
+        with suppress(PictureError):
+            yield BeforeAfter(one, *map(MEASURES[one], pair))
 
 
 def _telling(pairs: Sequence[Pair], by: Shows) -> Pair:

@@ -14,8 +14,9 @@ from engine.ganging import sheetwork
 from engine.ganging.results import CutsReport, SheetReport, SheetState
 from engine.ganging.room import full_of
 from engine.lettering.titler import Titled
-from engine.model import Placement, Stage
+from engine.model import Placement, Stage, Value
 from engine.model.stages import Place
+from engine.model.units import Points
 from engine.model.waiting import Cancel, go_on
 from engine.service.ink import InkUse
 from engine.service.proofs import Proofs
@@ -64,7 +65,7 @@ class TitleFigures(NamedTuple):
     smallest: float
 
 
-class Stands(NamedTuple):
+class Stands(Value, frozen=True):
     """How the edge of a game stands before the person."""
 
     panel: str
@@ -77,12 +78,12 @@ class Stands(NamedTuple):
     """The title of the one after it; '' for none."""
 
 
-class SetAs(NamedTuple):
+class SetAs(Value, frozen=True):
     """How the title stands on the first edge of an insert."""
 
     lines: tuple[str, ...]
-    size: float
-    """In points."""
+    size: Points
+    """Of its type."""
 
 
 class Means(NamedTuple):
