@@ -23,6 +23,13 @@ async def hand(stocked: Workshop) -> AsyncIterator[Hand]:
 
 
 @pytest.fixture
+async def hasty(stocked: Workshop) -> AsyncIterator[Hand]:
+    """Someone who goes on before anything is drawn."""
+    async with driven(stocked, (80, 24)) as someone:
+        yield someone
+
+
+@pytest.fixture
 def in_groups(grouped: Path, tmp_path: Path) -> Iterator[Workshop]:
     """A workshop with sixteen games in three series."""
     shop = open_workshop(Path(shutil.copytree(grouped, tmp_path / "shelf")), Clock())
@@ -158,22 +165,22 @@ async def test_a_setting_is_changed_and_taken_back(in_groups: Workshop) -> None:
             assert present(name) == before, name
 
 
-async def test_the_font_is_found_by_its_name_or_its_file(hand: Hand, tmp_path: Path) -> None:
-    await at_setting(hand, "font")
-    await hand.do("change_setting")
-    assert "the font that ships" in hand.sees("#box")
-    await hand.type("noto sans")
-    await hand.press("enter")
-    assert hand.workshop.setup.settings().lettering.font is not None
-    assert "Noto Sans" in hand.reads("#words")
-    await hand.do("change_setting")
-    await hand.press("enter")
-    assert hand.workshop.setup.settings().lettering.font is None
-    await hand.do("change_setting")
-    hand.screen.query_one("Input").value = str(make_font(tmp_path / "boxes.ttf"))
-    await hand.settle()
-    await hand.press("enter")
-    assert hand.workshop.setup.font_name() == "Boxes Regular"
+async def test_the_font_is_found_by_its_name_or_its_file(hasty: Hand, tmp_path: Path) -> None:
+    await at_setting(hasty, "font")
+    await hasty.do("change_setting")
+    assert "the font that ships" in hasty.sees("#box")
+    await hasty.type("noto sans")
+    await hasty.press("enter")
+    assert hasty.workshop.setup.settings().lettering.font is not None
+    assert "Noto Sans" in hasty.reads("#words")
+    await hasty.do("change_setting")
+    await hasty.press("enter")
+    assert hasty.workshop.setup.settings().lettering.font is None
+    await hasty.do("change_setting")
+    hasty.screen.query_one("Input").value = str(make_font(tmp_path / "boxes.ttf"))
+    await hasty.settle()
+    await hasty.press("enter")
+    assert hasty.workshop.setup.font_name() == "Boxes Regular"
 
 
 async def test_groups_are_looked_at_and_given_colours(in_groups: Workshop) -> None:
@@ -194,13 +201,13 @@ async def test_groups_are_looked_at_and_given_colours(in_groups: Workshop) -> No
         assert in_groups.setup.settings().pins == {}
 
 
-async def test_every_setting_stands_in_the_list_and_in_the_palette(hand: Hand) -> None:
-    await hand.do("setup")
-    assert [row.id for row in hand.screen.query_one("#settings").rows] == list(SETTINGS)
-    await hand.do("palette")
-    await hand.type("reading dist")
-    await hand.press("down", "enter")
-    assert "Reading distance, mm" in hand.sees("#box")
+async def test_every_setting_stands_in_the_list_and_in_the_palette(hasty: Hand) -> None:
+    await hasty.do("setup")
+    assert [row.id for row in hasty.screen.query_one("#settings").rows] == list(SETTINGS)
+    await hasty.do("palette")
+    await hasty.type("reading dist")
+    await hasty.press("down", "enter")
+    assert "Reading distance, mm" in hasty.sees("#box")
 
 
 async def test_nothing_is_set_in_a_read_only_collection(stocked: Workshop) -> None:
@@ -250,17 +257,17 @@ async def test_the_list_with_the_keys_has_the_most_room(stocked: Workshop, size)
     ],
 )
 async def test_what_is_wrong_is_said_while_it_is_typed(
-    hand: Hand, name: str, typed: list[str], said: str
+    hasty: Hand, name: str, typed: list[str], said: str
 ) -> None:
-    before = hand.workshop.setup.settings()
-    await at_setting(hand, name)
-    await hand.do("change_setting")
-    await types(*typed)(hand)
-    assert said in hand.reads("#preview")
-    assert said in " ".join(hand.notices().split())
-    assert hand.screen.is_modal, "it stays to be put right"
-    await hand.do("leave")
-    assert hand.workshop.setup.settings() == before
+    before = hasty.workshop.setup.settings()
+    await at_setting(hasty, name)
+    await hasty.do("change_setting")
+    await types(*typed)(hasty)
+    assert said in hasty.reads("#preview")
+    assert said in " ".join(hasty.notices().split())
+    assert hasty.screen.is_modal, "it stays to be put right"
+    await hasty.do("leave")
+    assert hasty.workshop.setup.settings() == before
 
 
 @pytest.mark.parametrize(
@@ -273,73 +280,73 @@ async def test_what_is_wrong_is_said_while_it_is_typed(
     ],
 )
 async def test_what_does_not_go_together_is_told(
-    hand: Hand, name: str, typed: list[str], said: str
+    hasty: Hand, name: str, typed: list[str], said: str
 ) -> None:
-    before = hand.workshop.setup.settings()
-    await at_setting(hand, name)
-    await hand.do("change_setting")
-    await types(*typed)(hand)
-    assert said in hand.notices()
-    assert hand.workshop.setup.settings() == before
+    before = hasty.workshop.setup.settings()
+    await at_setting(hasty, name)
+    await hasty.do("change_setting")
+    await types(*typed)(hasty)
+    assert said in hasty.notices()
+    assert hasty.workshop.setup.settings() == before
 
 
-async def test_a_short_form_that_is_rubbed_out_is_taken_back(hand: Hand) -> None:
-    hand.workshop.setup.change(dictionary={"Bay": "By", "Sea": "S."})
-    await at_setting(hand, "dictionary")
-    await hand.do("change_setting")
-    await types("Sea=S.")(hand)
-    assert hand.workshop.setup.settings().lettering.dictionary == {"Sea": "S."}
+async def test_a_short_form_that_is_rubbed_out_is_taken_back(hasty: Hand) -> None:
+    hasty.workshop.setup.change(dictionary={"Bay": "By", "Sea": "S."})
+    await at_setting(hasty, "dictionary")
+    await hasty.do("change_setting")
+    await types("Sea=S.")(hasty)
+    assert hasty.workshop.setup.settings().lettering.dictionary == {"Sea": "S."}
 
 
-async def test_a_sign_of_ones_own_is_a_mark(hand: Hand) -> None:
-    await at_setting(hand, "mark")
-    await hand.do("change_setting")
-    assert "no mark" in hand.sees("#box")
-    hand.screen.query_one("Input").value = "=★"
-    await hand.settle()
-    assert "a sign of your own" in hand.sees("#box")
-    await hand.press("enter")
-    assert hand.workshop.setup.settings().lettering.mark == "=★"
+async def test_a_sign_of_ones_own_is_a_mark(hasty: Hand) -> None:
+    await at_setting(hasty, "mark")
+    await hasty.do("change_setting")
+    assert "no mark" in hasty.sees("#box")
+    hasty.screen.query_one("Input").value = "=★"
+    await hasty.settle()
+    assert "a sign of your own" in hasty.sees("#box")
+    await hasty.press("enter")
+    assert hasty.workshop.setup.settings().lettering.mark == "=★"
 
 
-async def test_panels_of_every_kind_say_of_which_they_are(hand: Hand) -> None:
-    await at_setting(hand, "left_out")
-    await hand.do("change_setting")
-    await hand.pick("")
-    said = hand.sees("#box")
+async def test_panels_of_every_kind_say_of_which_they_are(hasty: Hand) -> None:
+    await at_setting(hasty, "left_out")
+    await hasty.do("change_setting")
+    await hasty.pick("")
+    said = hasty.sees("#box")
     assert "Panels left out: every case kind" in said
     assert " kinds" in said, "many have a back"
-    await hand.press("space", "enter")
-    (left_out,) = hand.workshop.setup.settings().left_out[""]
+    await hasty.press("space", "enter")
+    (left_out,) = hasty.workshop.setup.settings().left_out[""]
     assert left_out in said
 
 
-async def test_one_panel_of_a_kind_has_to_be_kept(hand: Hand) -> None:
-    await at_kind(hand)
-    await hand.do("panels")
-    await hand.press("space", "down", "space", "down", "space")
-    assert "Keep at least one." in hand.sees("#box")
-    await hand.press("enter")
-    assert "Keep at least one." in hand.sees("#box")
-    await hand.press("space", "enter")
-    assert hand.workshop.setup.settings().left_out == {KIND: ("back", "long")}
-    await hand.do("panels")
-    assert hand.sees("#box").count("left out") == 3, "two rows and the title"
+async def test_one_panel_of_a_kind_has_to_be_kept(hasty: Hand) -> None:
+    await at_kind(hasty)
+    await hasty.do("panels")
+    await hasty.press("space", "down", "space", "down", "space")
+    assert "Keep at least one." in hasty.sees("#box")
+    await hasty.press("enter")
+    assert "Keep at least one." in hasty.sees("#box")
+    await hasty.press("space", "enter")
+    assert hasty.workshop.setup.settings().left_out == {KIND: ("back", "long")}
+    await hasty.do("panels")
+    assert hasty.sees("#box").count("left out") == 3, "two rows and the title"
 
 
-async def test_cautions_show_where_a_kind_is_chosen(hand: Hand) -> None:
-    await at_setting(hand, "case")
-    await hand.do("change_setting")
-    assert "hubs" not in hand.sees("#box")
-    await hand.go_to("soft-cassette", "Table")
-    assert "eye protection" in hand.reads("#box")
+async def test_cautions_show_where_a_kind_is_chosen(hasty: Hand) -> None:
+    await at_setting(hasty, "case")
+    await hasty.do("change_setting")
+    assert "hubs" not in hasty.sees("#box")
+    await hasty.go_to("soft-cassette", "Table")
+    assert "eye protection" in hasty.reads("#box")
 
 
-async def test_a_kind_is_chosen_for_a_setting_from_the_one_the_cursor_is_on(hand: Hand) -> None:
-    await at_kind(hand)
-    await at_setting(hand, "poses")
-    await hand.do("change_setting")
-    assert hand.screen.query_one("Table").current == KIND
+async def test_a_kind_is_chosen_for_a_setting_from_the_one_the_cursor_is_on(hasty: Hand) -> None:
+    await at_kind(hasty)
+    await at_setting(hasty, "poses")
+    await hasty.do("change_setting")
+    assert hasty.screen.query_one("Table").current == KIND
 
 
 # --- case kinds -------------------------------------------------------------------------
