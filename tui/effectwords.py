@@ -78,7 +78,8 @@ def figure_words(figure: BeforeAfter) -> str:
 
 
 def _set_words(one: SetAs) -> str:
-    return f"{' / '.join(one.lines)}, {one.size:g} pt"
+    signs = [f", mark {one.mark}"] * bool(one.mark) + [f", stripe {one.stripe}"] * bool(one.stripe)
+    return f"{' / '.join(one.lines)}, {one.size:g} pt{''.join(signs)}"
 
 
 def _stands_words(before: Stands, after: Stands) -> str:

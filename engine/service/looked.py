@@ -84,6 +84,9 @@ class SetAs(Value, frozen=True):
     lines: tuple[str, ...]
     size: Points
     """Of its type."""
+    mark: str = ""
+    stripe: str = ""
+    """The stripe's colour, ``#rrggbb``; empty for none."""
 
 
 class Means(NamedTuple):
@@ -185,8 +188,8 @@ class Looked:
 
     def set_as(self, key: str) -> SetAs:
         """Return how a game's title is set; no lines where its insert has no edge."""
-        titles = self.titled(key).titles
-        return SetAs(titles[0].lines, titles[0].size) if titles else SetAs((), 0.0)
+        one = next(iter(self.titled(key).titles), None)
+        return SetAs(one.lines, one.size, one.mark, one.stripe) if one else SetAs((), 0.0)
 
     @cached_property
     def shelf(self) -> Shelved:

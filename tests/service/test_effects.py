@@ -35,8 +35,12 @@ def after(workshop: Workshop, setting: str, **what_if: Any) -> dict[Measure, flo
     return {one: pair[1] for one, pair in figures(workshop, setting, **what_if).items()}
 
 
-def test_what_shows_a_setting_is_declared_for_each() -> None:
+def test_what_shows_a_setting_is_declared_for_each(stocked: Workshop) -> None:
     assert SHOWN.keys() == SETTINGS.keys()
+    for name, (by, _) in SHOWN.items():
+        effect = stocked.effects.effect(name, pixels=ROOM)
+        assert bool(effect.sheet) is (by is Shows.SHEET), name
+        assert bool(effect.picture) is (by in {Shows.EDGES, Shows.TITLE, Shows.INSERT}), name
 
 
 # --- sheets, against ISO 216 ------------------------------------------------------------
@@ -134,9 +138,7 @@ TRIED: dict[str, Any] = {
     "caliper": 0.4,
     "rule": "knife",
     "free_bleed": 1.0,
-    "kerf": 1.0,
     "least_edge": 100.0,
-    "stack": 0.0,
     "threshold": 1.0,
     "case": "keep-case",
     "left_out": {"snap-shell": ("long",)},

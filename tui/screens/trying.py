@@ -112,6 +112,9 @@ class SettingForm(Trying, Form[Any]):
         outcome = self._read(self.typed)
         if outcome.value is not None:
             self.try_(outcome.value)
+        else:
+            self.workers.cancel_group(self, EFFECT)
+            self.view.show("")
 
 
 class SettingPanels(Trying, Panels):

@@ -16,7 +16,7 @@ from tui.widgets.shelf import DOTS
 WORDS = 3
 """Lines that the words above a picture usually take."""
 
-NO_GAMES = "No game is there yet to show it on."
+NO_GAMES = "No game is there to show it on."
 
 
 class EffectView(Vertical):
