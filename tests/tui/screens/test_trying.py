@@ -28,9 +28,8 @@ def says(hand: Hand) -> str:
     return hand.reads("EffectView")
 
 
-@pytest.mark.parametrize("size", [(80, 24), (140, 40)])
-async def test_the_highlighted_setting_shows_what_it_does(stocked: Workshop, size) -> None:
-    async with driven(stocked, size, rests=True) as hand:
+async def test_the_highlighted_setting_shows_what_it_does(stocked: Workshop) -> None:
+    async with driven(stocked, (80, 24), rests=True) as hand:
         await at_setting(hand, "stock")
         assert shown(hand) == {"map"}
         # 2 by 3 inserts of 72.75 × 80.75 mm on A4: by arithmetic in tests/service/test_effects.py.
