@@ -18,8 +18,15 @@ class Saying(NamedTuple):
     """With a place for it."""
     one: str = ""
     """The same of 1, where that is otherwise."""
-    none: bool = True
-    """It is said of 0 too."""
+    none: str | None = None
+    """What is said of 0, where that is otherwise; empty for nothing."""
+
+    def of(self, figure: float) -> str:
+        """Return the words for a figure."""
+        if figure == 0 and self.none is not None:
+            return self.none
+        number = self.number.format(figure)
+        return ((number == "1" and self.one) or self.words).format(number)
 
 
 SAYINGS: Mapping[Measure, Saying] = MappingProxyType(
@@ -30,16 +37,16 @@ SAYINGS: Mapping[Measure, Saying] = MappingProxyType(
         Measure.HEIGHT: Saying("{:.2f}", "{} mm high"),
         Measure.BLEED: Saying("{:g}", "{} mm of bleed"),
         Measure.GUTTER: Saying("{:g}", "{} mm between inserts"),
-        Measure.CUTS: Saying("{:.0f}", "{} cuts", "{} cut"),
-        Measure.DISTANCES: Saying("{:.0f}", "{} distances to set", "{} distance to set"),
-        Measure.TURNS: Saying("{:.0f}", "{} turns of the paper", "{} turn of the paper"),
+        Measure.CUTS: Saying("{:.0f}", "{} cuts", "{} cut", "cut along a rule"),
+        Measure.DISTANCES: Saying("{:.0f}", "{} distances to set", "{} distance to set", ""),
+        Measure.TURNS: Saying("{:.0f}", "{} turns of the paper", "{} turn of the paper", ""),
         Measure.TO_CONFIRM: Saying("{:.0f}", "{} pictures to confirm", "{} picture to confirm"),
         Measure.FAR: Saying(
             "{:.0f}",
             "{} titles short of the reading distance",
             "{} title short of the reading distance",
         ),
-        Measure.ABRIDGED: Saying("{:.0f}", "{} abridged", none=False),
+        Measure.ABRIDGED: Saying("{:.0f}", "{} abridged", none=""),
         Measure.SMALLEST: Saying("{:g}", "smallest type {} pt"),
         Measure.INK: Saying("{:.0%}", "{} of its area in ink, all four added up"),
     }
@@ -51,7 +58,7 @@ OF_KIND = frozenset({Shows.SHEET, Shows.INSERT})
 
 def effect_lines(effect: Effect) -> Iterator[str]:
     """Yield what a setting does: '12 to a sheet instead of 10', and how an edge stands."""
-    figures = ", ".join(map(figure_words, filter(_is_said, effect.figures)))
+    figures = ", ".join(filter(None, map(figure_words, effect.figures)))
     if figures and effect.shows in OF_KIND:
         yield f"{effect.kind}: {figures}."
     elif figures:
@@ -65,16 +72,14 @@ def effect_lines(effect: Effect) -> Iterator[str]:
         yield effect.undrawn
 
 
-def _is_said(figure: BeforeAfter) -> bool:
-    return SAYINGS[figure.measure].none or bool(figure.before or figure.after)
-
-
 def figure_words(figure: BeforeAfter) -> str:
     """Return a figure as it would be, and as it is where that is otherwise."""
     saying = SAYINGS[figure.measure]
     before, after = (saying.number.format(one) for one in (figure.before, figure.after))
-    words = (saying.one if after == "1" else "") or saying.words
-    return words.format(after) + ("" if before == after else f" instead of {before}")
+    if before == after:
+        return saying.of(figure.after)
+    was = saying.of(figure.before) if figure.after == 0 and saying.none else before
+    return f"{saying.of(figure.after) or saying.words.format(after)} instead of {was}"
 
 
 def _set_words(one: SetAs) -> str:

@@ -196,6 +196,9 @@ class Effects:
         if settings != before.settings:
             after = self._session.tried(before, settings, before.recorded.games)
         means = Means(self._session.lock, self._proofs, self._ink, cancel)
+        if after is before:
+            seen = Looked(before, _kinds(setting, what_if, before, after)[0][0], means)
+            return self._effect(setting, Pair(seen, seen), pixels, cancel)
         pairs = [
             Pair(Looked(before, old, means), Looked(after, new, means))
             for old, new in _kinds(setting, what_if, before, after)
@@ -272,17 +275,18 @@ def _kinds(
         named = next((kind for kind in value or () if kind), "")
         if named:
             return [(named, named)]
-    if setting == "case":
-        return [(before.casing.usual, after.casing.usual)]
-    found = [kind for kind, _ in kind_counts(before).most_common()]
-    return [(kind, kind) for kind in found or [before.casing.usual]]
+    found = [(kind, kind) for kind, _ in kind_counts(before).most_common()]
+    usual = (before.casing.usual, after.casing.usual)
+    return found if found and setting != "case" else [usual]
 
 
 def _taken(pair: Pair, figures: Sequence[Measure]) -> Iterator[BeforeAfter]:
-    """Yield figures; the ink of an insert whose picture is gone is none."""
+    """Yield the figures that are known: not the ink of an insert whose picture is gone."""
     for one in figures:
         with suppress(PictureError):
-            yield BeforeAfter(one, *map(MEASURES[one], pair))
+            before, after = map(MEASURES[one], pair)
+            if before is not None and after is not None:
+                yield BeforeAfter(one, before, after)
 
 
 def _telling(pairs: Sequence[Pair], by: Shows) -> Pair:
@@ -297,7 +301,7 @@ def _example(pair: Pair, by: Shows, cancel: Cancel | None) -> str:
     games = pair.after.to_print[:SEARCHED]
     if by in {Shows.SHEET, Shows.WORDS} or not games:
         return ""
-    if pair.before.snapshot is not pair.after.snapshot:
+    if pair.before is not pair.after:
         for key in games:
             go_on(cancel)
             if pair.differs(key, by):

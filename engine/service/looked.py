@@ -24,6 +24,9 @@ from engine.service.shelved import Shelved
 from engine.service.starting import doubtful
 from engine.state import Proposal, Snapshot
 
+SOON_CUT = 16
+"""The order in which a sheet of more inserts is cut is not looked for here."""
+
 
 class Measure(StrEnum):
     """What a setting bears on, as a figure."""
@@ -143,9 +146,9 @@ class Looked:
         )
 
     @cached_property
-    def cuts(self) -> CutsReport:
-        """How that sheet is cut."""
-        return sheetwork.cuts(self.sheet)
+    def cuts(self) -> CutsReport | None:
+        """How that sheet is cut; None where the best order would take seconds to find."""
+        return sheetwork.cuts(self.sheet) if len(self.sheet.placements) <= SOON_CUT else None
 
     @cached_property
     def to_print(self) -> tuple[str, ...]:
@@ -212,7 +215,7 @@ class Looked:
             return self.snapshot.proposer.titler.titled(game, net)
 
 
-MEASURES: Mapping[Measure, Callable[[Looked], float]] = MappingProxyType(
+MEASURES: Mapping[Measure, Callable[[Looked], float | None]] = MappingProxyType(
     {
         Measure.ON_SHEET: lambda seen: len(seen.sheet.placements),
         Measure.USED: lambda seen: seen.sheet.used,
@@ -220,9 +223,9 @@ MEASURES: Mapping[Measure, Callable[[Looked], float]] = MappingProxyType(
         Measure.HEIGHT: lambda seen: seen.net.size.height,
         Measure.BLEED: lambda seen: seen.sheet.forme.bleed,
         Measure.GUTTER: lambda seen: seen.sheet.forme.gutter,
-        Measure.CUTS: lambda seen: len(seen.cuts.cuts),
-        Measure.DISTANCES: lambda seen: seen.cuts.settings,
-        Measure.TURNS: lambda seen: seen.cuts.turns,
+        Measure.CUTS: lambda seen: len(seen.cuts.cuts) if seen.cuts else None,
+        Measure.DISTANCES: lambda seen: seen.cuts.settings if seen.cuts else None,
+        Measure.TURNS: lambda seen: seen.cuts.turns if seen.cuts else None,
         Measure.TO_CONFIRM: lambda seen: doubtful(seen.snapshot),
         Measure.FAR: lambda seen: seen.titles.far,
         Measure.ABRIDGED: lambda seen: seen.titles.abridged,
@@ -230,4 +233,4 @@ MEASURES: Mapping[Measure, Callable[[Looked], float]] = MappingProxyType(
         Measure.INK: lambda seen: seen.ink,
     }
 )
-"""How each figure is taken."""
+"""How each figure is taken; None where it is not known soon."""
