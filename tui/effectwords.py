@@ -48,7 +48,7 @@ SAYINGS: Mapping[Measure, Saying] = MappingProxyType(
         ),
         Measure.ABRIDGED: Saying("{:.0f}", "{} abridged", none=""),
         Measure.SMALLEST: Saying("{:g}", "smallest type {} pt"),
-        Measure.INK: Saying("{:.0%}", "{} of its area in ink, all four added up"),
+        Measure.INK: Saying("{:.0%}", "the four inks together cover {} of its area"),
     }
 )
 
