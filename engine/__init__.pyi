@@ -120,6 +120,7 @@ from .service.declaring import DeclareReport
 from .service.delivery import Delivery, IntakeLook, IntakeReport, unpack
 from .service.designs import AcceptReport, Undecided
 from .service.dividers import DividersReport
+from .service.effects import BeforeAfter, Effect, Shows
 from .service.exporting import ExportReport
 from .service.finishing import FittingReport, ToFit
 from .service.games import look_at_new
@@ -134,6 +135,7 @@ from .service.kinds import (
     TrialSide,
     shipped_kinds,
 )
+from .service.looked import Measure, SetAs, Stands
 from .service.papers import PaperLine
 from .service.places import ContainerReport, Found, GamePlace, RoomReport
 from .service.printers import CHECKED, CHECKED_ON_BACK, CheckFigures, CheckReport
@@ -186,6 +188,7 @@ __all__ = [
     "Accepted",
     "Art",
     "ArtReport",
+    "BeforeAfter",
     "By",
     "ByKind",
     "Cancel",
@@ -219,6 +222,7 @@ __all__ = [
     "EdgeLine",
     "EdgeReport",
     "EdgeTitle",
+    "Effect",
     "EvenReport",
     "Event",
     "ExportReport",
@@ -267,6 +271,7 @@ __all__ = [
     "Machine",
     "Margins",
     "Matte",
+    "Measure",
     "Measured",
     "Name",
     "Need",
@@ -312,6 +317,7 @@ __all__ = [
     "Reverse",
     "RoomReport",
     "Rule",
+    "SetAs",
     "SetTitle",
     "Settable",
     "SettingLine",
@@ -322,6 +328,7 @@ __all__ = [
     "SheetState",
     "SheetsReport",
     "ShelfReport",
+    "Shows",
     "SidesReport",
     "Sight",
     "Sign",
@@ -332,6 +339,7 @@ __all__ = [
     "SpineryError",
     "Spoilage",
     "Stage",
+    "Stands",
     "StartReport",
     "Step",
     "Steps",

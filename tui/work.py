@@ -300,11 +300,15 @@ class Work:
         *,
         group: str,
         words: str,
+        rest: float = 0.0,
         stopped: Callable[[], None] = nothing,
         failed: Callable[[], None] = nothing,
         left: str = STOPPED,
     ) -> None:
-        """Do as ``long_fetch``; ``get`` tells in other words how far it has come."""
+        """Do as ``long_fetch``; ``get`` tells in other words how far it has come.
+
+        With ``rest``, in seconds, it begins once the keys have rested so long.
+        """
         loop = asyncio.get_running_loop()
 
         async def reading() -> T:
@@ -320,6 +324,8 @@ class Work:
                 )
 
         async def work() -> None:
+            if rest:
+                await self.rest(rest)
             await self._deliver(reading(), then, stopped=stopped, failed=failed, left=left)
 
         by.run_worker(work, group=group, exclusive=True)

@@ -228,9 +228,9 @@ class Session:
                 self.take_up(cases.load_kinds(found.case_folder))
             return can_write
 
-    def tried(self, settings: Settings, games: Mapping[str, Game]) -> Snapshot:
-        """Return the snapshot that there would be with these settings and games; keep nothing."""
-        records = self.snapshot.recorded._replace(settings=settings, games=games)
+    def tried(self, before: Snapshot, settings: Settings, games: Mapping[str, Game]) -> Snapshot:
+        """Return what ``before`` would be with these settings and games; keep nothing."""
+        records = before.recorded._replace(settings=settings, games=games)
         return Snapshot(records, self.kinds, self._stand_ins)
 
     def close(self) -> None:

@@ -91,8 +91,6 @@ class Setup:
         """
         with self._session.change():
             before, font = self.settings(), fields.get("font")
-            if isinstance(font, FontChoice):
-                fields["font"] = _usable(font)
             new = self.checked(fields, self._session.kinds)
             if isinstance(font, FontChoice):
                 new = self._with_copy(new, font.path)
@@ -105,6 +103,9 @@ class Setup:
         unknown = fields.keys() - SETTINGS.keys()
         if unknown:
             raise InputError(min(unknown), "no such setting", f"Settings are {', '.join(SETTINGS)}")
+        font = fields.get("font")
+        if isinstance(font, FontChoice):
+            fields = {**fields, "font": _usable(font)}
         return setting_up.changed(self.settings(), fields, self.there(kinds=kinds), kinds)
 
     def _with_copy(self, settings: Settings, file: Path) -> Settings:

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, NamedTuple
 
 import msgspec
 
-from engine.artwork.printing import prepare
-from engine.cases import Pose
 from engine.collection import write_out
 from engine.model import Game, Rect, Size, Value
 from engine.model.errors import InputError
@@ -20,10 +18,11 @@ from engine.service.proofs import COARSEST, FINEST, Proofs
 from engine.service.session import Session
 from engine.service.setup import Setup
 from engine.service.shelved import EdgeLine, Shelved
-from engine.shelf import clashes, drawing, finding, laying
+from engine.service.windows import drawn, part_around, window_for
+from engine.shelf import clashes, drawing, finding
 from engine.shelf.clashes import Clash
 from engine.shelf.drawing import Part
-from engine.shelf.laying import Laid, Steps
+from engine.shelf.laying import Steps
 from engine.state import Snapshot
 
 WhatIf = Mapping[str, Any]
@@ -110,11 +109,11 @@ class ShelfWork:
         shelves = self._beside(what_if)
         first = shelves[0]
         self._on(first, game)
-        parts = [_part_around(shelf, game, size, rows) for shelf in shelves]
+        parts = [part_around(shelf, game, size, rows) for shelf in shelves]
         width = max(part.window.width for part in parts)
         ppi = pixels[0] / width * MM_PER_INCH
-        png = drawing.picture(_drawn(parts), drawing.size_of(parts), ppi)
-        steps = first.steps_in(_window_for(first, game, size, rows))
+        png = drawing.picture(drawn(parts), drawing.size_of(parts), ppi)
+        steps = first.steps_in(window_for(first, game, size, rows))
         return Sight(png, steps, _spots(parts[0], drawing.size_of(parts)))
 
     def write(
@@ -147,7 +146,7 @@ class ShelfWork:
             raise InputError(self._session.folder.name, "there are no games", "Take in a list")
         parts = [shelf.part(shelf.laid(row)) for shelf in shelves]
         parts = [part._replace(look=part.look._replace(finished=finished)) for part in parts]
-        page = _drawn(parts, cancel)
+        page = drawn(parts, cancel)
         if kind == ".png":
             size = drawing.size_of(parts)
             page = drawing.picture(page, size, ppi or drawing.usual_ppi(size))
@@ -208,7 +207,8 @@ class ShelfWork:
         What was accepted under the present ones and is not printed is proposed anew.
         """
         settings = self._setup.checked(what_if, self._session.kinds)
-        recorded = self._session.snapshot.recorded.games
+        present = self._session.snapshot
+        recorded = present.recorded.games
         games = {key: self._anew(game, what_if) for key, game in recorded.items()}
         there = self._setup.there()
         said = (
@@ -216,7 +216,7 @@ class ShelfWork:
             f"{SETTINGS[name].takes.words(SETTINGS[name].value(settings), there)}"
             for name in what_if
         )
-        return self._session.tried(settings, games), "; ".join(said)
+        return self._session.tried(present, settings, games), "; ".join(said)
 
     def _anew(self, game: Game, what_if: WhatIf) -> Game:
         if self._session.snapshot.on_paper(self._session.snapshot.games[game.id]):
@@ -252,56 +252,3 @@ def _clashes(shelf: Shelved, cancel: Cancel | None = None) -> tuple[ClashLine, .
         go_on(cancel)
         seen.append(shelf.seen(key))
     return tuple(ClashLine(*one) for one in clashes.clashes(seen))
-
-
-def _drawn(parts: Sequence[Part], cancel: Cancel | None = None) -> bytes:
-    """Return the PDF of shelves one above the other, their pictures drawn on all cores."""
-    prepare((one for part in parts for one in part.requests()), cancel)
-    go_on(cancel)
-    return drawing.shelf_page(parts)
-
-
-def _window_for(shelf: Shelved, game: str, pixels: tuple[int, int], rows: float) -> Size:
-    """Return the size in mm of a window in which so many rows or piles are in sight."""
-    pose = shelf.pose_of(game)
-    items = [item for one in shelf.sections if one.pose is pose for item in one.items if item.game]
-    if pose is Pose.SHELF:
-        row = max(item.size.height for item in items) + laying.AIR + laying.BOARD
-        height = rows * row + 2 * laying.CLOSE
-        return Size(height * pixels[0] / pixels[1], height)
-    pile = max(item.size.width for item in items) + laying.AIR
-    width = _PILES * rows * pile + 2 * laying.CLOSE
-    return Size(width, width * pixels[1] / pixels[0])
-
-
-_PILES = 2
-"""Piles that are in sight where one row would be: they are narrower than a row is long."""
-_RING = 12
-"""Pixels of the ring around the game that is looked at: half a cell's height."""
-
-
-def _part_around(shelf: Shelved, game: str, pixels: tuple[int, int], rows: float) -> Part:
-    """Return the part of a shelf that is in sight with a game: its screenful of rows or piles."""
-    size = _window_for(shelf, game, pixels, rows)
-    laid = shelf.laid_in(size)
-    pose, spot = shelf.pose_of(game), laid.spot(game)
-    shown = max(1, int(rows * (1 if pose is Pose.SHELF else _PILES)))
-    window = _window(laid, spot.line, size, shown, pose)
-    if rows < 1 and pose is Pose.SHELF:
-        middle = spot.rect.y + spot.rect.height / 2
-        window = window._replace(y=middle - size.height / 2)
-    part = shelf.part(laid)
-    ring = _RING * size.width / pixels[0]
-    return part._replace(look=part.look._replace(at=game, window=window, ring=ring))
-
-
-def _window(laid: Laid, line: int, size: Size, shown: int, pose: Pose) -> Rect:
-    """Return the window on the screenful of lines that a line is in."""
-    section = laid.lines[line].section
-    begun = next(n for n, one in enumerate(laid.lines) if one.section == section)
-    first = laid.lines[begun + (line - begun) // shown * shown]
-    inside, board = first.inside, first.board
-    x, y = inside.x - laying.CLOSE, inside.y + inside.height + laying.CLOSE
-    if pose is Pose.SHELF:
-        return Rect(x, y - size.height, size.width, size.height)
-    return Rect(x, board.y - laying.CLOSE, size.width, size.height)

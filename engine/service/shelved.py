@@ -77,7 +77,11 @@ class Shelved:
 
     def pose_of(self, game: str) -> Pose:
         """Return how a game is stored."""
-        return self.faced(self._snapshot.games[game]).pose
+        return self.faced_of(game).pose
+
+    def faced_of(self, game: str) -> Faced:
+        """Return the edge of a game's case that faces the person, by the game's id."""
+        return self.faced(self._snapshot.games[game])
 
     @cached_property
     def groups(self) -> tuple[Group, ...]:

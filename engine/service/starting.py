@@ -8,7 +8,7 @@ from typing import Annotated
 from engine import cases
 from engine.cases import Pose
 from engine.ganging.room import most_on
-from engine.model import Size, Stock, Value
+from engine.model import Match, Size, Stock, Value
 from engine.model.settings import POSES
 from engine.model.units import MM
 from engine.service.session import Session
@@ -88,16 +88,13 @@ class Starting:
         with self._session.lock:
             snapshot, counts, kind = self._session.snapshot, self._counts(), self._main_kind()
             games, casing = snapshot.recorded.games.values(), snapshot.casing
-            matches = [game.match for game in games if game.accepted.art is None]
+            matches = _open_matches(snapshot)
             stock = casing.stock_of(kind)
             calibration = snapshot.settings.calibration_on(stock.id)
             return StartReport(
                 games=len(games),
                 pictured=len(games) - matches.count(None),
-                doubtful=sum(
-                    one is not None and one.confidence < snapshot.settings.threshold
-                    for one in matches
-                ),
+                doubtful=doubtful(snapshot),
                 kind=kind,
                 kinds={self._session.kinds[one].name: n for one, n in counts.most_common()},
                 stored=POSES[casing.pose(kind)],
@@ -159,12 +156,28 @@ class Starting:
 
     def _counts(self) -> Counter[str]:
         """Return how many games are in each case kind."""
-        snapshot = self._session.snapshot
-        return Counter(map(snapshot.casing.case_of, snapshot.games.values()))
+        return kind_counts(self._session.snapshot)
 
     def _main_kind(self) -> str:
         counts = self._counts()
         return max(counts, key=counts.__getitem__, default=self._session.snapshot.casing.usual)
+
+
+def kind_counts(snapshot: Snapshot) -> Counter[str]:
+    """Return how many games are in each case kind."""
+    return Counter(map(snapshot.casing.case_of, snapshot.games.values()))
+
+
+def doubtful(snapshot: Snapshot) -> int:
+    """Return how many games wait for their picture to be confirmed."""
+    threshold = snapshot.settings.threshold
+    return sum(one is not None and one.confidence < threshold for one in _open_matches(snapshot))
+
+
+def _open_matches(snapshot: Snapshot) -> list[Match | None]:
+    """Return the pictures matched to games whose art is not accepted."""
+    games = snapshot.recorded.games.values()
+    return [game.match for game in games if game.accepted.art is None]
 
 
 def _on_sheet(snapshot: Snapshot, kind: str, stock: Stock) -> int:

@@ -26,6 +26,7 @@ from engine.service.colours import GroupColours
 from engine.service.declaring import Declaring
 from engine.service.designs import Designs
 from engine.service.dividers import Dividers
+from engine.service.effects import Effects
 from engine.service.exporting import ExportReport
 from engine.service.finishing import Finishing
 from engine.service.games import Games
@@ -105,6 +106,7 @@ class Workshop:
         self.kinds = Kinds(session, self.setup)
         self.shelf = ShelfWork(session, self.proofs, self.setup)
         self.ink = InkUse(session, self.proofs)
+        self.effects = Effects(session, self.setup, self.proofs, self.ink)
         self.room = Room(session)
         self.index = Index(session)
         self.dividers = Dividers(session)

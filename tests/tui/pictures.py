@@ -39,6 +39,7 @@ SCENES = {
     "cuts": Scene("pressed", ("sheets", "cuts", *["check"] * 5)),
     "fitting": Scene("settled", ("sheets", "fitting", "choose")),
     "setup": Scene("listed", ("setup", "other_list")),
+    "setting": Scene("listed", ("setup", "other_list", "change_setting")),
     "shelf": Scene("batch", ("shelf",)),
     "case": Scene("batch", ("change_case",)),
     "art": Scene("batch", ("edit_art",)),

@@ -16,7 +16,8 @@ async def at_kind(hand: Hand) -> None:
 
 async def at_setting(hand: Hand, setting: str) -> None:
     """Go to a setting in the list."""
-    await hand.do("setup")
+    if hand.app.current_mode != "setup":
+        await hand.do("setup")
     if not hand.screen.query_one("#settings").has_focus:
         await hand.do("other_list")
     await hand.go_to(setting, "#settings")

@@ -52,7 +52,7 @@ you choose.
 
 def run(arguments: Sequence[str]) -> int:
     """Do what the command line says; return the exit code."""
-    plain = PLAIN in arguments and arguments[0] not in COMMANDS
+    plain = PLAIN in arguments and arguments[0] not in NAMES
     if plain:
         arguments = [one for one in arguments if one != PLAIN]
     try:

@@ -14,9 +14,12 @@ HEAD = """\
 
 What is set holds for the whole collection. `spinery setup` shows all of it and changes what its
 options say, all or nothing; the Setup of the terminal program has the same in a list, each changed
-with Enter. What can be set for one case kind, `spinery cases KIND` takes too. `spinery undo` takes
-a change back. With `--json` each stands under the name in the last column; those of titles stand
-in `lettering`, those of the paper in `stock`.
+with Enter. There the setting under the cursor shows what it does, on a sheet, on edges as they
+stand, on a title or on a whole insert of the collection, and in its dialog so does each value
+before it is taken, with the figures that change. On the command line a change says those figures;
+`--what-if` says them and changes nothing. What can be set for one case kind, `spinery cases KIND`
+takes too. `spinery undo` takes a change back. With `--json` each stands under the name in the last
+column; those of titles stand in `lettering`, those of the paper in `stock`.
 """
 
 TITLES = """

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import NoReturn
 
 from engine import InputError
-from tui.cli import COMMANDS
+from tui.cli import commands
 
 ITS_OWN = {"help", "collection", "json"}
 """What every command takes, and no one types here."""
@@ -25,8 +25,9 @@ class PlainParser(argparse.ArgumentParser):
 def command_lines(name: str) -> Iterator[str]:
     """Yield what a command does, then what it takes, a line each."""
     one = PlainParser(prog=name, add_help=False)
-    COMMANDS[name].add(one)
-    about = COMMANDS[name].summary
+    command = commands([name])[name]
+    command.add(one)
+    about = command.summary
     yield f"{name}: {about[0].upper()}{about[1:]}."
     for action in one._actions:  # noqa: SLF001  argparse has no other way to ask
         if action.dest not in ITS_OWN:

@@ -32,10 +32,18 @@ from engine import (
     figure,
 )
 from tui.screens.base import WorkScreen
-from tui.screens.choosers import Pick, Search
+from tui.screens.choosers import Pick
 from tui.screens.coloursettings import ask_for_groups
-from tui.screens.forms import Form, FormLine, Outcome, Panels, Typed
+from tui.screens.forms import FormLine, Outcome, Typed
 from tui.screens.setupwords import cautions_of
+from tui.screens.trying import (
+    SettingForm,
+    SettingPanels,
+    SettingPick,
+    SettingSearch,
+    Trying,
+    show_effect,
+)
 from tui.widgets.table import Column, Row
 
 FONTS_SHOWN = 200
@@ -58,8 +66,8 @@ class SettingQuestion(NamedTuple):
     takes: Takes
     value: Any
     """What is set now."""
-    change: Callable[[Any], None]
-    """Takes the answer."""
+    fields: Callable[[Any], Mapping[str, Any]]
+    """Returns the settings that an answer changes."""
 
 
 class Asking:
@@ -109,8 +117,10 @@ class Asking:
         if isinstance(takes, Pins):
             ask_for_groups(self._screen)
         elif not isinstance(takes, ByKind):
-            change = partial(self._change, setting)
-            self._show(SettingQuestion(setting, setting.title, takes, value, change), present)
+            question = SettingQuestion(
+                setting, setting.title, takes, value, lambda answer: {setting.id: answer}
+            )
+            self._show(question, present)
         elif kind is None:
             self._ask_kind(setting, takes, present)
         else:
@@ -120,7 +130,7 @@ class Asking:
                 title,
                 takes.one,
                 takes.of(value, kind),
-                lambda answer: self._change(setting, {kind: answer}),
+                lambda answer: {setting.id: {kind: answer}},
             )
             self._show(question, present)
 
@@ -134,9 +144,6 @@ class Asking:
         pick = Pick(setting.title, (Column("case kind", 30), Column("")), rows, at=self.kind)
         self.open(pick, lambda kind: self.setting(setting, kind))
 
-    def _change(self, setting: Settable, value: Any) -> None:
-        self.change(**{setting.id: value})
-
     # --- dialogs -----------------------------------------------------------------------
 
     def _show(self, question: SettingQuestion, present: Present) -> None:
@@ -147,23 +154,24 @@ class Asking:
                 self._search(question, partial(_marks, question.takes, present.there), str)
             case Several(of=Of.PANEL):
                 panels = question.takes.choices(present.there)
-                self.open(Panels(question.title, panels, question.value), question.change)
+                self._try(question, SettingPanels(question.title, panels, question.value))
             case Figure() | Lengths() | Phrases() | Several() | Usual(one=Words()):
-                self.open(typed_form(question, present), question.change)
+                self._try(question, typed_form(question, present))
             case _:
                 self._pick(question, present)
 
     def _pick(self, question: SettingQuestion, present: Present) -> None:
         takes, choices = question.takes, question.takes.choices(present.there)
         values = {takes.typed(value): value for value in choices}
-        pick = Pick(
+        pick = SettingPick(
             question.title,
             (Column(""),),
             [Row(takes.typed(value), (words,)) for value, words in choices.items()],
             at=takes.typed(question.value),
             about={row: present.cautions.get(row, question.setting.about) for row in values},
         )
-        self.open(pick, lambda row: question.change(values[row]))
+        pick.value_of = values.__getitem__
+        self._try(question, pick, pick.value_of)
 
     def _search(
         self,
@@ -174,8 +182,24 @@ class Asking:
         def look(words: str, then: Callable[[Sequence[Row]], None]) -> None:
             self._screen.fetch(partial(find, words), then, group="search")
 
-        search = Search(question.title, (Column("", 30), Column("")), look)
-        self.open(search, lambda row: question.change(value_of(row)))
+        search = SettingSearch(question.title, (Column("", 30), Column("")), look)
+        search.value_of = value_of
+        self._try(question, search, value_of)
+
+    def _try(
+        self,
+        question: SettingQuestion,
+        dialog: Trying,
+        value_of: Callable[[Any], object] = lambda value: value,
+    ) -> None:
+        """Open a dialog that shows what each value would do; change the setting to the answer."""
+
+        def look(value: Any) -> None:
+            fields = question.fields(value)
+            show_effect(self._screen.work, dialog, dialog.view, question.setting.id, fields)
+
+        dialog.look = look
+        self.open(dialog, lambda answer: self.change(**question.fields(value_of(answer))))
 
 
 def short_title(setting: Settable) -> str:
@@ -183,7 +207,7 @@ def short_title(setting: Settable) -> str:
     return setting.title.removesuffix(" of a case kind")
 
 
-def typed_form(question: SettingQuestion, present: Present) -> Form[Any]:
+def typed_form(question: SettingQuestion, present: Present) -> SettingForm:
     """Return the lines in which figures or short forms are typed."""
     takes, setting = question.takes, question.setting
     about = setting.about
@@ -213,7 +237,7 @@ def typed_form(question: SettingQuestion, present: Present) -> Form[Any]:
             return Outcome(None, str(error))
         return Outcome(value)
 
-    return Form(question.title, fields, read, words=about)
+    return SettingForm(question.title, fields, read, words=about)
 
 
 def _read(takes: Takes, typed: Typed, present: Any) -> Any:

@@ -37,6 +37,8 @@ from tui.screens.dialogs import Closeup, Report
 from tui.screens.forms import Form
 from tui.screens.settings import Asking
 from tui.screens.setupwords import about_words, setting_words
+from tui.screens.trying import EFFECT, show_effect
+from tui.widgets.effect import EffectView
 from tui.widgets.proof import Proof
 from tui.widgets.table import Column, Row, Table
 from tui.words import SHAPES
@@ -123,8 +125,9 @@ class SetupScreen(WorkScreen[SetupState]):
                 yield Proof()
                 with VerticalScroll(can_focus=False):
                     yield Static(id="about")
-            with VerticalScroll(id="setting", can_focus=False):
+            with Vertical(id="setting"):
                 yield Static(id="words")
+                yield EffectView()
 
     def on_mount(self) -> None:
         """Begin on the kinds."""
@@ -198,9 +201,17 @@ class SetupScreen(WorkScreen[SetupState]):
         self.query_one("#kind").display = setting is None
         self.query_one("#setting").display = setting is not None
         if setting is None:
+            self.workers.cancel_group(self, EFFECT)
             self._show_kind()
         else:
             self.query_one("#words", Static).update(Content(setting_words(setting)))
+            self._show_effect(setting)
+
+    def _show_effect(self, line: SettingLine) -> None:
+        """Show what the setting does as it is, once the keys rest and the room is known."""
+        view, name = self.query_one(EffectView), line.setting.id
+        view.clear(of=name)
+        self.call_after_refresh(show_effect, self.work, self, view, name, {})
 
     def _show_kind(self) -> None:
         line, folded = self.line, self._folded

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from engine import POSES, KindLine, KindReport, SettingLine
-from tui.actions import BY_ID
 
 
 def cautions_of(lines: Sequence[KindLine]) -> dict[str, str]:
@@ -15,10 +14,9 @@ def cautions_of(lines: Sequence[KindLine]) -> dict[str, str]:
 
 def setting_words(line: SettingLine) -> str:
     """Return everything about a setting."""
-    setting, change, undo = line.setting, BY_ID["change_setting"], BY_ID["undo"]
+    setting = line.setting
     bounds = f" It is {setting.takes.may_be}." if setting.takes.may_be else ""
-    keys = f"{change.shown} changes it. {undo.shown} takes a change back."
-    return "\n".join((setting.title, line.words, "", f"{setting.about}{bounds}", keys))
+    return "\n".join((f"{setting.title}: {line.words}", f"{setting.about}{bounds}"))
 
 
 def about_words(report: KindReport, stock: str) -> str:

@@ -37,6 +37,7 @@ batch: batch --next
 setup: setup --lettering even --short Kite=Kt. --upright snap-shell --colour-by series
 titles: titles
 titles: titles moles
+setup --what-if: setup --bleed 0.5 --stored stack --lines 1 --what-if
 setup: setup --stock-of snap-shell=a4-heavy --stored-of snap-shell=drawer --without
 colours: colours Harbour=#aa3311
 setup: setup --stock-of snap-shell=usual --lettering free
@@ -250,7 +251,7 @@ def test_a_sheet_is_told_with_its_cuts(printed: Printed) -> None:
 
 def test_the_page_is_read_at_all() -> None:
     assert "games[].title_setting.edges[].size_pt" in described("propose").all
-    assert len(HEADINGS) == 41
+    assert len(HEADINGS) == 42
 
 
 # --- what was promised ------------------------------------------------------------------

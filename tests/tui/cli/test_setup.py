@@ -80,11 +80,12 @@ def test_a_setting_is_changed_shown_and_taken_back(say: Said, name: str) -> None
     assert say.json("setup") == before
 
 
-@pytest.mark.parametrize("name", [n for n, one in SETTINGS.items() if one.home != "stock"])
-def test_a_setting_stands_in_json_under_its_name_and_unit(say: Said, name: str) -> None:
+def test_a_setting_stands_in_json_under_its_name_and_unit(say: Said) -> None:
     told = say.json("setup")
-    place = told["lettering"] if SETTINGS[name].home == "lettering" else told
-    assert SETTINGS[name].key in place
+    for setting in SETTINGS.values():
+        if setting.home != "stock":
+            place = told["lettering"] if setting.home == "lettering" else told
+            assert setting.key in place, setting.id
 
 
 @pytest.mark.parametrize(
@@ -153,6 +154,24 @@ def test_a_setting_is_left_to_what_is_usual(
     usual = say.json("setup")[key]
     assert say.json("setup", option, value)[key] != usual
     assert say.json("setup", option, back)[key] == usual
+
+
+def test_what_a_change_does_is_said_and_tried_without_making_it(say: Said) -> None:
+    """A5 is half of A4 (ISO 216): of 6 in two columns of three, one column of two is left."""
+    before = say.json("setup")
+    said = "Clear snap shell, standard handheld cartridge: 2 to a sheet instead of 6, "
+    tried = say("setup", "--stock", "a5-card", "--lines", "1", "--what-if").splitlines()
+    assert tried[0].startswith(said)
+    assert tried[1].startswith("0 titles short of the reading distance, smallest type ")
+    assert say.json("setup") == before
+    assert say("setup", "--stock", "a5-card").splitlines()[-1] == tried[0]
+    assert "names no change" in say("setup", "--what-if", code=2)
+
+
+def test_a_picture_that_is_gone_stops_no_change(say: Said) -> None:
+    for picture in (say.folder / "pictures").iterdir():
+        picture.unlink()
+    assert say.json("setup", "--ink", "draft")["ink"] == "draft"
 
 
 def test_the_margins_stay_with_the_printer_when_the_paper_changes(say: Said) -> None:
