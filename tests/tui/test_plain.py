@@ -151,7 +151,7 @@ def test_all_that_the_screens_can_do_is_typed() -> None:
     words = {act for word in WORDS.values() for act in word.acts}
     assert words.isdisjoint(TYPED)
     assert words | TYPED.keys() | SEEN | BY_A_KEY == BY_ID.keys()
-    whole = parser(PlainParser)
+    whole = parser(kind=PlainParser)
     for line in TYPED.values():
         whole.parse_args(line.split())
     for act in MENDS.values():
