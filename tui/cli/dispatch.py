@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import argparse
 import logging
+import sys
 from collections.abc import Sequence
 from difflib import get_close_matches
 from pathlib import Path
@@ -24,6 +25,8 @@ from tui.ending import UNTOLD, answer, code_of, say
 _log = logging.getLogger("spinery")
 
 PLAIN = "--plain"
+HELP = ("-h", "--help")
+VERSION = "--version"
 
 CODES = ((UnconfirmedError, UNTOLD), (RefusedError, NOTHING), (SpineryError, BAD_INPUT))
 """The exit code of each kind of error, the first that it is."""
@@ -33,6 +36,7 @@ spinery [FOLDER]        open the collection in FOLDER (made on first use)
 spinery --plain [FOLDER]
                         the same as lines of text, for screen readers: typed and answered
 spinery COMMAND ...     do one thing and leave; spinery COMMAND --help tells more
+spinery --version       which Spinery this is
 
 Without FOLDER: the current folder if it holds a collection, else the one last opened, else
 you choose.
@@ -45,8 +49,16 @@ def run(arguments: Sequence[str]) -> int:
     if plain:
         arguments = [one for one in arguments if one != PLAIN]
     try:
-        if arguments and (arguments[0] in COMMANDS or arguments[0].startswith("-")):
+        if arguments and (arguments[0] in COMMANDS or arguments[0] in HELP):
             return _do(arguments)
+        if arguments and arguments[0] == VERSION:
+            return _tell_version()
+        if arguments and arguments[0].startswith("-"):
+            raise InputError(
+                arguments[0],
+                "is no command",
+                "Write spinery COMMAND, then its options, or spinery FOLDER to open a collection",
+            )
         if len(arguments) > 1:
             raise InputError(arguments[1], "one thing too many", "Give one folder, or a command")
         folder = _named_folder(arguments[0]) if arguments else None
@@ -87,9 +99,18 @@ def _do(arguments: Sequence[str]) -> int:
     return found.code if is_out or found.code else UNTOLD
 
 
+def _tell_version() -> int:
+    from importlib.metadata import version  # takes longer than all else here, and is rarely asked
+
+    return DONE if answer(f"spinery {version('spinery')}") else UNTOLD
+
+
 def _work_plainly(folder: Path) -> int:
     """Work by typed lines; any command can be typed but that which opens the terminal program."""
     from tui.plain.loop import work_in
+
+    if sys.stdin is None:
+        raise InputError(PLAIN, "reads what is typed, and its input is closed", "Leave it open")
 
     def command(words: list[str]) -> int:
         try:

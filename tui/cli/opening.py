@@ -25,7 +25,7 @@ from tui import log
 from tui.cli.keyfile import own_keys
 from tui.ending import FAILED, say, told_to
 from tui.growing import growing
-from tui.terminal import this_terminal
+from tui.terminal import at_terminal, is_terminal, this_terminal
 from tui.words import went_back
 
 
@@ -77,6 +77,10 @@ def show(folder: Path) -> int:
         raise InputError(
             "TERM=dumb", "this terminal shows lines of text only", "spinery --plain works in it"
         )
+    if not at_terminal():
+        raise InputError(
+            "", "There is no terminal to work in", "spinery --help tells what works without one"
+        )
     keys = own_keys()
     with growing():
         workshop = _opened_or_restored(folder)
@@ -104,7 +108,7 @@ def _opened_or_restored(folder: Path) -> Workshop:
         return open_workshop(folder)
     except DamagedError as error:
         good = next((one for one in copies(folder) if one.games is not None), None)
-        if good is None or not sys.stdin.isatty():
+        if good is None or not is_terminal(sys.stdin):
             raise
         say(error)
         if input("Go back to it now? The damaged file is kept. [y/N] ").strip().lower() != "y":

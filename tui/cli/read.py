@@ -12,6 +12,7 @@ from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import told
 from tui.ending import say
+from tui.terminal import is_terminal
 from tui.words import count, found_lines
 
 TENTHS = 10
@@ -31,7 +32,7 @@ def read_on(shop: Workshop) -> ReadingReport:
     report = shop.readings.report()
     if not report.can_read or report.read == report.pictures:
         return report
-    with _bar(report) if sys.stderr.isatty() else _lines(report) as tell:
+    with _bar(report) if is_terminal(sys.stderr) else _lines(report) as tell:
         return shop.readings.read(tell)
 
 
