@@ -203,9 +203,7 @@ def test_own_short_forms_are_used(workshop: Workshop, tmp_path: Path) -> None:
 # --- from how far it reads --------------------------------------------------------------
 
 
-def test_no_cartridge_is_sent_into_a_divider_or_a_label(
-    workshop: Workshop, tmp_path: Path
-) -> None:
+def test_no_cartridge_is_sent_into_a_divider_or_a_label(workshop: Workshop, tmp_path: Path) -> None:
     title = "The Extraordinarily Patient Voyage of a Small Boat That Would Not Sink"
     take_in(workshop, tmp_path, [title])
     workshop.setup.change(distance=900.0)
