@@ -142,3 +142,16 @@ def test_what_the_output_cannot_take_is_told_as_an_escape(
     assert run(["--plain", str(folder)]) == 0
     out.seek(0)
     assert r"Caf\u00e9 \u2192 Bay" in out.read()
+
+
+def test_a_folder_may_be_called_as_a_command_is(
+    stages: Shelf,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    stages.copy("empty", tmp_path / "index")
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr("builtins.input", lambda _: "quit")
+    assert run(["--plain", "index"]) == 0
+    assert "Everything is saved." in capsys.readouterr().out

@@ -49,7 +49,7 @@ def run(arguments: Sequence[str]) -> int:
     if plain:
         arguments = [one for one in arguments if one != PLAIN]
     try:
-        if arguments and (arguments[0] in COMMANDS or arguments[0] in HELP):
+        if arguments and (arguments[0] in HELP or (not plain and arguments[0] in COMMANDS)):
             return _do(arguments)
         if arguments and arguments[0] == VERSION:
             return _tell_version()
@@ -61,9 +61,9 @@ def run(arguments: Sequence[str]) -> int:
             )
         if len(arguments) > 1:
             raise InputError(arguments[1], "one thing too many", "Give one folder, or a command")
-        folder = _named_folder(arguments[0]) if arguments else None
         if plain:
-            return _work_plainly(folder or usual_folder())
+            return _work_plainly(Path(arguments[0]) if arguments else usual_folder())
+        folder = _named_folder(arguments[0]) if arguments else None
         return show(folder) if folder else begin()
     except SpineryError as error:
         return _complain(error, next(code for kind, code in CODES if isinstance(error, kind)))

@@ -49,7 +49,7 @@ def test_progress_has_every_stage_in_order(say: Said) -> None:
 
 
 def test_propose_tells_the_whole_design(say: Said) -> None:
-    (game,) = say.json("propose", "Lantern Bay 3")["games"]
+    (game,) = say.json("propose", "Lantern Bay 3", "lantern-bay-3")["games"]
     assert game["id"] == "lantern-bay-3"
     assert game["sure"] is True
     assert game["art"]["source"] == "Lantern_Bay_3 (Rev 1).png"
