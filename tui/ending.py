@@ -64,6 +64,8 @@ def told_to(end: Callable[[int], None]) -> Iterator[None]:
 
 def say(words: object, end: str = "\n") -> None:
     """Print a sentence on the error channel, if that can be written."""
+    if sys.stderr is None:  # closed by whoever started it; print would answer in its place
+        return
     try:
         print(_printable(str(words), sys.stderr), end=end, file=sys.stderr, flush=True)
     except OSError:
@@ -76,8 +78,10 @@ def answer(words: str = "") -> bool:
     Whoever reads it may go (``| head``); that a disk is full has to be told.
     """
     try:
-        if sys.stdout is None and words:
-            raise OSError(errno.EBADF, os.strerror(errno.EBADF))  # noqa: TRY301 - as a write would
+        if sys.stdout is None:
+            if words:
+                raise OSError(errno.EBADF, os.strerror(errno.EBADF))  # noqa: TRY301 - as a write would
+            return True
         print(_printable(words, sys.stdout), end="\n" if words else "", flush=True)
     except BrokenPipeError:
         _drop(sys.stdout)

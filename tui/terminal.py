@@ -14,7 +14,7 @@ import time
 from collections.abc import Mapping
 from contextlib import suppress
 from functools import cache
-from typing import NamedTuple
+from typing import NamedTuple, TextIO
 
 WAIT = 0.5
 """Seconds that a terminal is given to answer."""
@@ -90,6 +90,16 @@ def has_few_colours(environ: Mapping[str, str]) -> bool:
 
     drawn = Console(force_terminal=True, legacy_windows=False, _environ=environ).color_system
     return drawn in {None, "standard"}
+
+
+def is_terminal(stream: TextIO | None) -> bool:
+    """Return whether a channel leads to a terminal; a closed one does not."""
+    return stream is not None and stream.isatty()
+
+
+def at_terminal() -> bool:
+    """Return whether keys come from a terminal, and Textual, by the error channel, draws on one."""
+    return is_terminal(sys.stdin) and is_terminal(sys.stderr)
 
 
 def ask(environ: Mapping[str, str]) -> bytes:

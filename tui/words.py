@@ -158,9 +158,10 @@ def step_lines(differs: Sequence[str]) -> list[str]:
 
 
 def export_words(report: ExportReport) -> str:
-    """Return '120 games, 98 pictures, 3 pages'."""
-    games, pictures = count(report.games, "game"), count(report.pictures, "picture")
-    return f"{games}, {pictures}, {count(report.sheets, 'page')}"
+    """Return '120 games, 98 pictures, 3 pages'; dividers and labels besides."""
+    parts = [count(report.games, "game"), count(report.pictures, "picture")]
+    parts += [count(report.labels, "label")] if report.labels else []
+    return ", ".join([*parts, count(report.sheets, "page")])
 
 
 # --- sheets -----------------------------------------------------------------------------

@@ -12,6 +12,7 @@ from engine.lettering.results import EdgeReport, EvenReport, FarTitle, Help, Leg
 from engine.lettering.setting import propose_title
 from engine.lettering.titler import Titler, edges_of
 from engine.model import Game, Size
+from engine.model.game import LABEL_KINDS
 
 
 class Reader:
@@ -70,7 +71,7 @@ class Reader:
         if free.reads_at > edge.reads_at:
             yield _help(Remedy("Set it as large as it can be", free), style.distance)
         seen_case = False
-        others = self._others(case)
+        others = {} if game.labels else self._others(case)
         for one in remedies(text, panel.reading, font, style, others):
             another_case = one.words.startswith(ANOTHER_CASE)
             if (another_case and seen_case) or one.setting.reads_at < edge.reads_at:
@@ -81,10 +82,11 @@ class Reader:
                 yield _help(one, style.distance)
 
     def _others(self, case: str) -> dict[str, Size]:
-        """Return the highest edge of each other case kind, by the kind's name."""
+        """Return the highest edge of each other kind that takes a cartridge, by its name."""
         found = {}
         for kind in self._kinds.values():
-            edges = () if kind.id == case else tuple(edges_of(self._casing.net(kind.id)))
+            passed = kind.id == case or kind.id in LABEL_KINDS.values()
+            edges = () if passed else tuple(edges_of(self._casing.net(kind.id)))
             if edges:
                 found[kind.name] = max((panel.reading for panel in edges), key=lambda s: s.height)
         return found

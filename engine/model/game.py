@@ -91,6 +91,10 @@ class Declared(Value, frozen=True):
     at: Instant
 
 
+LABEL_KINDS = {"group": "divider", "container": "shelf-label"}
+"""The case kinds that dividers and labels are cut as, at first. No cartridge goes into one."""
+
+
 class Game(Value, frozen=True):
     """One cartridge to be cased."""
 

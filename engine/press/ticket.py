@@ -87,12 +87,18 @@ def empty_page(document: PdfDocument, stock: Stock) -> None:
     document.page(Size(stock.width, stock.height), label="Ticket, back")
 
 
+def _weighed(stock: Stock) -> str:
+    """Return a paper's name with its grammage, which some names end in already."""
+    weight = f", {stock.grammage:g} g/m²"
+    return f"{stock.name.removesuffix(weight)}{weight}"
+
+
 def _paper(sheets: Sequence[Sheet]) -> list[str]:
     stocks = {sheet.forme.stock.id: sheet.forme.stock for sheet in sheets}
     counts = Counter(sheet.forme.stock.id for sheet in sheets)
     lines = [
-        f"Paper. {counts[key]} × {stock.name}, {stock.width:g} × {stock.height:g} mm "
-        f"({media_name(stock)}), {stock.grammage:g} g/m²; take one or two more for a test."
+        f"Paper. {counts[key]} × {_weighed(stock)}, {stock.width:g} × {stock.height:g} mm "
+        f"({media_name(stock)}); take one or two more for a test."
         for key, stock in stocks.items()
     ]
     lines.append(

@@ -46,9 +46,9 @@ class Designs:
             return snapshot.proposal(snapshot.game(game).id)
 
     def proposals(self, ids: Sequence[str] | None = None) -> tuple[Proposal, ...]:
-        """Return the designs of some games, or of all that are not finished."""
+        """Return the designs of some games, each once, or of all that are not finished."""
         wanted = self._session.snapshot.at(Place.BACKLOG) if ids is None else ids
-        return tuple(self.proposal(game) for game in wanted)
+        return tuple({one.game: one for one in map(self.proposal, wanted)}.values())
 
     def accept(
         self,

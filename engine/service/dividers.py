@@ -13,13 +13,11 @@ import msgspec
 
 from engine import intake
 from engine.model import Game, Stage, Value
+from engine.model.game import LABEL_KINDS
 from engine.service.places import edge_colours, room_report
 from engine.service.session import Session
 from engine.shelf import by_letter, in_groups
 from engine.state import Snapshot
-
-KINDS = {"group": "divider", "container": "shelf-label"}
-"""The case kinds that they are cut as, at first."""
 
 
 class LabelLine(Value, frozen=True):
@@ -96,7 +94,7 @@ class Dividers:
                     free.remove(old)
                     games.append(msgspec.structs.replace(old, title=line.title))
                     continue
-                kind = KINDS[line.labels]
+                kind = LABEL_KINDS[line.labels]
                 new = intake.game_id(f"{kind.replace('-', ' ')} {line.title}", taken)
                 taken.add(new)
                 games.append(

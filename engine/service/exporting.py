@@ -26,6 +26,8 @@ class ExportReport(Value, frozen=True):
 
     folder: str
     games: int
+    labels: int
+    """Dividers and labels, which are counted among no games."""
     pictures: int
     sheets: int
     """Pages that were written out with it."""
@@ -142,7 +144,9 @@ def _write(session: Session, folder: Path, name: str) -> ExportReport:
     write(folder / CSV, listed.encode("utf-8-sig"))  # spreadsheets tell UTF-8 by the mark
     write(folder / JSON, exporting.as_json(found, files))
     force(written)
-    return ExportReport(name, len(found.games), pictures, sheets, tuple(notes))
+    labels = sum(bool(game.labels) for game in found.games.values())
+    games = len(found.games) - labels
+    return ExportReport(name, games, labels, pictures, sheets, tuple(notes))
 
 
 def _files(folder: Path) -> Iterator[Path]:

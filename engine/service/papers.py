@@ -8,6 +8,7 @@ from engine.cases.own import kind_id
 from engine.model import Margins, Stock, Value
 from engine.model.errors import InputError, RefusedError
 from engine.model.naming import Of, known
+from engine.model.settings import SETTINGS
 from engine.model.stocks import STOCKS
 from engine.service.session import Session
 from engine.service.setting_up import refuse_narrow
@@ -16,6 +17,9 @@ from engine.service.setup import Setup
 SMALLEST, LARGEST = 50.0, 1300.0
 """Sides of paper in mm: below the first no insert fits, the second is what wide printers feed by
 the sheet (common practice, no published source)."""
+
+LIGHTEST, HEAVIEST = 10.0, 1000.0
+"""Grammage in g/m² (ISO 536), from tissue to board (common practice, no published source)."""
 
 
 class PaperLine(Value, frozen=True):
@@ -78,7 +82,12 @@ class Papers:
             given = {field: value for field, value in more.items() if value is not None}
             if margins is not None:
                 given["margins"] = margins
+            if "caliper" in given:
+                SETTINGS["caliper"].changed(settings, given["caliper"], self._setup.there())
             stock = msgspec.structs.replace(base, name=words, width=short, height=long, **given)
+            if not LIGHTEST <= stock.grammage <= HEAVIEST:
+                what = f"it is from {LIGHTEST:g} to {HEAVIEST:g} g/m²"
+                raise InputError("grammage", what, "Give another value")
             papers = {**settings.own_papers, new: stock}
             later = msgspec.structs.replace(settings, own_papers=papers)
             if settings.stock.id == new:

@@ -22,7 +22,7 @@ STEP = 4.0
 """From line to line, in mm."""
 LEAST = 70.0
 """A column is no narrower, in mm: a title and its place go on a line."""
-_INK, _PALE = "#000000", "#777777"
+_INK, _PALE = "#000000", "#595959"
 
 
 class Sheetful(NamedTuple):
@@ -97,7 +97,7 @@ def _draw_row(write: _Writer, row: Row, room: Rect) -> None:
 
 def _rule(room: Rect) -> list[tuple[float, float]]:
     """Return a hairline beneath a heading."""
-    low, high, right = room.y - 1.0, room.y - 0.9, room.x + room.width
+    low, high, right = room.y - 0.8, room.y - 0.7, room.x + room.width
     return [(room.x, low), (right, low), (right, high), (room.x, high)]
 
 

@@ -203,6 +203,16 @@ def test_own_short_forms_are_used(workshop: Workshop, tmp_path: Path) -> None:
 # --- from how far it reads --------------------------------------------------------------
 
 
+def test_no_cartridge_is_sent_into_a_divider_or_a_label(workshop: Workshop, tmp_path: Path) -> None:
+    title = "The Extraordinarily Patient Voyage of a Small Boat That Would Not Sink"
+    take_in(workshop, tmp_path, [title])
+    workshop.setup.change(distance=900.0)
+    helps = [help_.words for one in workshop.titles.report().short for help_ in one.helps]
+    others = [words for words in helps if words.startswith("Use the case kind")]
+    assert others
+    assert not any(word in other for other in others for word in ("Label for", "Divider"))
+
+
 def test_titles_that_fall_short_are_listed_with_what_helps(long: tuple[Workshop, str]) -> None:
     shop, game = long
     report = shop.titles.report()

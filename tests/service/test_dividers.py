@@ -31,7 +31,7 @@ def test_they_are_decided_ganged_and_printed_with_everything_else(stocked: Works
     assert shop.dividers.report().present[0].stage is Stage.FITTED
 
 
-def test_they_count_as_no_games(stocked: Workshop) -> None:
+def test_they_count_as_no_games(stocked: Workshop, tmp_path: Path) -> None:
     shop = stocked
     shop.room.add("Hall", (500, 90, 90))
     before = shop.progress(), shop.supplies.pace().left, shop.index.report().entries
@@ -45,6 +45,8 @@ def test_they_count_as_no_games(stocked: Workshop) -> None:
     assert any("safety sheet" in note for note in report.notes)
     assert len(shop.room.report().places) == 12
     assert {one.game.partition("-")[0] for one in shop.room.where("L")} == {"lantern"}
+    exported = shop.export(tmp_path / "out")
+    assert (exported.games, exported.labels) == (12, 2)
 
 
 def test_a_stale_one_says_the_new_words(stocked: Workshop) -> None:

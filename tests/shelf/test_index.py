@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pdfplumber
 import pytest
+from coloraide import Color
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
@@ -71,11 +72,15 @@ def test_a_page_says_what_it_is_to_say() -> None:
         words = first.extract_words()
         text = first.extract_text()
         right = max(word["x1"] for word in words) / 72 * 25.4
+        inks = {char["non_stroking_color"] for char in first.chars}
+        inked = [Color("srgb", [one[n % len(one)] for n in range(3)]) for one in inks]
     assert "Page 1: A to B 2: C" in text
     assert "An Uncommonly Long" in text
     assert "Long Title" not in text
     assert right == pytest.approx(148 - 14, abs=0.5), "places end at the margin"
     assert Sheetful.of(A5).columns == 1
+    # WCAG 2.2, 1.4.3: 4.5 to 1, for type of 8 points on white paper.
+    assert all(ink.contrast("white", method="wcag21") >= 4.5 for ink in inked)
 
 
 def test_an_index_in_scripts_that_the_usual_font_lacks() -> None:

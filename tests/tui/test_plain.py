@@ -334,3 +334,16 @@ def test_a_folder_is_asked_for_and_a_command_is_none(
     assert run(["--plain"]) == 0
     assert "Type the folder of one" in capsys.readouterr().out
     assert {"shelf", "my-shelf"} <= {one.name for one in tmp_path.iterdir()}
+
+
+def test_a_folder_may_be_called_as_a_command_is(
+    stages: Shelf,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    stages.copy("empty", tmp_path / "index")
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr("builtins.input", lambda _: "quit")
+    assert run(["--plain", "index"]) == 0
+    assert "Everything is saved." in capsys.readouterr().out

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from tui.ending import say
+from tui.terminal import is_terminal
 
 DONE, NOTHING, BAD_INPUT = 0, 1, 2
 STOPPED_WORDS = "Stopped. What was done before is kept."
@@ -68,7 +69,7 @@ def counted(what: str, *, plain: bool) -> Callable[[int, int], None] | None:
     """Return a progress line on a terminal, lines where it is plain, nothing if no one watches."""
     if plain:
         return by_tenths(f"{what} {{}} of {{}}.")
-    if not sys.stderr.isatty():
+    if not is_terminal(sys.stderr):
         return None
 
     def tell(done: int, of: int) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 
+from engine import InputError
 from tui.aloud import Line
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
@@ -24,6 +25,8 @@ def add(one: ArgumentParser) -> None:
 
 def run(asked: Namespace) -> Answer:
     """Show the batch, or bring the next, and say what comes of it."""
+    if asked.games and not asked.next:
+        raise InputError(asked.games[0], "is only brought in", "Add --next")
     with opened(asked) as shop:
         games = shop.batch.bring_next(asked.games or None) if asked.next else shop.batch.games()
         outlook = shop.batch.outlook()

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import sys
-
 from engine import holds_collection
 from tui.cli.answers import DONE
 from tui.cli.opening import folder_to_hand, usual_folder
 from tui.cli.showing import show
-from tui.terminal import this_terminal
+from tui.terminal import at_terminal, this_terminal
 
 
 def begin() -> int:
@@ -17,7 +15,7 @@ def begin() -> int:
     Return the exit code.
     Raises InputError where there is none and nobody to ask.
     """
-    if folder_to_hand() or not (sys.stdin.isatty() and sys.stderr.isatty()):
+    if folder_to_hand() or not at_terminal():
         return show(usual_folder())
     from tui.welcome import Welcome
 

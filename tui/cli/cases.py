@@ -24,8 +24,9 @@ from tui.aloud import Line, columns
 from tui.cli.answers import Answer, Command, wrote
 from tui.cli.asking import ask_for
 from tui.cli.opening import folder_to_hand, opened
-from tui.cli.options import add_out, add_settings_of_kind, chosen_of_kind
+from tui.cli.options import add_out, add_settings_of_kind, chosen_of_kind, each_once, number
 from tui.cli.told import Object, told
+from tui.terminal import is_terminal
 
 NEW = "new"
 """In the place of a kind, the word that makes one."""
@@ -83,7 +84,7 @@ def add(one: ArgumentParser) -> None:
     new.add_argument(
         "--around", action="store_true", help="measured on the outside: the insert goes round it"
     )
-    new.add_argument("--clearance", type=float, metavar="MM", help="room left in all (0.5)")
+    new.add_argument("--clearance", type=number, metavar="MM", help="room left in all (0.5)")
 
 
 # --- what it does -----------------------------------------------------------------------
@@ -138,9 +139,9 @@ def _trial(report: TrialReport) -> Answer:
 
 def _new(shop: Workshop, asked: Namespace, settings: dict[str, Any]) -> Answer:
     """Add a person's own case, asking for what the line does not say."""
-    shape, name, measures = asked.shape, asked.name, dict(asked.measure)
+    shape, name, measures = asked.shape, asked.name, each_once(asked.measure)
     if not (shape and name and measures):
-        if not sys.stdin.isatty():
+        if not is_terminal(sys.stdin):
             given = {"--shape": shape, "--name": name, "--measure": measures}
             raise InputError(
                 "cases new",

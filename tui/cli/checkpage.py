@@ -21,6 +21,7 @@ from tui.cli.asking import ask_for_figure
 from tui.cli.opening import opened
 from tui.cli.options import add_out
 from tui.cli.told import told
+from tui.terminal import is_terminal
 
 REQUIRED = tuple(name for name in CHECKED if name not in CHECKED_ON_BACK)
 
@@ -81,7 +82,7 @@ def _figures(shop: Workshop, asked: Namespace, given: dict[str, float]) -> Check
     """Return what was measured; at a terminal, what was not given is asked for."""
     back = (asked.measured and asked.duplex) or given.keys() & set(CHECKED_ON_BACK)
     lacking = [name for name in (CHECKED if back else REQUIRED) if name not in given]
-    if lacking and not (asked.measured and sys.stdin.isatty()):
+    if lacking and not (asked.measured and is_terminal(sys.stdin)):
         raise InputError(
             "check-page",
             f"lacks {', '.join(map(check_option, lacking))}",

@@ -6,6 +6,7 @@ from argparse import ArgumentParser, ArgumentTypeError, Namespace
 
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
+from tui.cli.options import each_once
 from tui.cli.told import told
 from tui.words import group_lines
 
@@ -40,7 +41,7 @@ def run(asked: Namespace) -> Answer:
     with opened(asked) as shop:
         with shop.change():
             if asked.pins:
-                shop.colours.pin(dict(asked.pins))
+                shop.colours.pin(each_once(asked.pins))
             if asked.follow is not None:
                 shop.colours.follow(asked.follow)
         report = shop.colours.report()

@@ -11,6 +11,7 @@ from tui.cli.answers import Answer, Command
 from tui.cli.progress import standing
 from tui.cli.showing import show
 from tui.ending import say
+from tui.terminal import is_terminal
 
 DEMO_FOLDER = Path("harbour-street")
 """Where it is made if nothing else is said."""
@@ -26,7 +27,7 @@ def run(asked: Namespace) -> Answer | None:
     """Make the collection, unless it is made already, and open it."""
     made = holds_collection(asked.folder)
     if made and asked.no_open:
-        raise RefusedError(str(asked.folder), "holds a collection already")
+        raise RefusedError(str(asked.folder), "holds a collection already", "Choose another folder")
     if not made:
         answer = make(asked.folder)
         if asked.no_open:
@@ -40,7 +41,7 @@ def make(folder: Path) -> Answer:
     """Make the collection, and say how it stands."""
     from engine.demo import make_demo
 
-    if sys.stderr.isatty():
+    if is_terminal(sys.stderr):
         say(f"Making the demo in {folder}.")
     workshop = make_demo(folder)
     answer = standing(workshop)

@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 _log = logging.getLogger("spinery")
 
 PLAIN = "--plain"
+HELP = ("-h", "--help")
+VERSION = "--version"
 
 ELSEWHERE = {"demo", "keys", "completion"}
 """Commands that are of no use by typed lines: they are for the screens, and for a shell."""
@@ -44,6 +46,7 @@ spinery [FOLDER]        open the collection in FOLDER (made on first use)
 spinery --plain [FOLDER]
                         the same as lines of text, for screen readers: typed and answered
 spinery COMMAND ...     do one thing and leave; spinery COMMAND --help tells more
+spinery --version       which Spinery this is
 
 Without FOLDER: the current folder if it holds a collection, else the one last opened, else
 you choose.
@@ -56,9 +59,17 @@ def run(arguments: Sequence[str]) -> int:
     if plain:
         arguments = [one for one in arguments if one != PLAIN]
     try:
-        if arguments and (arguments[0].startswith("-") or (arguments[0] in NAMES and not plain)):
-            named = arguments[:1] if arguments[0] in NAMES else NAMES
+        if arguments and (arguments[0] in HELP or (not plain and arguments[0] in NAMES)):
+            named = NAMES if arguments[0] in HELP else arguments[:1]
             return _do(parser(named).parse_args(arguments, Namespace(plain=False, shop=None)))
+        if arguments and arguments[0] == VERSION:
+            return _tell_version()
+        if arguments and arguments[0].startswith("-"):
+            raise InputError(
+                arguments[0],
+                "is no command",
+                "Write spinery COMMAND, then its options, or spinery FOLDER to open a collection",
+            )
         if len(arguments) > 1:
             raise InputError(arguments[1], "one thing too many", "Give one folder, or a command")
         folder = _named_folder(arguments[0]) if arguments else None
@@ -106,6 +117,12 @@ def _do(asked: Namespace) -> int:
     return found.code if is_out or found.code else UNTOLD
 
 
+def _tell_version() -> int:
+    from importlib.metadata import version  # takes longer than all else here, and is rarely asked
+
+    return DONE if answer(f"spinery {version('spinery')}") else UNTOLD
+
+
 def _work_plainly(folder: Path | None) -> int:
     """Work by typed lines; any command can be typed but those that are for other places.
 
@@ -114,6 +131,8 @@ def _work_plainly(folder: Path | None) -> int:
     from tui.plain.commands import PlainParser
     from tui.plain.loop import ask_for_folder, work_in
 
+    if sys.stdin is None:
+        raise InputError(PLAIN, "reads what is typed, and its input is closed", "Leave it open")
     folder = folder or (ask_for_folder() if sys.stdin.isatty() else usual_folder())
     if folder is None:
         return DONE

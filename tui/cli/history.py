@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from argparse import ArgumentParser, Namespace
+from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from collections.abc import Sequence
 from datetime import date
 from itertools import chain
@@ -11,6 +11,7 @@ from engine import Day, InputError, RefusedError
 from tui.aloud import Line
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
+from tui.cli.options import whole
 from tui.cli.told import told
 from tui.words import differ_lines, step_words, when
 
@@ -20,17 +21,24 @@ def add(one: ArgumentParser) -> None:
     one.add_argument("game", nargs="?", metavar="GAME", help="of this game only: its id or title")
     one.add_argument(
         "--to",
-        type=int,
+        type=whole,
         metavar="N",
         help="go back, or forth, to where things stood after change N of the list; 0: before all",
     )
     one.add_argument("--days", action="store_true", help="list the backups that can be gone to")
     one.add_argument(
         "--day",
-        type=date.fromisoformat,
+        type=_day,
         metavar="YYYY-MM-DD",
         help="go back to how things stood at the last backup until the end of a day",
     )
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise ArgumentTypeError(f"{text} is no day: write it as 2026-03-01") from None
 
 
 def run(asked: Namespace) -> Answer:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from engine import InputError, SheetReport, Workshop
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
-from tui.cli.options import numbers
+from tui.cli.options import numbers, whole
 from tui.cli.told import told
 from tui.words import offcut_lines
 
@@ -16,7 +16,7 @@ from tui.words import offcut_lines
 def add(one: ArgumentParser) -> None:
     """Add what it takes."""
     one.add_argument(
-        "sheet", nargs="?", type=int, metavar="SHEET", help="the number of a settled sheet"
+        "sheet", nargs="?", type=whole, metavar="SHEET", help="the number of a settled sheet"
     )
     one.add_argument(
         "--keep",

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from engine import (
     SETTINGS,
@@ -20,7 +20,10 @@ from engine import (
     Several,
     Takes,
     Usual,
+    figure,
 )
+
+T = TypeVar("T")
 
 USUAL = "usual"
 """The word that leaves something to what is usual."""
@@ -49,6 +52,32 @@ def numbers(text: str) -> tuple[int, ...]:
         ) from None
 
 
+def whole(text: str) -> int:
+    """Return a whole number."""
+    try:
+        return int(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text} is no whole number") from None
+
+
+def number(text: str) -> float:
+    """Return a number, written with a point or a comma."""
+    value = figure(text)
+    if value is None:
+        raise argparse.ArgumentTypeError(f"{text} is no number")
+    return value
+
+
+def each_once(pairs: Iterable[tuple[str, T]]) -> dict[str, T]:
+    """Return what was given for each name. Raises InputError for a name that was given twice."""
+    found: dict[str, T] = {}
+    for name, value in pairs:
+        if name in found:
+            raise InputError(name, "is given twice", "Give it once")
+        found[name] = value
+    return found
+
+
 # --- the settings -----------------------------------------------------------------------
 
 
@@ -59,7 +88,9 @@ def add_settings(one: argparse.ArgumentParser) -> None:
         if setting.option:
             group = titles if setting.home == "lettering" else one
             _add(group, option_of(setting), setting, setting.takes)
-    titles.add_argument("--face", type=int, metavar="N", help="which font of the file --font names")
+    titles.add_argument(
+        "--face", type=whole, metavar="N", help="which font of the file --font names"
+    )
 
 
 def chosen(asked: argparse.Namespace) -> dict[str, Any]:
@@ -68,9 +99,9 @@ def chosen(asked: argparse.Namespace) -> dict[str, Any]:
     for name, value in given.items():
         takes = SETTINGS[name].takes
         if isinstance(takes, ByKind) and not isinstance(takes, KindsThat):
-            given[name] = {"": value} if takes.every else dict(value)
+            given[name] = {"": value} if takes.every else each_once(value)
         elif isinstance(takes, Phrases):
-            given[name] = dict(value)
+            given[name] = each_once(value)
     if given.get("font"):
         given["font"] = FontChoice(Path(given["font"]), asked.face or 0)
     elif asked.face is not None:

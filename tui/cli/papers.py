@@ -9,7 +9,7 @@ from engine import MM_PER_INCH, SETTINGS, InputError, Margins, PaperLine, figure
 from tui.aloud import Line
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import opened
-from tui.cli.options import read
+from tui.cli.options import number, read
 from tui.cli.told import told
 
 
@@ -29,8 +29,8 @@ def add(one: ArgumentParser) -> None:
     one.add_argument("--size", type=size, metavar="AxB", help="in mm, or inches as 8x10in")
     margins = SETTINGS["margins"].takes
     one.add_argument("--margins", type=read(margins), metavar=margins.sign, help="in mm")
-    one.add_argument("--grammage", type=float, metavar="G", help="in g/m²")
-    one.add_argument("--caliper", type=float, metavar="MM", help="its thickness")
+    one.add_argument("--grammage", type=number, metavar="G", help="in g/m²")
+    one.add_argument("--caliper", type=number, metavar="MM", help="its thickness")
     one.add_argument(
         "--grain", choices=["long", "short"], help="the side that its fibres run along"
     )

@@ -66,7 +66,6 @@ def add(one: ArgumentParser) -> None:
     one.add_argument(
         "--again",
         type=numbers,
-        default=(),
         metavar="N,N",
         help="press nothing: take these sheets and write their pages again, the very same",
     )
@@ -88,13 +87,15 @@ def run(asked: Namespace) -> Answer:
         raise InputError("press", "only a part-full sheet is filled", "Add --part-full")
     if asked.tray and not asked.printer:
         raise InputError("--tray", "goes with a printer", "Give it with --print")
+    if asked.again == ():
+        raise InputError("--again", "names no sheet", "Write their numbers as 2,5")
     with opened(asked) as shop:
         if asked.printers:
             return _printers(shop.printing.printers())
         if asked.fillers:
             return _fillers(shop.sheets.part_full())
-        if asked.again:
-            report = PressReport(sheets=shop.printing.again(asked.again))
+        if asked.again is not None:
+            report = PressReport(sheets=shop.printing.again(tuple(dict.fromkeys(asked.again))))
         else:
             report = shop.sheets.press(
                 part_full=asked.part_full,

@@ -6,7 +6,7 @@ from argparse import ArgumentParser, Namespace
 
 from tui.cli.answers import Answer, Command, wrote
 from tui.cli.opening import opened
-from tui.cli.options import add_out
+from tui.cli.options import add_out, number
 
 
 def add(one: ArgumentParser) -> None:
@@ -14,7 +14,7 @@ def add(one: ArgumentParser) -> None:
     one.add_argument("game", metavar="GAME", help="a game's id or title")
     add_out(one, "FILE.png", "where to write it", required=True)
     one.add_argument("--folded", action="store_true", help="as it looks in the case")
-    one.add_argument("--ppi", type=float, default=150.0, help="pixels to the inch (150)")
+    one.add_argument("--ppi", type=number, default=150.0, help="pixels to the inch (150)")
 
 
 def run(asked: Namespace) -> Answer:

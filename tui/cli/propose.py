@@ -27,7 +27,7 @@ def add(one: ArgumentParser) -> None:
     )
     one.add_argument(
         "--ink",
-        choices=[*InkMode, USUAL],
+        choices=[*(mode.value for mode in InkMode), USUAL],
         metavar="MODE",
         help=f"how these games are printed: {', '.join(InkMode)}; usual: as set",
     )

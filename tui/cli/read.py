@@ -11,6 +11,7 @@ from engine import ReadingReport, Workshop
 from tui.cli.answers import DONE, NOTHING, TENTHS, Answer, Command, by_tenths
 from tui.cli.opening import opened
 from tui.cli.told import told
+from tui.terminal import is_terminal
 from tui.words import count, found_lines
 
 
@@ -27,7 +28,7 @@ def read_on(shop: Workshop, *, plain: bool) -> ReadingReport:
     report = shop.readings.report()
     if not report.can_read or report.read == report.pictures:
         return report
-    if plain or not sys.stderr.isatty():
+    if plain or not is_terminal(sys.stderr):
         said = TENTHS * report.read // report.pictures
         tenths = by_tenths("Read {} of {} pictures.", said)
         return shop.readings.read(lambda now: tenths(now.read, now.pictures))

@@ -8,6 +8,7 @@ from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from engine import POSES, InputError, figure
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
+from tui.cli.options import number
 from tui.cli.told import told
 from tui.roomwords import room_lines
 
@@ -38,7 +39,7 @@ def add(one: ArgumentParser) -> None:
         "--kinds", nargs="*", metavar="KIND", help="that it is for; none: all that fit"
     )
     one.add_argument(
-        "--growth", type=float, metavar="PERCENT", help="left empty at first; usual: 10"
+        "--growth", type=number, metavar="PERCENT", help="left empty at first; usual: 10"
     )
     one.add_argument("--forget", action="store_true", help="take it off the list")
     one.add_argument(

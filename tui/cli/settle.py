@@ -6,13 +6,13 @@ from argparse import ArgumentParser, Namespace
 
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import opened
-from tui.cli.options import numbers
+from tui.cli.options import numbers, whole
 from tui.cli.progress import standing
 
 
 def add(one: ArgumentParser) -> None:
     """Add what it takes."""
-    one.add_argument("sheet", type=int, metavar="SHEET", help="the sheet's number")
+    one.add_argument("sheet", type=whole, metavar="SHEET", help="the sheet's number")
     one.add_argument(
         "--spoiled",
         type=numbers,

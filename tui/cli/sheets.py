@@ -8,6 +8,7 @@ from engine import CutsReport, PlanReport, SheetReport, SheetsReport
 from tui.aloud import Line
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
+from tui.cli.options import whole
 from tui.cli.told import Object, told
 from tui.words import (
     beyond,
@@ -24,7 +25,7 @@ from tui.words import (
 def add(one: ArgumentParser) -> None:
     """Add what it takes."""
     one.add_argument(
-        "sheet", nargs="?", type=int, metavar="SHEET", help="the number of a pressed sheet"
+        "sheet", nargs="?", type=whole, metavar="SHEET", help="the number of a pressed sheet"
     )
     one.add_argument("--cuts", action="store_true", help="tell how to cut each sheet")
     one.add_argument("--plan", action="store_true", help="tell only how many sheets are left")

@@ -10,7 +10,7 @@ from engine import SETTINGS, ByKind, EdgeLine, InputError, ShelfReport
 from tui.aloud import Line
 from tui.cli.answers import DONE, NOTHING, Answer, Command, wrote
 from tui.cli.opening import opened
-from tui.cli.options import add_out
+from tui.cli.options import add_out, each_once, number
 from tui.cli.told import told
 from tui.gamewords import colour_words
 from tui.words import clash_words, count
@@ -26,8 +26,8 @@ TRIED = {
 def add(one: ArgumentParser) -> None:
     """Add what it takes."""
     add_out(one, "FILE", "write it as a .png or a .pdf")
-    one.add_argument("--ppi", type=float, metavar="N", help="pixels to the inch of the PNG")
-    one.add_argument("--row", type=float, metavar="MM", help="how long a row may be, a pile high")
+    one.add_argument("--ppi", type=number, metavar="N", help="pixels to the inch of the PNG")
+    one.add_argument("--row", type=number, metavar="MM", help="how long a row may be, a pile high")
     one.add_argument(
         "--finished", action="store_true", help="draw it as if everything were printed"
     )
@@ -89,15 +89,15 @@ def move(text: str) -> tuple[str, int]:
 
 def run(asked: Namespace) -> Answer:
     """Change what was given, as one change; then show or write it."""
-    tried = dict(asked.what_if)
+    tried = each_once(asked.what_if)
     if asked.out is None and (asked.ppi or asked.row):
         raise InputError("--ppi and --row", "are for a picture", "Give its file with --out")
     with opened(asked) as shop:
         if asked.file or asked.move:
             with shop.change():
-                for game, words in asked.file:
+                for game, words in each_once(asked.file).items():
                     shop.shelf.file_under(game, words)
-                for game, steps in asked.move:
+                for game, steps in each_once(asked.move).items():
                     shop.shelf.move(game, steps)
         if asked.out is not None:
             shop.shelf.write(

@@ -14,7 +14,7 @@ from tui import log
 from tui.cli.keyfile import own_keys
 from tui.ending import FAILED, say, told_to
 from tui.growing import growing
-from tui.terminal import this_terminal
+from tui.terminal import at_terminal, is_terminal, this_terminal
 
 if TYPE_CHECKING:
     from engine import Workshop
@@ -29,6 +29,10 @@ def show(folder: Path) -> int:
     if os.environ.get("TERM") == "dumb":
         raise InputError(
             "TERM=dumb", "this terminal shows lines of text only", "spinery --plain works in it"
+        )
+    if not at_terminal():
+        raise InputError(
+            "", "There is no terminal to work in", "spinery --help tells what works without one"
         )
     try:
         return _shown(folder)
@@ -72,7 +76,7 @@ def _go_back(folder: Path, error: DamagedError) -> None:
     from tui.words import went_back
 
     good = next((one for one in copies(folder) if one.games is not None), None)
-    if good is None or not sys.stdin.isatty():
+    if good is None or not is_terminal(sys.stdin):
         raise error
     say(error)
     if input("Go back to it now? The damaged file is kept. [y/N] ").strip().lower() != "y":

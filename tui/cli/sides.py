@@ -8,6 +8,7 @@ from engine import InputError, PictureRole, SidesReport
 from tui.aloud import columns
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import opened
+from tui.cli.options import each_once
 from tui.cli.told import told
 
 NONE = "none"
@@ -40,7 +41,7 @@ def run(asked: Namespace) -> Answer:
     with opened(asked) as shop, shop.change():
         for role, file in asked.give:
             shop.sides.give(asked.game, file, _role(role))
-        for panel, file in asked.show:
+        for panel, file in each_once(asked.show).items():
             shop.sides.show(asked.game, panel, None if file == NONE else file)
         report = shop.sides.of(asked.game)
     return Answer(words(report), told(report))

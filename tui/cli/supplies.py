@@ -7,6 +7,7 @@ from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from engine import SAMPLE, Pack, figure
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
+from tui.cli.options import each_once, whole
 from tui.cli.told import told
 from tui.roomwords import supplies_lines
 
@@ -52,7 +53,7 @@ def add(one: ArgumentParser) -> None:
     one.add_argument("--currency", metavar="SIGN", help="put behind sums of money")
     one.add_argument(
         "--sample",
-        type=int,
+        type=whole,
         default=SAMPLE,
         metavar="N",
         help=f"measure the ink of so many inserts of each case kind; usual: {SAMPLE}, 0: none",
@@ -63,7 +64,7 @@ def run(asked: Namespace) -> Answer:
     """Note what is in the house, if that is said; then tell what is needed."""
     with opened(asked) as shop:
         if asked.have or asked.pack or asked.currency is not None:
-            shop.supplies.keep(dict(asked.have), dict(asked.pack), asked.currency)
+            shop.supplies.keep(each_once(asked.have), each_once(asked.pack), asked.currency)
         report = shop.supplies.report(asked.sample)
     return Answer(supplies_lines(report), told(report), DONE if report.games else NOTHING)
 

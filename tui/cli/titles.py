@@ -9,7 +9,7 @@ from engine import InputError, Workshop
 from tui.aloud import Line
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
-from tui.cli.options import add_games
+from tui.cli.options import add_games, number
 from tui.cli.told import told
 from tui.gamewords import edge_words, legibility_lines
 
@@ -26,7 +26,7 @@ def add(one: ArgumentParser) -> None:
     )
     one.add_argument("--alone", action="store_true", help="the logo alone, however small")
     one.add_argument(
-        "--share", type=float, default=0.0, metavar="PART", help="its letters are so high in it"
+        "--share", type=number, default=0.0, metavar="PART", help="its letters are so high in it"
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 
+from engine import InputError
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.told import told
@@ -17,7 +18,9 @@ def add(one: ArgumentParser) -> None:
 
 def run(asked: Namespace) -> Answer:
     """Tell where the games are that are meant, the likeliest first."""
-    words = " ".join(asked.words)
+    words = " ".join(asked.words).strip()
+    if not words:
+        raise InputError("where", "no title is given", "Give one, or some of it")
     with opened(asked) as shop:
         found = shop.room.where(words)
     lines = [line for one in found for line in found_words(one)]

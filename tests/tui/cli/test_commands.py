@@ -49,7 +49,7 @@ def test_progress_has_every_stage_in_order(say: Said) -> None:
 
 
 def test_propose_tells_the_whole_design(say: Said) -> None:
-    (game,) = say.json("propose", "Lantern Bay 3")["games"]
+    (game,) = say.json("propose", "Lantern Bay 3", "lantern-bay-3")["games"]
     assert game["id"] == "lantern-bay-3"
     assert game["sure"] is True
     assert game["art"]["source"] == "Lantern_Bay_3 (Rev 1).png"
@@ -154,7 +154,7 @@ def test_a_net_and_a_proof_are_written(say: Said, tmp_path: Path) -> None:
     assert "Name it" in say("cases", "--out", str(tmp_path / "x.svg"), code=2)
 
 
-@pytest.mark.parametrize("ppi", ["0", "-3", "nan", "inf", "1e9"])
+@pytest.mark.parametrize("ppi", ["0", "-3", "1e9"])
 def test_a_proof_of_no_fineness_is_refused(say: Said, tmp_path: Path, ppi: str) -> None:
     out = tmp_path / "proof.png"
     said = say("proof", "lantern-bay-1", "--out", str(out), f"--ppi={ppi}", code=2)
@@ -272,3 +272,48 @@ def test_a_reader_who_leaves_is_no_fault(shelf: Path) -> None:
         program.stdout.close()
         assert program.stderr.read() == b""
         assert program.wait() == 0
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("press --again", "--again: names no sheet."),
+        ("batch lantern-bay-1", "lantern-bay-1: is only brought in. Add --next."),
+        ("supplies --have black=1 black=2", "black: is given twice. Give it once."),
+        ("setup --stock-of snap-shell=a4-card snap-shell=a5-card", "snap-shell: is given twice."),
+        ("where", "where: no title is given."),
+        ("papers Pearl --size 100x150 --grammage -1", "grammage: it is from 10 to 1000 g/m²."),
+        ("papers Pearl --size 100x150 --caliper 0", "caliper: it is from 0.03 to 1 mm."),
+        ("-v", "-v: is no command. Write spinery COMMAND"),
+    ],
+)
+def test_what_would_be_passed_over_is_refused(words: str, told: str, say: Said) -> None:
+    empty = [""] if words in {"press --again", "where"} else []
+    arguments = words.split() + empty
+    folder = [] if words == "-v" else ["--collection", str(say.folder)]
+    assert run([*arguments, *folder]) == 2
+    assert say.capsys.readouterr().err.startswith(told)
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("settle two", "argument SHEET: two is no whole number"),
+        ("proof lantern-bay-1 --out a.png --ppi nan", "argument --ppi: nan is no number"),
+        ("proof lantern-bay-1 --out a.png --ppi inf", "argument --ppi: inf is no number"),
+        ("history --day soon", "argument --day: soon is no day: write it as 2026-03-01"),
+        ("propose lantern-bay-1 --ink no", "(choose from 'full', 'grey', 'edges', "),
+    ],
+)
+def test_what_is_no_figure_is_told_in_words(
+    words: str, told: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pytest.raises(SystemExit) as left:
+        run(words.split())
+    assert left.value.code == 2
+    assert told in capsys.readouterr().err
+
+
+def test_the_version_is_told(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["--version"]) == 0
+    assert capsys.readouterr().out.startswith("spinery 0.")

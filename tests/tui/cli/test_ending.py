@@ -15,6 +15,7 @@ from engine.collection import files
 from engine.collection.newfiles import NewFiles
 from tests.tui.conftest import Said
 from tui.__main__ import main
+from tui.cli.dispatch import run
 from tui.ending import SIGNALS, code_of
 
 
@@ -71,6 +72,38 @@ def test_an_answer_that_cannot_be_written_is_told(say: Said) -> None:
         "its end.\n"
     )
     assert say.json("progress")["games"] == 0
+
+
+def test_a_closed_answer_is_told(say: Said, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Python has None for a channel that was closed by ``>&-``: library reference, sys.stdout."""
+    monkeypatch.setattr(sys, "stdout", None)
+    with pytest.raises(SystemExit) as left:
+        main(["cases", "--collection", str(say.folder)])
+    assert left.value.code == 3
+    assert "could not be written (bad file descriptor)" in say.capsys.readouterr().err
+
+
+def test_closed_errors_are_not_told_in_the_place_of_the_answer(
+    say: Said, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sys, "stderr", None)
+    with pytest.raises(SystemExit) as left:
+        main(["settle", "7", "--collection", str(say.folder)])
+    assert left.value.code == 2
+    assert say.capsys.readouterr().out == ""
+
+
+@pytest.mark.parametrize("words", [(), ("--plain",)])
+def test_without_keys_no_screen_is_opened(
+    words: tuple[str, ...], say: Said, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sys, "stdin", None)
+    assert run([*words, str(say.folder)]) == 2
+    assert say.capsys.readouterr().err == (
+        "--plain: reads what is typed, and its input is closed. Leave it open.\n"
+        if words
+        else "There is no terminal to work in. spinery --help tells what works without one.\n"
+    )
 
 
 def test_what_the_disk_does_not_confirm_is_told_apart_from_what_it_refuses(
