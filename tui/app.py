@@ -10,10 +10,12 @@ from functools import partial
 from types import MappingProxyType
 from typing import ClassVar
 
+from textual import events
 from textual.app import SystemCommand
 from textual.binding import BindingType
 from textual.filter import LineFilter
 from textual.screen import Screen
+from textual.widgets import Input
 
 from engine import Cancel, ChangeLine, Day, ReadingReport, Step, Workshop
 from tui.act import put_in_force
@@ -193,6 +195,18 @@ class SpineryApp(WholeKeys):
     def _reading_stopped(self) -> None:
         if self.is_running:
             self.notify(f"What was read is kept. {BY_ID['read'].shown} goes on.", markup=False)
+
+    def on_key(self, event: events.Key) -> None:
+        """Type what was pressed for a line of text before the line had the keys.
+
+        A key goes to what has them as it is pressed, and comes here where that does nothing with
+        it; a line keeps what can be typed. So it is for a line that has got the keys since, and
+        no action that has its letter.
+        """
+        line = self.focused
+        if isinstance(line, Input) and event.is_printable:
+            event.prevent_default()
+            line.post_message(events.Key(event.key, event.character))
 
     # --- actions -----------------------------------------------------------------------
 
