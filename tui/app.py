@@ -14,6 +14,7 @@ from functools import partial
 from types import MappingProxyType
 from typing import TYPE_CHECKING, ClassVar
 
+from textual import events
 from textual.app import SystemCommand
 from textual.binding import BindingType
 from textual.filter import LineFilter
@@ -215,6 +216,20 @@ class SpineryApp(WholeKeys):
         screen = self.work_screen
         if isinstance(screen, screens.BenchScreen):
             screen.action_next_batch()
+
+    def on_key(self, event: events.Key) -> None:
+        """Type what was pressed for a line of text before the line had the keys.
+
+        A key goes to what has them as it is pressed, and comes here where that does nothing with
+        it; a line keeps what can be typed. So it is for a line that has got the keys since, and
+        no action that has its letter.
+        """
+        from textual.widgets import Input  # no part of the frame
+
+        line = self.focused
+        if isinstance(line, Input) and event.is_printable:
+            event.prevent_default()
+            line.post_message(events.Key(event.key, event.character))
 
     # --- actions -----------------------------------------------------------------------
 

@@ -89,4 +89,4 @@ class Welcome(App[Chosen]):
         async def work() -> None:
             then(await asyncio.to_thread(look_at_path, typed, sought))
 
-        self.run_worker(work(), group="path", exclusive=True)
+        self.run_worker(work, group="path", exclusive=True)

@@ -49,6 +49,16 @@ SAME_TURN = 0.35
 """Degrees by which two sides of one scan may seem to differ in turn."""
 
 
+MAX_ASKEW = 20.0
+"""Degrees: what leans more than that is a slope in the picture itself."""
+
+LEAST_ASKEW = 1.0
+"""Degrees: what is left beyond that after straightening is seen at once."""
+
+SLANTED = 8.0
+"""Degrees by which the sides of one thing that is seen at a slant may differ in turn."""
+
+
 class BorderLine(NamedTuple):
     """Where the background ends, seen from one side of the picture."""
 
@@ -87,6 +97,19 @@ def find_turn(lab: Pixels) -> float:
         return 0.0
     turn = sum(agreed) / len(agreed)
     return round(turn, 2) if abs(turn) >= LEAST_TURN else 0.0
+
+
+def lies_askew(lab: Pixels) -> bool:
+    """Return whether what the straightened ``lab`` shows still lies slanted on its ground.
+
+    A cover photographed on a table is one: three sides show where it ends, but no turn makes all
+    of them straight, since it is seen at a slant or leans too far.
+    """
+    lines = ((side, find_line(seen_from(lab, side), MAX_ASKEW)) for side in SIDES)
+    turns = [_turn(side, line) for side, line in lines if line is not None]
+    if len(turns) < len(SIDES) - 1 or max(turns) - min(turns) > SLANTED:
+        return False
+    return max(map(abs, turns)) > LEAST_ASKEW
 
 
 def _turn(side: str, line: BorderLine) -> float:

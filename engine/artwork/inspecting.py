@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import msgspec
 
 from engine.artwork.bars import find_bars
-from engine.artwork.borders import find_border, find_turn
+from engine.artwork.borders import find_border, find_turn, lies_askew
 from engine.artwork.opening import open_wholly
 from engine.artwork.pixels import dominant, main_colours, oklab, to_hex
 from engine.artwork.screenshots import dot_size
@@ -54,6 +54,7 @@ class Framing(NamedTuple):
     trim: Trim = Trim()
     bars: tuple[Trim, ...] = ()
     split: tuple[float, float] | None = None
+    askew: bool = False
 
 
 Progressing = Callable[[int, int], None]
@@ -119,6 +120,7 @@ def look(path: bytes) -> Picture:
         notes=opened.notes,
         turn=framing.turn,
         trim=framing.trim,
+        askew=framing.askew,
         bars=framing.bars,
         split=framing.split,
         palette=tuple(to_hex(colour) for colour in main_colours(lab)),
@@ -135,6 +137,7 @@ def find_framing(look: Image.Image) -> Framing:
     turn = find_turn(lab)
     if turn:
         lab = oklab(straightened(calm, turn))
+    askew = lies_askew(lab)
     trim = Trim()
     for _ in range(FRAMES):
         found = find_border(_within(lab, trim))
@@ -144,7 +147,7 @@ def find_framing(look: Image.Image) -> Framing:
     lab = _within(lab, trim)
     split = find_split(lab)
     bars = () if split else tuple(inside(trim, bar) for bar in find_bars(lab))
-    return Framing(turn, trim, bars, split)
+    return Framing(turn, trim, bars, split, askew)
 
 
 def inside(outer: Trim, inner: Trim) -> Trim:

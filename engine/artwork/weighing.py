@@ -42,6 +42,9 @@ NEAR = 0.12
 SQUEEZED = 0.5
 """That trimming a border brings lettering too near the cut, where it does by what was read."""
 
+ASKEW = 0.9
+"""That a cover which lies slanted on a ground is not meant to print so. Judged by eye."""
+
 BARE_SPLIT = 0.25
 """That a picture is no wrap which is split by its edges alone: nothing is written on its spine."""
 
@@ -79,6 +82,7 @@ def weigh(art: Art, ground: Ground, loss: Loss, ppi: float) -> tuple[Risk, ...]:
         *_title(art, ground),
         *_unread(ground, loss),
         *_subject(ground),
+        *_slant(ground),
     )
     found += (*_shape(art, ground, loss), *_soft(art, ppi), *_split(art, ground))
     return tuple(sorted(found, key=lambda risk: -risk.chance))
@@ -99,6 +103,11 @@ def _lettering(art: Art, ground: Ground) -> Iterator[Risk]:
             yield from _closeness(word, ground)
         elif word.stays and not (ground.titled and _goes(word, art, ground)):
             yield Risk(1.0, f"It loses “{word.text}”.")
+
+
+def _slant(ground: Ground) -> Iterator[Risk]:
+    if ground.picture.askew:
+        yield Risk(ASKEW, "It lies askew in its picture, on a ground that shows around it.")
 
 
 def _closeness(word: Word, ground: Ground) -> Iterator[Risk]:

@@ -7,24 +7,23 @@ from collections.abc import Mapping, Sequence
 from engine.intake.titles import fold, words_of
 
 NAMES: Mapping[str, tuple[str, ...]] = {
-    "title": ("title", "game title", "game name", "name", "game", "titel", "titre", "titulo"),
-    "series": ("series", "franchise", "serie", "reihe"),
-    "maker": (
-        "maker",
-        "publisher",
-        "developer",
-        "author",
-        "studio",
-        "company",
-        "manufacturer",
-        "made by",
-        "hersteller",
-        "editeur",
-    ),
-    "genre": ("genre", "category", "type", "genero", "kategorie"),
-    "year": ("year", "released", "release year", "release date", "date", "jahr", "annee", "ano"),
-    "notes": ("notes", "note", "comments", "comment", "remarks", "remark", "notizen"),
-    "case": ("case", "case kind", "case type", "box"),
+    field: tuple(names.split(", "))
+    for field, names in {
+        "title": "title, game title, game name, name of game, name, game, titles, titel, titre, "
+        "titulo, titolo, tytul, spiel, name des spiels, nom, nom du jeu, jeu, nombre, juego, nome, "
+        "gioco, jogo, naam, spel, nazwa, gra, タイトル, ゲーム名, τιτλοσ, название",
+        "series": "series, franchise, serie, reihe, saga, seria, シリーズ, σειρα, серия",
+        "maker": "maker, publisher, developer, author, studio, company, manufacturer, made by, "
+        "hersteller, verlag, entwickler, editeur, developpeur, editore, desarrollador, uitgever, "
+        "wydawca, producent, メーカー, εκδοτησ, издатель",
+        "genre": "genre, category, type, genero, genere, kategorie, gatunek, ジャンル, ειδοσ, жанр",
+        "year": "year, released, release year, release date, date, jahr, erscheinungsjahr, annee, "
+        "ano, anno, jaar, rok, rok wydania, 発売年, ετοσ, год",
+        "notes": "notes, note, comments, comment, remarks, remark, notizen, bemerkung, "
+        "bemerkungen, anmerkung, anmerkungen, remarque, remarques, notas, opmerkingen, uwagi, "
+        "備考, メモ, σημειωσεισ, примечания",
+        "case": "case, case kind, case type, box",
+    }.items()
 }
 """For each field the headers that mean it, the surest first; written as ``header_key`` gives."""
 
@@ -46,3 +45,24 @@ def assign(headers: Sequence[str]) -> dict[str, int]:
         if column is not None:
             found[field] = column
     return found
+
+
+HEADER_DEPTH = 12
+"""How many rows that are not blank are looked at for the header: above it people write what the
+list is."""
+
+
+def header_at(rows: Sequence[Sequence[str]], fewest: int) -> int:
+    """Return which of the first ``rows`` is the header, from 0; 0 too where none is.
+
+    A row further down is one if it names the title and ``fewest`` fields in all, and each row
+    above it fills fewer cells.
+    """
+    widest = 0
+    for at, row in enumerate(rows[:HEADER_DEPTH]):
+        filled = sum(bool(cell.strip()) for cell in row)
+        fields = assign(row)
+        if "title" in fields and len(fields) >= fewest and filled > max(widest, 1):
+            return at
+        widest = max(widest, filled)
+    return 0

@@ -6,13 +6,14 @@ import csv
 import io
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import islice
 from pathlib import Path
 from typing import Any, Literal, NamedTuple
 
 import msgspec
 
 from engine.intake import exported, spreadsheets
-from engine.intake.columns import assign
+from engine.intake.columns import HEADER_DEPTH, assign, header_at
 from engine.intake.decoding import decode
 from engine.intake.spreadsheets import SpreadsheetPage
 from engine.intake.titles import title_key
@@ -70,6 +71,10 @@ _TABLE_SUFFIXES = {".csv", ".tsv", ".tab"}
 _DELIMITERS = ",;\t|"
 _NO_DELIMITER = "\x1f"
 """For a single column, whose titles may hold commas: a control that no list contains."""
+_OF_CELLS = 1
+_OF_TEXT = 2
+"""How many fields a header names that has something above it: in text, 'Game, The' may be a
+title."""
 _MEND = "Name one of the columns 'title'"
 
 
@@ -138,21 +143,21 @@ def _chosen(pages: Sequence[SpreadsheetPage], sheet: str, path: Path) -> Spreads
 
 
 def _has_titles(page: SpreadsheetPage) -> bool:
-    return "title" in assign(next(filter(_filled, page.rows), ()))
+    rows = list(islice(filter(_filled, page.rows), HEADER_DEPTH))
+    return bool(rows) and "title" in assign(rows[header_at(rows, _OF_CELLS)])
 
 
 def _of_page(page: SpreadsheetPage, path: Path) -> GameList:
     records = [(line, list(row)) for line, row in enumerate(page.rows, start=1) if _filled(row)]
-    headers = [cell.strip() for cell in records[0][1]]
-    _refuse_width(headers, path)
-    columns = assign(headers)
-    if "title" in columns:
-        found = _listed_table(_ListTable(headers, columns, records[1:]), path)
+    table = _under_header(records, _OF_CELLS)
+    _refuse_width(table.headers, path)
+    if "title" in table.columns:
+        found = _listed_table(table, path)
     elif len({at for _, row in records for at, cell in enumerate(row) if cell.strip()}) == 1:
         titles = ((line, _one_line("".join(row))) for line, row in records)
         found = _listed([ListRow(title, line) for line, title in titles], path)
     else:
-        raise _no_titles(headers, path)
+        raise _no_titles(table.headers, path)
     return msgspec.structs.replace(found, sheet=page.name)
 
 
@@ -164,6 +169,9 @@ def _refuse_width(headers: Sequence[str], path: Path) -> None:
 
 def _listed_table(table: _ListTable, path: Path) -> GameList:
     rows, notes = _rows(table, path)
+    if table.line:
+        said = f"the columns are named in line {table.line}; what stands above it is left out"
+        notes.insert(0, f"{path.name}: {said}.")
     found = _listed(rows, path, notes)
     named = {field: table.headers[column] for field, column in table.columns.items()}
     return msgspec.structs.replace(found, columns=named)
@@ -210,6 +218,15 @@ class _ListTable(NamedTuple):
     columns: dict[str, int]
     records: list[tuple[int, list[str]]]
     """Each with the line on which it begins."""
+    line: int
+    """Of the header, where something stands above it; else 0."""
+
+
+def _under_header(records: Sequence[tuple[int, list[str]]], fewest: int) -> _ListTable:
+    at = header_at([row for _, row in records], fewest)
+    line, row = records[at]
+    headers = [cell.strip() for cell in row]
+    return _ListTable(headers, assign(headers), [*records[at + 1 :]], line if at else 0)
 
 
 def _table(text: str, path: Path) -> _ListTable | None:
@@ -220,7 +237,7 @@ def _table(text: str, path: Path) -> _ListTable | None:
     columns = assign(headers)
     if "title" in columns:
         records = _records(text, delimiter if len(headers) > 1 else _NO_DELIMITER, path)
-        return _ListTable(headers, columns, records[1:])
+        return _under_header(records, _OF_TEXT)
     is_table = path.suffix.lower() in _TABLE_SUFFIXES and (columns or len(headers) > 1)
     if is_table or len(columns) > 1:
         raise _no_titles(headers, path)
@@ -230,10 +247,10 @@ def _table(text: str, path: Path) -> _ListTable | None:
 def _headers(text: str, delimiter: str) -> list[str]:
     reader = csv.reader(_source(text), delimiter=delimiter)
     try:
-        record = next((record for record in reader if _filled(record)), [])
+        rows = list(islice(filter(_filled, reader), HEADER_DEPTH))
     except csv.Error:
         return []
-    return [cell.strip() for cell in record]
+    return [cell.strip() for cell in rows[header_at(rows, _OF_TEXT)]] if rows else []
 
 
 def _records(text: str, delimiter: str, path: Path) -> list[tuple[int, list[str]]]:

@@ -168,6 +168,8 @@ class Picture(Value, frozen=True):
     """What straightens it, in degrees counter-clockwise; 0 where it is straight."""
     trim: Trim = Trim()
     """The uniform border or scanner background around it, after it is straightened."""
+    askew: bool = False
+    """What it shows lies slanted on a ground that is seen around it, as no turn straightens."""
     bars: tuple[Trim, ...] = ()
     """Trims that also cut a side bar or a banner off, each with the border in it."""
     split: tuple[float, float] | None = None

@@ -10,7 +10,7 @@ from engine.cases.casing import Casing
 from engine.collection import write_out
 from engine.lettering import default_font
 from engine.model import Design, FontRef
-from engine.model.errors import InputError
+from engine.model.errors import InputError, PictureError
 from engine.press import Insert
 from engine.press.edges import Kept
 from engine.press.foldedview import folded_picture
@@ -43,15 +43,22 @@ class Proofs:
         picture = design.art.picture
         others = [one.art.picture for one in design.art.others if one.art.picture]
         logos = [title.logo.picture for title in design.title if title.logo]
-        return press.compose(
-            design,
-            casing.net_for(design),
-            collection.picture_path(picture) if picture else None,
-            default_font(),
-            fonts=collection.font_folder,
-            logos={name: collection.picture_path(name) for name in logos},
-            others={name: collection.picture_path(name) for name in others},
-        )
+        try:
+            return press.compose(
+                design,
+                casing.net_for(design),
+                collection.picture_path(picture) if picture else None,
+                default_font(),
+                fonts=collection.font_folder,
+                logos={name: collection.picture_path(name) for name in logos},
+                others={name: collection.picture_path(name) for name in others},
+            )
+        except PictureError as fault:
+            known = self._session.snapshot.pictures.get(fault.where)
+            if known is None:
+                raise
+            where = f"{known.source}, pictures/{known.name}"
+            raise PictureError(where, fault.what, fault.mend) from fault
 
     def fallbacks(self, stand_ins: Iterable[FontRef]) -> tuple[FontRef, ...]:
         """Return the fonts to ask for what the one that ships lacks. Raises FontError."""

@@ -130,6 +130,13 @@ def test_a_coarse_picture_is_warned_of_and_a_very_coarse_one_is_not_sure(pixels,
     assert found.sure is sure
 
 
+def test_a_cover_that_lies_askew_on_its_ground_is_not_sure():
+    found = propose_fit(picture(1000, 1000, askew=True), Size(50, 50))
+    assert not found.sure
+    assert found.doubts[0] == "It lies askew in its picture, on a ground that shows around it."
+    assert propose_fit(picture(1000, 1000), Size(50, 50)).sure
+
+
 def test_plain_needs_no_picture():
     found = judge(picture(1, 1), Art(pattern=Pattern.DOTS), Size(50, 50))
     assert (found.ppi, found.sure, found.loss.empty) == (0.0, True, 1.0)

@@ -54,6 +54,18 @@ def test_skewed_scans_are_straightened_and_trimmed():
         for s, c in zip(found, covers, strict=True)
     ]
     assert sum(right) >= 0.95 * len(covers)
+    assert not any(shape.askew for shape in found)
+
+
+@pytest.mark.parametrize(("turn", "slant"), [(-5.0, 0.04), (0.5, 0.04), (14.0, 0.0)])
+def test_a_cover_photographed_askew_on_a_table_is_told(turn: float, slant: float):
+    for name in ALL[:4]:
+        cover = scanned(Random(9), panel(Random(9), 400, 460, name), turn).image
+        wide, high = cover.size
+        by = slant * wide
+        corners = (0, by, 0, high, wide - by, high - by, wide, 0)
+        seen = cover.transform(cover.size, Image.Transform.QUAD, corners)
+        assert shape_of(seen).askew
 
 
 @pytest.mark.parametrize("turn", [-6.0, -2.0, -0.4, 0.4, 2.0, 6.0])
@@ -70,6 +82,7 @@ def test_photos_without_a_border_are_left_alone():
         found = shape_of(picture)
         assert found.trim == Trim()
         assert found.turn == 0
+        assert not found.askew
 
 
 def test_bars_and_banners_are_offered():

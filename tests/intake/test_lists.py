@@ -136,6 +136,23 @@ def test_blank_lines_before_the_header(saves: Saves) -> None:
     assert (row.year, row.line) == ("1994", 4)
 
 
+def test_what_stands_above_the_header_is_left_out(saves: Saves) -> None:
+    path = saves("Games in the attic (March);;\n\nNo.;Title;Maker\n1;Tide;Quay\n2;Game;Name\n")
+    found = read_list(path)
+    assert [(row.title, row.maker, row.line) for row in found.rows] == [
+        ("Tide", "Quay", 4), ("Game", "Name", 5)
+    ]  # fmt: skip
+    assert found.notes == (
+        "list.csv: the columns are named in line 3; what stands above it is left out.",
+    )
+
+
+def test_a_title_among_titles_is_no_header(saves: Saves) -> None:
+    assert titles(saves("Tide\nGame, The\nMoss\n", name="list.txt")) == [
+        "Tide", "Game, The", "Moss"
+    ]  # fmt: skip
+
+
 @pytest.mark.parametrize(
     ("content", "name", "what"),
     [

@@ -108,6 +108,20 @@ def test_of_several_sheets_the_one_with_titles_is_read(tmp_path: Path, here: Non
         read_list(path, "Attic")
 
 
+def test_what_a_sheet_says_of_itself_above_its_header_is_left_out(
+    tmp_path: Path, here: None
+) -> None:
+    rows = [["Blue box"], [], [None, "Name of game", "Paid"], [1, "Tide", 4], [2, "Moss", 5]]
+    path = xlsx(tmp_path / "a.xlsx", Loans=[["who"], ["Ann"]], Mine=rows)
+    found = read_list(path)
+    assert [(row.title, row.line, row.extra["Paid"]) for row in found.rows] == [
+        ("Tide", 4, "4"), ("Moss", 5, "5")
+    ]  # fmt: skip
+    assert found.notes == (
+        "a.xlsx: the columns are named in line 3; what stands above it is left out.",
+    )
+
+
 def test_where_it_is_open_which_sheet_is_meant_they_are_named(tmp_path: Path, here: None) -> None:
     path = xlsx(tmp_path / "a.xlsx", One=[["title"], ["Tide"]], Two=[["title"], ["Moss"]])
     with pytest.raises(ListError, match=r"has 2 sheets: One, Two\. Say which .*--sheet NAME"):

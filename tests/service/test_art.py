@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from engine import Fit, InkMode, Matte, Pattern, RefusedError, Stage, Trim, Workshop
+from engine import Fit, InkMode, Matte, Pattern, PictureError, RefusedError, Stage, Trim, Workshop
 from tests.conftest import draw_cover
 
 
@@ -17,6 +17,19 @@ def game(stocked: Workshop) -> str:
 
 def art_of(shop: Workshop, game: str):
     return shop.designs.proposal(game).design.art
+
+
+def test_a_picture_that_is_gone_is_named_as_the_person_knows_it(
+    stocked: Workshop, game: str
+) -> None:
+    name = stocked.designs.proposal(game).design.art.picture
+    (stocked.folder / "pictures" / name).unlink()
+    with pytest.raises(PictureError) as told:
+        stocked.proofs.proof(game)
+    source = stocked.designs.proposal(game).art.source
+    assert str(told.value) == (
+        f"{source}, pictures/{name}: the picture is gone. Put it back or choose another."
+    )
 
 
 def test_the_crop_moves_and_stays_in_the_picture(stocked: Workshop, game: str) -> None:

@@ -150,6 +150,9 @@ async def settle(hand: Hand) -> None:
     assert stage(hand, first) is Stage.PRINTED
     assert stage(hand, second) is Stage.TITLE_SET
     assert "Sheet 1 is settled; 1 spoiled, they wait again." in hand.notices()
+    assert "F lists what goes into its case." in hand.notices()
+    await hand.do("fitting")
+    assert "○ 1  Lantern Bay" in hand.sees("#box")
 
 
 @presses("withdraw", "pressed")

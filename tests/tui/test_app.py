@@ -181,6 +181,13 @@ async def test_a_notice_covers_neither_the_list_nor_a_key(at_work: AtWork) -> No
         assert "? Keys" in lines[-1]
         for widget in hand.screen.query("Table, SheetMap, #plan, #about"):
             assert widget.region.bottom <= at
+        hand.app.clear_notifications()
+        for length in (75, 77, 79):
+            said = "hull " * 20
+            hand.app.notify(said[: length - 4] + "keel", markup=False)
+            await hand.until(lambda: "keel" in hand.sees())
+            hand.app.clear_notifications()
+            await hand.until(lambda: "keel" not in hand.sees())
 
 
 async def test_the_mouse_works_in_footer_masthead_and_list(at_work: AtWork) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from pathlib import Path
@@ -43,6 +44,19 @@ class Asked:
         await self.pilot.pause(0)
         await self.app.workers.wait_for_complete()
         await self.pilot.pause(0)
+
+
+async def test_letters_typed_faster_than_they_are_looked_at_leave_no_warning(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, recwarn: pytest.WarningsRecorder
+) -> None:
+    async with welcomed(tmp_path, monkeypatch) as asked:
+        await asked.press("enter")
+        dialog = asked.app.screen
+        dialog.on_input_changed()
+        dialog.on_input_changed()
+        await asked.press("escape")
+    gc.collect()
+    assert not [one for one in recwarn if "never awaited" in str(one.message)]
 
 
 async def test_keys_pressed_while_a_step_is_taken_change_nothing(at_work: AtWork) -> None:

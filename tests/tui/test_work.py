@@ -28,6 +28,15 @@ async def test_work_that_takes_a_while_is_named(at_work: AtWork) -> None:
         assert "Pressing…" not in hand.sees("Masthead")
 
 
+async def test_work_tells_of_itself_while_a_screen_is_laid_out(at_work: AtWork) -> None:
+    async with at_work("batch") as hand:
+        hand.app.action_setup()
+        assert not hand.app.work_screen.is_mounted
+        hand.app.work_screen.show_heading()
+        await hand.settle()
+        assert hand.workshop.name in hand.sees("Masthead")
+
+
 async def test_a_timer_that_rings_as_its_work_ends_tells_of_nothing(
     at_work: AtWork, monkeypatch: pytest.MonkeyPatch
 ) -> None:

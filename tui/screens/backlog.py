@@ -221,7 +221,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
         """Type words to filter by."""
         line = self.query_one("#filter", Input)
         line.display = True
-        line.focus()
+        self.set_focus(line)  # at once: letters may be on their way
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Filter by the words typed so far."""

@@ -155,13 +155,15 @@ class WorkScreen(Screen[None], Generic[S]):
 
     def show_heading(self) -> None:
         """Show the collection, the counts, and what is being worked on."""
-        self.query_one(Masthead).heading = Heading(
-            collection=self.work.name,
-            place=self.PLACE,
-            progress=self.state.progress if self.state else None,
-            read_only=self.work.read_only,
-            busy=self.work.busy or self.work.aside,
-        )
+        # Work may tell of itself while a screen is still to be laid out, or is taken down.
+        for masthead in self.query(Masthead):
+            masthead.heading = Heading(
+                collection=self.work.name,
+                place=self.PLACE,
+                progress=self.state.progress if self.state else None,
+                read_only=self.work.read_only,
+                busy=self.work.busy or self.work.aside,
+            )
 
     # --- actions -----------------------------------------------------------------------
 

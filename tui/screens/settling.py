@@ -100,7 +100,12 @@ class SettlingScreen(PressingScreen):
     def _settled(self, number: int, spoiled: int, notes: Sequence[str], *, good: bool) -> None:
         self._forget(number)
         back = f"; {spoiled} spoiled, they wait again" if spoiled else ""
-        fit = [f"{BY_ID['fitting'].shown} lists what goes into its case."] if good else []
+        shown = self.state.sheets.values() if self.state else ()
+        more = any(one.state is SheetState.PRESSED and one.number != number for one in shown)
+        fit = []
+        if good and not more:  # else the next pressed sheet comes first
+            self.wanted = f"settled {number}"
+            fit = [f"{BY_ID['fitting'].shown} lists what goes into its case."]
         lines = (f"Sheet {number} is settled{back}.", *notes, *fit)
         self.notify("\n".join(lines), markup=False)
 
