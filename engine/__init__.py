@@ -19,6 +19,8 @@ from engine.collection.restoring import Copy, Restored, copies
 from engine.ganging import Cut, Lack, Why
 from engine.ganging.results import (
     BY_HAND,
+    SCORE_FIRST,
+    THEN_CUT,
     CutsReport,
     Filler,
     OffcutReport,
@@ -179,8 +181,10 @@ __all__ = [
     "POSES",
     "QUESTIONS",
     "SAMPLE",
+    "SCORE_FIRST",
     "SETTINGS",
     "STOCKS",
+    "THEN_CUT",
     "TURN_STEP",
     "AcceptReport",
     "Accepted",

@@ -229,7 +229,8 @@ def moving_lines(report: RoomReport) -> list[str]:
 
 def divider_lines(report: DividersReport, adds: str = "--add adds them") -> list[str]:
     """Return the dividers and labels there are, those that are wanted, and what ``adds`` them."""
-    lines = [f"{one.id:<24}{one.stage:<12} {one.title}" for one in report.present]
+    broad = max((len(one.id) for one in report.present), default=0)
+    lines = [f"{one.id:<{broad}}  {one.stage:<12} {one.title}" for one in report.present]
     if report.wanted:
         titles = ", ".join(one.title for one in report.wanted)
         lines.append(f"{len(report.wanted)} more wanted ({adds}): {titles}")

@@ -133,12 +133,31 @@ class Casing:
         if found is not None:
             mend = f"It fits on {found.name}: spinery setup --stock-of {net.kind}={found.id}"
         size = f"{net.size.width:.0f} × {net.size.height:.0f} mm"
-        return f"{name}: its insert of {size} does not fit on {stock.name}. {mend}."
+        mends = f"{mend}. {self._margins_for(net, stock)}".rstrip(". ")
+        return f"{name}: its insert of {size} does not fit on {stock.name}. {mends}."
+
+    def _margins_for(self, net: FlatNet, stock: Stock) -> str:
+        """Return which margins an insert would take on a stock; '' where none are enough."""
+        turns, margins = self.turns(net.kind), stock.margins
+        ways = self._settings.forme_on(stock).ways
+        lacks = min((one.lacking(*net.size, turns=turns) for one in ways), key=sum)
+        pairs = (
+            ("top and bottom", margins.top + margins.bottom, lacks.height),
+            ("left and right", margins.left + margins.right, lacks.width),
+        )
+        if any(lack > set_ for _, set_, lack in pairs):
+            return ""
+        said = " and ".join(
+            f"{which} margins of {set_ - lack:.1f} mm together, where {set_:g} mm are set"
+            for which, set_, lack in pairs
+            if lack
+        )
+        return f"This paper takes it with {said}"
 
     def _fits(self, net: FlatNet, stock: Stock) -> bool:
         """Return whether an insert fits a stock, its marks wherever there is room for them."""
         forme, turns = self._settings.forme_on(stock), self.turns(net.kind)
-        return any(one.holds(*net.size, turns=turns) for one in (forme, forme.with_names_beside))
+        return any(one.holds(*net.size, turns=turns) for one in forme.ways)
 
     def _must_know(self, kind: str) -> None:
         if kind not in self._kinds:

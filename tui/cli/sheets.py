@@ -89,7 +89,7 @@ def _whole(one: SheetReport) -> list[str]:
         + (" (spoiled)" if placed.spoiled else "")
         for place, placed in enumerate(one.placements, start=1)
     ]
-    return [*lines, *offcut_lines(one), "Cuts:"]
+    return [*lines, *offcut_lines(one)]
 
 
 def _plan(report: PlanReport) -> list[str]:
