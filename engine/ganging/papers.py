@@ -15,6 +15,7 @@ from engine import ganging
 from engine.cases.casing import Casing
 from engine.ganging import Coming, Item, Lack, Layout, Unfinished, offcut_stock
 from engine.ganging.results import PlanPart, PlanReport
+from engine.ganging.slices import for_trimmer
 from engine.ganging.strips import roomy, with_bars
 from engine.ganging.widening import widened
 from engine.model import Forme, Game, Sheet, Stock
@@ -45,12 +46,13 @@ class Proposed(NamedTuple):
     def widened(self, settings: Settings) -> Proposed:
         """Return it as it is pressed: its spare paper goes to the bars, then between inserts.
 
-        Bleed and gutters become as wide as the settings allow.
+        Bleed and gutters become as wide as the settings allow, and the fewest cuts are left to a
+        knife.
         """
         usual = settings.forme_on(self.forme.stock)
         layout, forme = with_bars(self.layout, self.forme, usual)
         layout, forme = widened(layout, forme, settings.free_bleed, settings.free_gutter)
-        return Proposed(forme, layout)
+        return Proposed(forme, for_trimmer(layout, forme))
 
 
 class PaperSheets(NamedTuple):
