@@ -37,7 +37,7 @@ def main() -> None:
     """Print a line for each sheet, and the sums."""
     print(f"{'sheet':24} inserts gutter strokes settings turns <10 mm edge<25 knife  true   s")
     sums = [0] * 7
-    for name, forme, placements in _sheets():
+    for name, forme, placements in sheets():
         began = process_time()
         order = order_of(forme, placements)
         spent = process_time() - began
@@ -62,7 +62,7 @@ def main() -> None:
     print("{:24} {:7}        {:7} {:8} {:5} {:6} {:7} {:5}".format("together", *sums))
 
 
-def _sheets() -> Iterator[tuple[str, Forme, Sequence[Placement]]]:
+def sheets() -> Iterator[tuple[str, Forme, Sequence[Placement]]]:
     """Yield the full sheet of each kind, then those of mixed queues."""
     kinds = load_kinds()
     for some in (*((kind,) for kind in kinds), *_MIXED):
