@@ -133,23 +133,25 @@ class Casing:
         if found is not None:
             mend = f"It fits on {found.name}: spinery setup --stock-of {net.kind}={found.id}"
         size = f"{net.size.width:.0f} × {net.size.height:.0f} mm"
-        mends = f"{mend}. {self._margins_for(net, stock)}".rstrip(". ")
+        mends = ". ".join(filter(None, (mend, self._margins_for(net, stock))))
         return f"{name}: its insert of {size} does not fit on {stock.name}. {mends}."
 
     def _margins_for(self, net: FlatNet, stock: Stock) -> str:
         """Return which margins an insert would take on a stock; '' where none are enough."""
         turns, margins = self.turns(net.kind), stock.margins
         ways = self._settings.forme_on(stock).ways
-        lacks = min((one.lacking(*net.size, turns=turns) for one in ways), key=sum)
-        pairs = (
-            ("top and bottom", margins.top + margins.bottom, lacks.height),
-            ("left and right", margins.left + margins.right, lacks.width),
-        )
-        if any(lack > set_ for _, set_, lack in pairs):
+        across, up = margins.left + margins.right, margins.top + margins.bottom
+        lacks = (one.lacking(*net.size, turns=turns) for one in ways)
+        enough = [one for one in lacks if one.width <= across and one.height <= up]
+        if not enough:
             return ""
+        least = min(enough, key=sum)
         said = " and ".join(
-            f"{which} margins of {set_ - lack:.1f} mm together, where {set_:g} mm are set"
-            for which, set_, lack in pairs
+            f"{which} margins of {there - lack:.1f} mm together, where {there:g} mm are set"
+            for which, there, lack in (
+                ("top and bottom", up, least.height),
+                ("left and right", across, least.width),
+            )
             if lack
         )
         return f"This paper takes it with {said}"

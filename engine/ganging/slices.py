@@ -38,8 +38,15 @@ def for_trimmer(layout: Layout, forme: Forme) -> Layout:
 
 
 def _by_hand(layout: Layout, forme: Forme) -> int | None:
+    rects = (Rect(one.x, one.y, one.width, one.height) for one in layout.laid)
+    return _fewest(tuple(rects), forme)
+
+
+@lru_cache(maxsize=256)
+def _fewest(rects: tuple[Rect, ...], forme: Forme) -> int | None:
+    """Return the same for sheets alike, whatever games are on them."""
     return fewest_by_hand(
-        [Rect(one.x, one.y, one.width, one.height) for one in layout.laid],
+        rects,
         Size(forme.stock.width, forme.stock.height),
         kerf=forme.kerf,
         distance=forme.least_distance,

@@ -144,7 +144,7 @@ def draw_foot(
 def _apart(ticks: Iterable[Tick], *, upright: bool) -> str:
     """Return what to measure in place of an upright bar, or of a level one.
 
-    That is from the first to the last of the crop ticks that point out of the sheet's inserts at
+    That is from the first to the last of the crop ticks that point out of the outermost inserts at
     the left, or at their foot; '' where none has room.
     """
     axis = 1 if upright else 0
@@ -158,8 +158,8 @@ def _apart(ticks: Iterable[Tick], *, upright: bool) -> str:
     outermost = lines[min(lines)]
     far = f"{max(outermost) - min(outermost):.1f} mm"
     if upright:
-        return f"Up the sheet: {far} from the lowest tick at the left to the highest."
-    return f"Across the sheet: {far} from the first tick at the foot to the last."
+        return f"Up the sheet: {far} from the lowest tick at the very left to the highest."
+    return f"Across the sheet: {far} from the first tick at the very foot to the last."
 
 
 def draw_numbers(
