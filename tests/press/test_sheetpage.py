@@ -9,6 +9,7 @@ from pathlib import Path
 import msgspec
 import pdfplumber
 import pytest
+from PIL import Image
 from pypdf import PdfReader
 
 from engine.artwork import page_pixels
@@ -79,6 +80,12 @@ def pressed(request: pytest.FixtureRequest, inserts: dict[str, Insert]) -> tuple
     return made, sheet_page(made, inserts, NAMES)
 
 
+@pytest.fixture(scope="module")
+def pixels(pressed: tuple[Sheet, bytes]) -> Image.Image:
+    """The page at 20 pixels to the mm."""
+    return page_pixels(pressed[1], 0, 508)
+
+
 def test_every_panel_lies_where_it_was_laid(
     pressed: tuple[Sheet, bytes], inserts: dict[str, Insert]
 ) -> None:
@@ -101,15 +108,14 @@ def test_every_panel_lies_where_it_was_laid(
 
 
 def test_a_tray_card_is_as_the_trade_has_it(
-    pressed: tuple[Sheet, bytes], inserts: dict[str, Insert]
+    pressed: tuple[Sheet, bytes], pixels: Image.Image
 ) -> None:
     # CD jewel case tray card: 151 × 118 mm = 6.5 + 138 + 6.5 (common practice; the split from
-    # memory). Measured from the colours of the rasterised page, at 20 pixels to the mm.
-    made, pdf = pressed
+    # memory). Measured from the colours of the rasterised page.
+    made, _ = pressed
     placement = made.placements[1]
-    picture = page_pixels(pdf, 0, 508)
     y = round((made.forme.stock.height - placement.y - placement.height / 2) * 20)
-    yellow = [picture.getpixel((x, y)) == (0xF0, 0xE0, 0x20) for x in range(picture.width)]
+    yellow = [pixels.getpixel((x, y)) == (0xF0, 0xE0, 0x20) for x in range(pixels.width)]
     edges = [x / 20 for x in range(1, len(yellow)) if yellow[x] != yellow[x - 1]]
     outer = [edges[0], edges[-1]]
     assert outer == pytest.approx([placement.x - 1, placement.x + 152], abs=0.1), "with 1 mm bleed"
@@ -119,14 +125,13 @@ def test_a_tray_card_is_as_the_trade_has_it(
 
 
 def test_colour_runs_past_every_cut_and_no_farther(
-    pressed: tuple[Sheet, bytes], inserts: dict[str, Insert]
+    pressed: tuple[Sheet, bytes], pixels: Image.Image
 ) -> None:
-    made, pdf = pressed
-    picture = page_pixels(pdf, 0, 508)
+    made, _ = pressed
     height = made.forme.stock.height
 
     def white(x: float, y: float) -> bool:
-        return picture.getpixel((round(x * 20), round((height - y) * 20))) == (255, 255, 255)
+        return pixels.getpixel((round(x * 20), round((height - y) * 20))) == (255, 255, 255)
 
     for placement in made.placements:
         x, y, w, h = placement.x, placement.y, placement.width, placement.height
