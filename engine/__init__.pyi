@@ -19,6 +19,8 @@ from .colours import colour_name
 from .ganging import Cut, Lack, Why
 from .ganging.results import (
     BY_HAND,
+    SCORE_FIRST,
+    THEN_CUT,
     CutsReport,
     Filler,
     OffcutReport,
@@ -181,8 +183,10 @@ __all__ = [
     "POSES",
     "QUESTIONS",
     "SAMPLE",
+    "SCORE_FIRST",
     "SETTINGS",
     "STOCKS",
+    "THEN_CUT",
     "TURN_STEP",
     "AcceptReport",
     "Accepted",

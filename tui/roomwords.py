@@ -245,8 +245,9 @@ def moving_lines(report: RoomReport) -> list[str]:
 
 def divider_lines(report: DividersReport, adds: str = "--add adds them") -> list[str]:
     """Return the dividers and labels there are, those that are wanted, and what ``adds`` them."""
+    broad = 1 + max((len(one.id) for one in report.present), default=0)
     lines: list[str] = [
-        columns(((one.id, 23), (one.stage, 12), (one.title, 0)), f"{one.title}: {one.stage}")
+        columns(((one.id, broad), (one.stage, 12), (one.title, 0)), f"{one.title}: {one.stage}")
         for one in report.present
     ]
     if report.wanted:

@@ -8,6 +8,8 @@ from textwrap import shorten
 
 from engine import (
     BY_HAND,
+    SCORE_FIRST,
+    THEN_CUT,
     CaseShape,
     Clash,
     ClashLine,
@@ -223,13 +225,21 @@ def fewest(report: PlanReport | PlanPart) -> str:
 
 
 def cut_lines(report: CutsReport) -> list[str]:
-    """Return each cut with its number, what is cut by hand then, and what to mind."""
+    """Return each score with its letter, each cut with its number, and what to mind.
+
+    What is cut by hand comes after the cuts.
+    """
+    scores: list[str] = [
+        Line(f"{score.letter:>3}  {score.words}", f"Score {score.letter}: {score.words}")
+        for score in report.scores
+    ]
+    first = [SCORE_FIRST, *scores, THEN_CUT] if scores else ["Cuts:"]
     cuts: list[str] = [
         Line(f"{cut.number:>3}  {words}", f"Cut {cut.number}: {words}")
         for cut, words in zip(report.cuts, report.words, strict=True)
     ]
     by_hand = [BY_HAND, *report.by_hand] if report.by_hand else []
-    return [*cuts, *by_hand, *report.notes]
+    return [*first, *cuts, *by_hand, *report.notes]
 
 
 def cuts_summary(report: CutsReport) -> str:

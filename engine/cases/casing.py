@@ -133,12 +133,33 @@ class Casing:
         if found is not None:
             mend = f"It fits on {found.name}: spinery setup --stock-of {net.kind}={found.id}"
         size = f"{net.size.width:.0f} × {net.size.height:.0f} mm"
-        return f"{name}: its insert of {size} does not fit on {stock.name}. {mend}."
+        mends = ". ".join(filter(None, (mend, self._margins_for(net, stock))))
+        return f"{name}: its insert of {size} does not fit on {stock.name}. {mends}."
+
+    def _margins_for(self, net: FlatNet, stock: Stock) -> str:
+        """Return which margins an insert would take on a stock; '' where none are enough."""
+        turns, margins = self.turns(net.kind), stock.margins
+        ways = self._settings.forme_on(stock).ways
+        across, up = margins.left + margins.right, margins.top + margins.bottom
+        lacks = (one.lacking(*net.size, turns=turns) for one in ways)
+        enough = [one for one in lacks if one.width <= across and one.height <= up]
+        if not enough:
+            return ""
+        least = min(enough, key=sum)
+        said = " and ".join(
+            f"{which} margins of {there - lack:.1f} mm together, where {there:g} mm are set"
+            for which, there, lack in (
+                ("top and bottom", up, least.height),
+                ("left and right", across, least.width),
+            )
+            if lack
+        )
+        return f"This paper takes it with {said}"
 
     def _fits(self, net: FlatNet, stock: Stock) -> bool:
         """Return whether an insert fits a stock, its marks wherever there is room for them."""
         forme, turns = self._settings.forme_on(stock), self.turns(net.kind)
-        return any(one.holds(*net.size, turns=turns) for one in (forme, forme.with_names_beside))
+        return any(one.holds(*net.size, turns=turns) for one in forme.ways)
 
     def _must_know(self, kind: str) -> None:
         if kind not in self._kinds:

@@ -22,6 +22,7 @@ from engine.model.errors import RefusedError
 from engine.model.units import Mm
 from engine.packing.cut_order.search import order
 from engine.packing.cut_order.shapes import (
+    NEVER,
     Edges,
     Fence,
     FenceSetting,
@@ -115,9 +116,7 @@ def cut_order(
     shortest that can lie against it: no more cuts fall below than have to. Up to ``depth`` pieces
     are cut together. Raises RefusedError when edge-to-edge cuts cannot free the inserts.
     """
-    boxes = [
-        (_um(r.x), _um(r.y), _um(r.x) + _um(r.width), _um(r.y) + _um(r.height)) for r in inserts
-    ]
+    boxes = _boxes(inserts)
     sheet = 0, 0, _um(stock.width), _um(stock.height)
     limits = Limits(_um(distance), _um(edge))
     found: list[CutOrder] = []
@@ -142,6 +141,22 @@ def cut_order(
             "Cut it with a knife along a steel rule",
         )
     return _best(found)
+
+
+def fewest_by_hand(
+    inserts: Sequence[Rect], stock: Size, *, kerf: Mm, distance: Mm, edge: Mm
+) -> int | None:
+    """Return how many cuts every order leaves to a knife at least, each piece by itself.
+
+    None where edge-to-edge cuts cannot free the inserts, or in too many ways. See ``cut_order``.
+    """
+    sheet = PieceShape.of((0, 0, _um(stock.width), _um(stock.height)), _boxes(inserts))
+    limits = Limits(_um(distance), _um(edge))
+    try:
+        shapes = Shapes(sheet, _um(kerf), limits, first=False, most=_IN_ROWS)
+    except TooMany:
+        return None
+    return None if shapes.beyond >= NEVER else shapes.beyond
 
 
 def _told(cuts: Sequence[Cut], shapes: Shapes, chosen: Sequence[int], *, fewest: bool) -> CutOrder:
@@ -256,6 +271,12 @@ class _Trimmer:
 
     def _shape(self, piece: _Part) -> PieceShape:
         return PieceShape.of(piece[0], [self.boxes[n] for n in piece[1]])
+
+
+def _boxes(inserts: Sequence[Rect]) -> list[Edges]:
+    return [
+        (_um(r.x), _um(r.y), _um(r.x) + _um(r.width), _um(r.y) + _um(r.height)) for r in inserts
+    ]
 
 
 def _mm(box: Edges) -> Rect:

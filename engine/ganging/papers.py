@@ -15,6 +15,8 @@ from engine import ganging
 from engine.cases.casing import Casing
 from engine.ganging import Coming, Item, Lack, Layout, Unfinished, offcut_stock
 from engine.ganging.results import PlanPart, PlanReport
+from engine.ganging.slices import for_trimmer
+from engine.ganging.strips import roomy, with_bars
 from engine.ganging.widening import widened
 from engine.model import Design, Forme, Game, Sheet, Stock
 from engine.model.settings import Settings
@@ -26,6 +28,7 @@ class Paper(NamedTuple):
     """One stock, and what is to be printed on it."""
 
     forme: Forme
+    """With the room there is for inserts; a sheet that they leave more of has both bars."""
     waiting: tuple[Item, ...]
     """The longest waiting first."""
     coming: tuple[Coming, ...]
@@ -41,9 +44,15 @@ class Proposed(NamedTuple):
     layout: Layout
 
     def widened(self, settings: Settings) -> Proposed:
-        """Return it with bleed and gutters as wide as its spare paper and the settings allow."""
-        layout, forme = widened(self.layout, self.forme, settings.free_bleed, settings.free_gutter)
-        return Proposed(forme, layout)
+        """Return it as it is pressed: its spare paper goes to the bars, then between inserts.
+
+        Bleed and gutters become as wide as the settings allow, and the fewest cuts are left to a
+        knife.
+        """
+        usual = settings.forme_on(self.forme.stock)
+        layout, forme = with_bars(self.layout, self.forme, usual)
+        layout, forme = widened(layout, forme, settings.free_bleed, settings.free_gutter)
+        return Proposed(forme, for_trimmer(layout, forme))
 
 
 class PaperSheets(NamedTuple):
@@ -159,21 +168,6 @@ class Queue:
             )
             for stock, forme in formes.items()
         )
-
-
-def roomy(forme: Forme, inserts: Iterable[Item | Coming]) -> Forme:
-    """Return how a stock is laid out so that more kinds of inserts fit: names where room is.
-
-    Names stand along the foot, unless an insert needs the height and none the breadth.
-    """
-    beside = forme.with_names_beside
-    sizes = {(one.width, one.height, one.turns) for one in inserts}
-    fits = [
-        (forme.holds(w, h, turns=turns), beside.holds(w, h, turns=turns)) for w, h, turns in sizes
-    ]
-    gains = any(side and not foot for foot, side in fits)
-    loses = any(foot and not side for foot, side in fits)
-    return beside if gains and not loses else forme
 
 
 class SheetHistory(NamedTuple):

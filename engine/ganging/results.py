@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, Literal
 
 import msgspec
 
@@ -12,10 +12,13 @@ from engine.ganging.cuts import Cut
 from engine.ganging.fillers import Why
 from engine.ganging.inserts import Lack
 from engine.model import Forme, Placement, Rect, Reverse, Rule, Size, Stock, Value
-from engine.model.units import BY_ID, SPREAD, Share
+from engine.model.units import BY_ID, SPREAD, Degrees, Mm, Share
 
+# What stands above the scores of a sheet, its cuts, and what no trimmer cuts of its corners,
+# notches and gaps.
+SCORE_FIRST = "Score first, along the diamonds:"
+THEN_CUT = "Then cut:"
 BY_HAND = "Then by hand, each insert as its proof shows it:"
-"""What stands above the corners, notches and gaps that no trimmer cuts."""
 
 
 class SheetState(StrEnum):
@@ -112,8 +115,27 @@ class SheetsReport(Value, frozen=True):
         return sum(len(sheet.placements) for sheet in (*self.ready, *self.open)) + self.beyond
 
 
+class ScoreSetting(Value, frozen=True):
+    """A line to score on a sheet: one setting of the rule."""
+
+    letter: str
+    """From a, in the order of the work: one side of the paper, then the other."""
+    upright: bool
+    at: Mm
+    """From the left edge of the paper for an upright one, else from its foot."""
+    side: Literal["printed", "back"]
+    """On which it is pressed."""
+    fold: Literal["mountain", "valley"]
+    angle: Degrees
+    """By how much it folds."""
+    inserts: tuple[int, ...]
+    """Those it lies on, by their numbers from 1."""
+    words: str
+    """All that for a person."""
+
+
 class CutsReport(Value, frozen=True):
-    """The cut order of a sheet."""
+    """What is scored on a sheet, and its cut order."""
 
     cuts: tuple[Cut, ...]
     words: tuple[str, ...]
@@ -124,6 +146,8 @@ class CutsReport(Value, frozen=True):
     """How often the paper is turned."""
     fewest: bool
     """Whether no order of this layout that the trimmer takes has fewer of both together."""
+    scores: tuple[ScoreSetting, ...] = ()
+    """The lines to score before that, in their order."""
     by_hand: tuple[str, ...] = ()
     """What is cut by hand after these: corners, notches, gaps; a sentence for each case kind."""
     notes: tuple[str, ...] = ()

@@ -22,7 +22,7 @@ from engine.ganging import (
     offcuts,
 )
 from engine.ganging.fillers import has_room
-from engine.ganging.results import CutsReport, OffcutReport, SheetReport, SheetState
+from engine.ganging.results import CutsReport, OffcutReport, ScoreSetting, SheetReport, SheetState
 from engine.model import Forme, Offcut, Placement, Rect, Sheet, Size, Stage
 from engine.model.cautions import TRIMMING
 from engine.model.errors import InputError, RefusedError
@@ -148,12 +148,18 @@ def keep_offcuts(sheet: Sheet, numbers: AnyOf[int], used: AnyOf[str]) -> Sheet:
     return msgspec.structs.replace(sheet, offcuts=tuple(parts[number] for number in wanted))
 
 
-def cuts(sheet: SheetReport, by_hand: tuple[str, ...] = ()) -> CutsReport:
-    """Return the cut order of a sheet, proposed or pressed, and what is cut ``by_hand`` then."""
+def cuts(
+    sheet: SheetReport, scores: tuple[ScoreSetting, ...] = (), by_hand: tuple[str, ...] = ()
+) -> CutsReport:
+    """Return the cut order of a sheet, proposed or pressed.
+
+    ``scores`` is what is scored before, ``by_hand`` what is cut by hand then.
+    """
     order = cutorder.order_of(sheet.forme, sheet.placements, sheet.strip)
     if order is None:
         free = "Cuts from edge to edge cannot free these inserts: cut along a steel rule."
-        return CutsReport((), (), 0, 0, fewest=False, by_hand=by_hand, notes=(free, *TRIMMING))
+        notes = (free, *TRIMMING)
+        return CutsReport((), (), 0, 0, fewest=False, scores=scores, by_hand=by_hand, notes=notes)
     beyond = cutorder.beyond(order, sheet.forme)
     return CutsReport(
         cuts=order.cuts,
@@ -161,6 +167,7 @@ def cuts(sheet: SheetReport, by_hand: tuple[str, ...] = ()) -> CutsReport:
         settings=order.settings,
         turns=order.turns,
         fewest=order.fewest,
+        scores=scores,
         by_hand=by_hand,
         notes=(*filter(None, [beyond]), *TRIMMING),
     )
@@ -242,6 +249,13 @@ def nothing_to_press(waiting: int, too_large: Iterable[str] = ()) -> RefusedErro
     if too_large:
         return RefusedError("", " ".join(too_large).removesuffix("."))
     return RefusedError("", "No insert waits for a sheet", "Accept some designs first")
+
+
+def no_room_for_marks(number: int, machine: str) -> RefusedError:
+    """Return why a sheet that was laid out for cutting by hand is not cut by machine."""
+    what = "has no room for registration marks beside its inserts"
+    mend = f"Have sheets laid out with room for them: spinery setup --machine {machine}"
+    return RefusedError(f"sheet {number}", what, mend)
 
 
 def paper_left(layout: Layout, number: int, forme: Forme, kinds: Iterable[Coming]) -> str:

@@ -7,18 +7,15 @@ may err by more, and the numbers of the cuts find room between the inserts.
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterator
-from datetime import UTC, datetime
 from functools import lru_cache
 
 import msgspec
 
-from engine.ganging.fullness import Problem
-from engine.ganging.inserts import Item, Layout, field_of, footprint, lay_out
+from engine.ganging.inserts import Layout
+from engine.ganging.laying import laid_anew
 from engine.model import Forme
 from engine.model.units import Mm
-from engine.packing.rectangles import Footprint
 
 _STEP = 0.5
 """Between one bleed that is tried and the next, in mm; gutters are twice as far apart."""
@@ -33,12 +30,12 @@ def widened(layout: Layout, forme: Forme, bleed: Mm, gutter: Mm) -> tuple[Layout
     """
     for wider in _bleeds(forme, bleed, gutter):
         least = msgspec.structs.replace(forme, bleed=wider, gutter=max(forme.gutter, 2 * wider))
-        found = _laid(layout, least)
+        found = laid_anew(layout, least)
         if found is None:
             continue
         for between in _gutters(least.gutter, gutter):
             more = msgspec.structs.replace(least, gutter=between)
-            if (roomier := _laid(layout, more)) is not None:
+            if (roomier := laid_anew(layout, more)) is not None:
                 return roomier, more
         return found, least
     return layout, forme
@@ -58,32 +55,3 @@ def _gutters(least: Mm, most: Mm) -> Iterator[Mm]:
     while most > least:
         yield most
         most -= 2 * _STEP
-
-
-def _laid(layout: Layout, forme: Forme) -> Layout | None:
-    """Return the inserts of a layout laid out anew; None where they do not fit so."""
-    now = datetime.min.replace(tzinfo=UTC)
-    items = [
-        Item(f"{n}", one.case, one.width, one.height, turns=False, since=now)
-        for n, one in enumerate(layout.laid)
-    ]
-    sizes = [footprint(item, forme.gutter) for item in items]
-    field = field_of(forme)
-    if not all(map(field.fits, sizes)) or sum(size.area for size in sizes) > field.area:
-        return None
-    problem = Problem.of(items, forme)
-    lines: dict[Footprint, list[Item]] = defaultdict(list)
-    for item, size in zip(items, sizes, strict=True):
-        lines[size].append(item)
-    alike = [lines[size] for size in problem.sizes]
-    spots = problem.place(tuple(map(len, alike)))
-    if spots is None:
-        return None
-    found = lay_out(alike, spots, forme)
-    was = [layout.laid[int(one.key)] for one in found.laid]
-    return msgspec.structs.replace(
-        found,
-        laid=tuple(
-            old._replace(x=new.x, y=new.y) for old, new in zip(was, found.laid, strict=True)
-        ),
-    )

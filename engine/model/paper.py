@@ -8,9 +8,9 @@ from typing import Annotated, Literal
 import msgspec
 from msgspec import Meta
 
-from engine.model.base import Rect, Value
+from engine.model.base import Rect, Size, Value
 from engine.model.setting import setting
-from engine.model.units import BY_ID, MM, Mm, taken, there
+from engine.model.units import BY_ID, MM, TENTHS, Mm, taken, there
 
 Length = Annotated[Mm, Meta(ge=0)]
 """In mm; it cannot be negative."""
@@ -18,8 +18,11 @@ Length = Annotated[Mm, Meta(ge=0)]
 
 BAR_STRIP = 3.7
 """What a check bar takes of a strip, with the crop ticks beside it, in mm."""
+_SEEN = 0.8
+"""The least bleed in mm beside which crop ticks show at an edge that has no strip: they stand
+off by half a millimetre, and a shorter one than 0.3 mm is left out."""
 _CLOSE = 0.01
-"""Rounding of quotients of lengths."""
+"""Rounding of lengths, and of their quotients."""
 
 
 class Margins(Value, frozen=True):
@@ -106,6 +109,8 @@ class Forme(Value, frozen=True):
     stack: Mm = 0.5
     """How thick a stack the trimmer cuts, in mm: five sheets of 80 g/m2, the least that home
     trimmers are made for (common practice, no published source)."""
+    registered: bool = False
+    """Whether registration marks stand in its corners: then both strips are kept."""
 
     @property
     def depth(self) -> int:
@@ -122,11 +127,49 @@ class Forme(Value, frozen=True):
             self, names="side", foot=self.foot - freed, side=self.side + freed
         )
 
+    @property
+    def has_both_strips(self) -> bool:
+        """Whether a check bar stands each way, and registration marks have their corners."""
+        return min(self.foot, self.side) >= BAR_STRIP - _CLOSE
+
+    @property
+    def with_bars(self) -> tuple[Forme, Forme]:
+        """The ways to lay out a sheet with a check bar each way, the usual one first."""
+        return self, self.with_names_beside
+
+    @property
+    def with_one_bar(self) -> tuple[Forme, ...]:
+        """The ways that leave inserts most room: all in one strip, at the foot or up the side.
+
+        The other way of the paper is then measured from tick to tick. A strip at the head or the
+        right would leave the same field. None where registration marks need both strips, or where
+        no tick shows beside the bleed.
+        """
+        if self.registered or self.bleed < _SEEN or not self.has_both_strips:
+            return ()
+        at_foot = msgspec.structs.replace(self, side=0.0)
+        up_side = msgspec.structs.replace(self, side=self.foot, foot=0.0, names="side")
+        return at_foot, up_side
+
+    @property
+    def ways(self) -> tuple[Forme, ...]:
+        """All ways to lay out a sheet, those that measure best first."""
+        return *self.with_bars, *self.with_one_bar
+
     def holds(self, width: float, height: float, *, turns: bool = True) -> bool:
         """Return whether a finished insert fits a sheet laid out so, in tenths as it is packed."""
+        return not any(self.lacking(width, height, turns=turns))
+
+    def lacking(self, width: float, height: float, *, turns: bool = True) -> Size:
+        """Return how much wider and higher the field has to be for a finished insert, in mm.
+
+        The way round that lacks least; nothing where it fits.
+        """
         across, up = (there(side + self.gutter) for side in self.field[2:])
         w, h = taken(width + self.gutter), taken(height + self.gutter)
-        return (w <= across and h <= up) or (turns and h <= across and w <= up)
+        ways = [(w, h), (h, w)] if turns else [(w, h)]
+        lacks = [(max(0, w - across) / TENTHS, max(0, h - up) / TENTHS) for w, h in ways]
+        return Size(*min(lacks, key=sum))
 
     @property
     def printable(self) -> Rect:

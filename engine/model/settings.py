@@ -453,6 +453,7 @@ class Settings(Value, frozen=True):
             least_distance=self.least_distance,
             least_edge=self.least_edge,
             stack=self.stack,
+            registered=self.machine != "none",
         )
 
     def calibration_on(self, stock: str, printer: str | None = None) -> Calibration | None:

@@ -24,7 +24,7 @@ from engine.press.scoring import steps as score_steps
 from engine.press.sheetpage import bleed_on, draw_sheet, sheet_page
 from engine.press.strip import STRIP_SIZE
 from engine.press.ticket import draw_ticket, empty_page, ticket_lines, title_of
-from engine.press.worksteps import WorkKind, WorkStep, work_steps
+from engine.press.worksteps import WorkKind, WorkStep, score_settings, work_steps
 
 __all__ = [
     "OF_BACK",
@@ -62,6 +62,7 @@ __all__ = [
     "page_picture",
     "panel_picture",
     "proof",
+    "score_settings",
     "score_steps",
     "sheet_page",
     "ticket_lines",

@@ -11,7 +11,7 @@ from fontTools.misc.transform import Transform
 from engine.ganging import Cut, CutOrder
 from engine.ganging.cutorder import beyond as beyond_trimmer
 from engine.ganging.cutorder import in_words
-from engine.ganging.results import BY_HAND
+from engine.ganging.results import BY_HAND, SCORE_FIRST, THEN_CUT
 from engine.lettering import default_font, shape
 from engine.model import FontRef, Rect, Sheet, Size
 from engine.model.cautions import TRIMMING
@@ -76,7 +76,7 @@ def cut_page(
     set_lines(pen, notes, Rect(right, _MARGIN, column, below - _MARGIN - _GAP), font)
     lettered = zip(scores, scoring.in_words(scores), strict=True)
     told = [f"{line.letter}  {words}" for line, words in lettered]
-    first = ["Score first, along the diamonds:", *told, "", "Then cut:"] if told else []
+    first = [SCORE_FIRST, *told, "", THEN_CUT] if told else []
     numbered = zip(cuts, in_words(order) if order else (), strict=True)
     lines = wrapped([*first, *(f"{cut.number}  {words}" for cut, words in numbered)], column, font)
     room = Rect(_MARGIN, _MARGIN, column, top - _MARGIN)

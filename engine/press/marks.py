@@ -1,20 +1,28 @@
 """What a sheet carries beside its inserts: check bars, its number, names, numbers.
 
-All of it lies in the strips that the forme keeps free along the foot and the left side,
-inside what the printer reaches; numbers beside inserts only where the sheet is waste anyway.
+All of it lies in the strips that the forme keeps free along the foot and the left side, or in one
+of them, inside what the printer reaches; numbers beside inserts only where the sheet is waste
+anyway.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from fontTools.misc.transform import Transform
 
 from engine.lettering import shape
-from engine.model import FontRef, Forme, Rect, Sheet, Size
+from engine.model import FontRef, Forme, Rect, Sheet
 from engine.model.units import millimetres
-from engine.press.captions import Caption, draw_captions, first_that_fits, in_columns
+from engine.press.captions import (
+    LEADING,
+    Caption,
+    abridged,
+    draw_captions,
+    first_that_fits,
+    in_columns,
+)
 from engine.press.labels import Labels
 from engine.press.pens.base import Pen, Rings, box, moved, turned
 from engine.press.registration import kept
@@ -34,6 +42,7 @@ _SIZE = 5.0
 """Type size in points."""
 _NUMBER_SIZE = 7.0
 """Type size in points of the sheet's number."""
+_SAME = 1e-6
 
 
 class Numbered(NamedTuple):
@@ -54,57 +63,103 @@ def tick_area(forme: Forme) -> Rect:
     return Rect(area.x + left, area.y + below, area.width - left, area.height - below)
 
 
-def draw_bars(pen: Pen, forme: Forme, font: FontRef, corner: float = 0.0) -> None:
-    """Draw the level and the upright check bar, both from the lower left of their strips.
+class Strip(NamedTuple):
+    """A strip that is kept free, and how things lie in it, read along it, in mm."""
 
-    A bar is as long as from the middle of its first end stroke to the middle of its last. They
-    keep off the corners by ``corner`` mm, where registration marks stand.
+    at: Transform
+    """What takes its lower left to the page."""
+    length: float
+    """Of what stands in it."""
+    bar: float
+    """How high in it the line of its check bar lies."""
+    names: float
+    """How high in it the room for names begins."""
+    room: float
+    """How high that room is."""
+
+
+def strips(forme: Forme, corner: float = 0.0) -> tuple[Strip | None, Strip | None]:
+    """Return the strip along the foot and the one up the left side; None for one not kept free.
+
+    They keep off the corners by ``corner`` mm, where registration marks stand.
     """
-    area = forme.printable
-    start = Transform(1, 0, 0, 1, area.x + max(_INSET, corner), area.y + _INSET)
-    _draw_bar(moved(pen, start), _level_bar(forme, corner), font)
-    foot = area.y + forme.foot
-    upright = turned(90, area.x + _INSET + _END, foot)
-    room = area.height - forme.foot - max(_INSET, corner)
-    _draw_bar(moved(pen, upright), _bar_length(room), font)
+    area, inset = forme.printable, max(_INSET, corner)
+    foot = side = None
+    if forme.foot:
+        at = turned(0, area.x + inset, area.y)
+        room = max(0.0, forme.foot - _TICK_ROOM - _BAR_ROOM)
+        foot = Strip(at, area.width - inset - corner, _INSET, _BAR_ROOM, room)
+    if forme.side:
+        start = forme.foot or _INSET
+        at = turned(90, area.x + forme.side, area.y + start)
+        bar = forme.side - _INSET - _END
+        room = max(0.0, forme.side - _TICK_ROOM - _INSET - _BAR_ROOM)
+        side = Strip(at, area.height - start - inset, bar, _TICK_ROOM, room)
+    return foot, side
 
 
-def draw_foot(pen: Pen, sheet: Sheet, names: Sequence[str], font: FontRef) -> int:
-    """Set the sheet's number and the inserts' names in the foot; return how many names show.
+def draw_bars(pen: Pen, forme: Forme, font: FontRef, corner: float = 0.0) -> None:
+    """Draw a check bar in each strip, from its lower left. See ``strips``.
+
+    A bar is as long as from the middle of its first end stroke to the middle of its last.
+    """
+    for strip in filter(None, strips(forme, corner)):
+        start = strip.at.translate(0, strip.bar)
+        _draw_bar(moved(pen, start), _bar_length(strip.length), font)
+
+
+def draw_foot(
+    pen: Pen, sheet: Sheet, names: Sequence[str], font: FontRef, ticks: Iterable[Tick] = ()
+) -> int:
+    """Set the sheet's number and the inserts' names in the strips; return how many names show.
 
     ``names`` are in the order of the placements and are numbered from 1, as they are settled.
+    Where a sheet has one bar only, its crop ``ticks`` are measured the other way.
     """
-    forme, corner = sheet.forme, max(_INSET, kept(sheet))
-    area = forme.printable
-    base = area.y + _INSET
-    number = shape(f"Sheet {sheet.number}", font, _NUMBER_SIZE)
-    lines = [Caption(number, area.x + area.width - corner - number.width, base)]
-    after_bar = area.x + corner + _level_bar(forme, kept(sheet)) + _WORDS
-    advice = first_that_fits(_advice(sheet), font, _SIZE, lines[0].x - 3 - after_bar)
+    corner = kept(sheet)
+    foot, side = strips(sheet.forme, corner)
+    strip, beside = foot or side, side if sheet.forme.names == "side" else foot
+    if strip is None or beside is None:
+        return 0
+    apart = "" if foot and side else _apart(ticks, upright=side is None)
+    number, inset = shape(f"Sheet {sheet.number}", font, _NUMBER_SIZE), max(0.0, _INSET - corner)
+    lines = [Caption(number, strip.length - inset - number.width, strip.bar)]
+    after = _bar_length(strip.length) + _WORDS
+    advice = first_that_fits(_advice(sheet, apart), font, _SIZE, lines[0].x - 3 - after)
+    room = beside.room
     if advice is not None:
-        lines.append(Caption(advice, after_bar, base))
-    draw_captions(pen, lines)
+        lines.append(Caption(advice, after, strip.bar))
+    elif apart:
+        row = millimetres(_SIZE * LEADING)
+        room -= row
+        own = abridged(apart, font, _SIZE, strip.length)
+        lines.append(Caption(own, 0.0, strip.names + room + 0.2 * row))
+    draw_captions(moved(pen, strip.at), lines)
     labels = [f"{place} {name}" for place, name in enumerate(names, start=1)]
-    room, at = _names_room(sheet)
-    captions = in_columns(labels, Rect(0, 0, *room), font)
-    draw_captions(moved(pen, at), captions.lines)
+    captions = in_columns(labels, Rect(0, beside.names, beside.length, room), font)
+    draw_captions(moved(pen, beside.at), captions.lines)
     return captions.shown
 
 
-def _names_room(sheet: Sheet) -> tuple[Size, Transform]:
-    """Return the room for names between a check bar and the ticks, and what takes it there."""
-    forme, corner = sheet.forme, kept(sheet)
-    area = forme.printable
-    if forme.names == "foot":
-        height = max(0.0, forme.foot - _TICK_ROOM - _BAR_ROOM)
-        start, width = max(_INSET, corner), area.width - max(_INSET, corner) - corner
-        return Size(width, height), turned(0, area.x + start, area.y + _BAR_ROOM)
-    beside = _INSET + _BAR_ROOM
-    right, foot = forme.side - _TICK_ROOM, forme.foot
-    return (
-        Size(area.height - foot - max(_INSET, corner), max(0.0, right - beside)),
-        turned(90, area.x + right, area.y + foot),
-    )
+def _apart(ticks: Iterable[Tick], *, upright: bool) -> str:
+    """Return what to measure in place of an upright bar, or of a level one.
+
+    That is from the first to the last of the crop ticks that point out of the outermost inserts at
+    the left, or at their foot; '' where none has room.
+    """
+    axis = 1 if upright else 0
+    lines: dict[float, list[float]] = {}
+    for tick in ticks:
+        begins, ends = tick[1 - axis], tick[3 - axis]
+        if abs(tick[axis] - tick[axis + 2]) < _SAME and ends < begins:
+            lines.setdefault(round(begins, 1), []).append(tick[axis])
+    if not lines:
+        return ""
+    outermost = lines[min(lines)]
+    far = f"{max(outermost) - min(outermost):.1f} mm"
+    if upright:
+        return f"Up the sheet: {far} from the lowest tick at the very left to the highest."
+    return f"Across the sheet: {far} from the first tick at the very foot to the last."
 
 
 def draw_numbers(
@@ -139,11 +194,6 @@ _WORDS = 11.0
 """Room in mm for a bar's length in words."""
 
 
-def _level_bar(forme: Forme, corner: float) -> float:
-    """Return the length of the level bar between what stands in the corners of the foot."""
-    return _bar_length(forme.printable.width - max(_INSET, corner) - corner)
-
-
 def _bar_length(room: float) -> float:
     """Return the length of a bar with its words in ``room`` mm."""
     return min(BAR, (room - _WORDS) // 10 * 10)
@@ -161,11 +211,17 @@ def _draw_bar(pen: Pen, length: float, font: FontRef) -> None:
     draw_captions(pen, [Caption(words, length + 1.0, 0.0)])
 
 
-def _advice(sheet: Sheet) -> tuple[str, ...]:
-    """Return what the foot says beside the bar, the longest wording first."""
+def _advice(sheet: Sheet, apart: str) -> tuple[str, ...]:
+    """Return what stands beside the bar, the longest wording first.
+
+    ``apart`` is what is measured in place of the other bar.
+    """
     stock, printer = sheet.forme.stock.name, sheet.calibration
     undone = [f"The printer is allowed for: {printer.words}."] if printer else []
     undone += [f"The printer is allowed for: {printer.scales}."] if printer else []
+    if apart:
+        again = "If this or the bar measures otherwise, print again at 100 %, not fitted."
+        return (*(f"{apart}  {more}" for more in (*undone, again, "Print at 100 %.")), apart)
     return (
         *undone,
         f"If a bar measures otherwise, print again at 100 %, not fitted to the page.   {stock}",

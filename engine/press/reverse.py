@@ -16,7 +16,7 @@ from engine.model.sheet import Reverse
 from engine.model.units import millimetres
 from engine.press.captions import INK, Caption, draw_captions, first_that_fits
 from engine.press.correcting import printer_page
-from engine.press.pens.base import Pen, moved
+from engine.press.pens.base import Pen, moved, turned
 from engine.press.pens.pdf import PdfDocument
 from engine.press.placed import PlacedInsert
 from engine.press.registration import kept
@@ -75,10 +75,14 @@ def _draw_number(pen: Pen, over: Transform, sheet: Sheet, number: int, font: Fon
 
 
 def _draw_words(pen: Pen, over: Transform, sheet: Sheet, font: FontRef) -> None:
-    """Say which back it is and what its lines are, over the foot strip of the front."""
+    """Say which back it is and what its lines are, over a strip of the front."""
     area, corner = sheet.forme.printable, max(_INSET, kept(sheet))
-    corners = [(area.x + corner, area.y), (area.x + area.width - corner, area.y + _SIZE / 2)]
-    (x1, y1), (x2, y2) = map(over.transformPoint, corners)
+    high, level = _SIZE / 2, bool(sheet.forme.foot)
+    near = (area.x + corner, area.y) if level else (area.x, area.y + corner)
+    far = (area.x + area.width - corner, area.y + high)
+    if not level:
+        far = (area.x + high, area.y + area.height - corner)
+    (x1, y1), (x2, y2) = map(over.transformPoint, (near, far))
     name = f"Sheet {sheet.number}, back, turned over the {sheet.reverse} edge."
     texts = (
         f"{name}  {_SIGNS}",
@@ -86,6 +90,8 @@ def _draw_words(pen: Pen, over: Transform, sheet: Sheet, font: FontRef) -> None:
         name,
         f"Sheet {sheet.number}, back",
     )
-    run = first_that_fits(texts, font, _SIZE, abs(x2 - x1))
-    if run is not None:
-        pen.text(run, Transform(1, 0, 0, 1, min(x1, x2), min(y1, y2) + _INSET), INK)
+    run = first_that_fits(texts, font, _SIZE, max(abs(x2 - x1), abs(y2 - y1)))
+    if run is not None and level:
+        pen.text(run, turned(0, min(x1, x2), min(y1, y2) + _INSET), INK)
+    elif run is not None:
+        pen.text(run, turned(90, max(x1, x2) - _INSET, min(y1, y2)), INK)

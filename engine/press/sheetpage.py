@@ -50,7 +50,8 @@ def draw_sheet(
     font = default_font()
     draw_registration(pen, sheet)
     draw_bars(pen, forme, font, kept(sheet))
-    draw_foot(pen, sheet, [_short(one.game, names) for one in sheet.placements], font)
+    shown = [_short(one.game, names) for one in sheet.placements]
+    draw_foot(pen, sheet, shown, font, ticks.crops)
     if sheet.strip is not None:
         draw_strip(pen, sheet.strip, sheet.number, font)
     numbered = _numbered(sheet, placed)

@@ -113,15 +113,18 @@ def _settings(sheets: Sequence[Sheet]) -> list[str]:
     kinds = dict.fromkeys(_paper_type(sheet.forme.stock) for sheet in sheets)
     backs = dict.fromkeys(sheet.reverse for sheet in sheets)
     sides = " or ".join("one side" if b == "none" else f"two sides, {b} edge" for b in backs)
+    bars = "Measure both check bars of the first sheet before you print the others: each is as long"
+    if not all(sheet.forme.has_both_strips for sheet in sheets):
+        bars = (
+            "Measure the check bars of the first sheet before you print the others, and what it "
+            "says where one has no room: each is as long"
+        )
     return [
         (
             "Printer. 100 % or actual size; not fitted to the page, no borderless enlargement; "
             f"{sides}; colour; best quality; paper type {' or '.join(kinds)}."
         ),
-        (
-            "Measure both check bars of the first sheet before you print the others: each is as "
-            "long as it says."
-        ),
+        f"{bars} as it says.",
     ]
 
 

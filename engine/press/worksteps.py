@@ -11,7 +11,7 @@ from enum import StrEnum
 
 from engine.cases import FlatNet
 from engine.ganging import cutorder
-from engine.ganging.results import SheetReport
+from engine.ganging.results import ScoreSetting, SheetReport
 from engine.ganging.sheetwork import HandWork
 from engine.model import Placement, Rect, Value
 from engine.press import scoring
@@ -61,6 +61,27 @@ def work_steps(
             WorkStep(WorkKind.BY_HAND, "", one.words, _boxes(sheet.placements, one.inserts))
             for one in by_hand
         ),
+    )
+
+
+def score_settings(
+    placements: Iterable[Placement], nets: Mapping[tuple[str, str], FlatNet]
+) -> tuple[ScoreSetting, ...]:
+    """Return the lines to score on a sheet in their order; ``nets`` as for ``work_steps``."""
+    scored = [_lain(nets.get((one.game, one.case)), one) for one in placements]
+    lines = scoring.score_lines(scored)
+    return tuple(
+        ScoreSetting(
+            letter=line.letter,
+            upright=line.upright,
+            at=line.at,
+            side="back" if line.back else "printed",
+            fold="valley" if line.back else "mountain",
+            angle=line.angle,
+            inserts=line.inserts,
+            words=words,
+        )
+        for line, words in zip(lines, scoring.in_words(lines), strict=True)
     )
 
 

@@ -11,6 +11,7 @@ from engine import colours as colour_science
 from engine import ganging
 from engine.colours import Deficiency, Origin, colouring
 from engine.ganging import papers
+from engine.ganging.strips import roomy
 from engine.model import Colours, Game, Value
 from engine.model.errors import RefusedError
 from engine.model.settings import PICTURE
@@ -208,7 +209,7 @@ class GroupColours:
         sheets = 0
         for stock, same in by_stock.items():
             inserts = papers.footprints(same, casing)
-            sheets += ganging.plan(inserts, papers.roomy(formes[stock], inserts)).sheets
+            sheets += ganging.plan(inserts, roomy(formes[stock], inserts)).sheets
         return sheets
 
 

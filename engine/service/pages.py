@@ -12,7 +12,7 @@ from engine.artwork import ArtRequest
 from engine.cases import FlatNet
 from engine.cases.casing import Casing
 from engine.ganging import sheetwork
-from engine.ganging.results import SheetReport
+from engine.ganging.results import ScoreSetting, SheetReport
 from engine.model import Design, Placement, Printed, Sheet
 from engine.model.errors import CaseError, RefusedError
 from engine.press import Insert, PdfDocument, WorkStep
@@ -115,6 +115,10 @@ class Pages:
         """Return what is cut by hand of a sheet's inserts once their rectangles are free."""
         nets = self.nets(placements)
         return tuple(one.words for one in sheetwork.by_hand(placements, nets, self._names))
+
+    def scores(self, placements: Sequence[Placement]) -> tuple[ScoreSetting, ...]:
+        """Return what is scored on a sheet with these inserts, in its order."""
+        return press.score_settings(placements, self.nets(placements))
 
     def steps(self, sheet: SheetReport) -> tuple[WorkStep, ...]:
         """Return how a sheet is scored and cut, step by step."""

@@ -15,7 +15,7 @@ from engine.cases import Box, CaseKind, Pose
 from engine.model import Game, Stage, Value
 from engine.model.container import Container
 from engine.model.units import SPREAD
-from engine.shelf import in_order
+from engine.shelf import Group, in_groups
 from engine.shelf.arranging import Filed, Spot, arrange
 from engine.shelf.room import WALL, Body, Filling, Space, body, capacity, space
 from engine.state import Proposal, Snapshot
@@ -114,7 +114,9 @@ def room_report(
     are put up anew.
     """
     containers, games = snapshot.settings.containers, snapshot.games
-    ordered = in_order(games.values(), snapshot.settings, edge_colours(snapshot, snapshot.proposal))
+    colours = edge_colours(snapshot, snapshot.proposal)
+    groups = in_groups(games.values(), snapshot.settings, colours)
+    ordered = [game for group in groups for game in group.games]
     kind_of = {game.id: snapshot.casing.case_of(game) for game in ordered}
     stood = _standing(snapshot, kinds)
     bodies = {
@@ -126,8 +128,12 @@ def room_report(
     }
     poses = {one.name: Pose(one.pose) for one in containers}
     names = poses.keys()
-    filed = [Filed(game.id, kind_of[game.id], _home(game, names, afresh)) for game in ordered]
-    found = arrange(filed, containers, bodies)
+    thick = _dividers(snapshot, groups)
+    filed = {
+        key: Filed(key, kind, _home(games[key], names, afresh), thick.get(key, 0.0))
+        for key, kind in kind_of.items()
+    }
+    found = arrange(tuple(filed.values()), containers, bodies)
     places = {
         key: GamePlace(
             key,
@@ -141,7 +147,7 @@ def room_report(
     }
     return RoomReport(
         containers=tuple(
-            _held(one, [p for p in places.values() if p.container == one.name], kind_of, stood)
+            _held(one, [p for p in places.values() if p.container == one.name], filed, stood)
             for one in containers
         ),
         places=tuple(places.values()),
@@ -190,6 +196,22 @@ def _standing(snapshot: Snapshot, kinds: Mapping[str, CaseKind]) -> Stood:
     return stood
 
 
+def _dividers(snapshot: Snapshot, groups: Sequence[Group]) -> dict[str, float]:
+    """Return how thick the dividers are that stand before games, in mm.
+
+    As measured, or as their inserts are folded: a flat card is as thick as its paper.
+    """
+    first = {group.name: group.games[0].id for group in groups if group.name}
+    thick = {}
+    for label in snapshot.games.values():
+        if label.labels == "group" and not label.unwanted and label.title in first:
+            kind = snapshot.casing.case_of(label)
+            measured = snapshot.settings.case_sizes.get(kind)
+            folded = snapshot.casing.folded(kind, snapshot.casing.left_out(label))
+            thick[first[label.title]] = measured[2] if measured else folded.outside.depth
+    return thick
+
+
 def _outside(snapshot: Snapshot, kind: CaseKind, insert: Box) -> Box:
     """Return a closed case over all: as measured, as its kind says, or round its insert."""
     measured = snapshot.settings.case_sizes.get(kind.id)
@@ -201,19 +223,19 @@ def _outside(snapshot: Snapshot, kind: CaseKind, insert: Box) -> Box:
 
 
 def _held(
-    container: Container, places: Sequence[GamePlace], kind_of: Mapping[str, str], stood: Stood
+    container: Container, places: Sequence[GamePlace], filed: Mapping[str, Filed], stood: Stood
 ) -> ContainerReport:
     """Return what a container holds, and how much more of what it mostly holds."""
-    counts = Counter(kind_of[place.game] for place in places)
+    counts = Counter(filed[place.game].kind for place in places)
     usual = counts.most_common(1)[0][0] if counts else ""
     return ContainerReport(
         container=container,
         holds=tuple(
             Fill(kind, **{str(p): capacity(stood(kind, p), _turned(container, p)) for p in Pose})
-            for kind in sorted(set(kind_of.values()))
+            for kind in sorted({one.kind for one in filed.values()})
         ),
         games=len(places),
-        room=_left(container, places, usual, kind_of, stood) if usual else 0,
+        room=_left(container, places, usual, filed, stood) if usual else 0,
         first=places[0].title if places else "",
         last=places[-1].title if places else "",
     )
@@ -227,14 +249,14 @@ def _left(
     container: Container,
     places: Sequence[GamePlace],
     kind: str,
-    kind_of: Mapping[str, str],
+    filed: Mapping[str, Filed],
     stood: Stood,
 ) -> int:
     """Return how many cases of a kind find room behind those that are in a container."""
     pose = Pose(container.pose)
     filling, more = Filling(space(container)), 0
     for place in places:
-        filling.add(stood(kind_of[place.game], pose))
+        filling.add(filed[place.game].body(stood(filed[place.game].kind, pose)))
     while filling.add(stood(kind, pose)):
         more += 1
     return more

@@ -169,6 +169,8 @@ class Sheets:
                 go_on(cancel)
                 fill = part_full and bool(_paper_left(snapshot, one, number))
                 sheet = pressing.sheet(number, one, fill=fill)
+                if wanted.machine != "none" and not sheet.forme.has_both_strips:
+                    raise sheetwork.no_room_for_marks(number, wanted.machine)
                 calibration = snapshot.settings.calibration_on(one.forme.stock.id)
                 sheets.append(
                     msgspec.structs.replace(
@@ -210,8 +212,9 @@ class Sheets:
         )
 
     def cuts(self, sheet: SheetReport) -> CutsReport:
-        """Return the cut order of a sheet, proposed or pressed."""
-        return sheetwork.cuts(sheet, self._pages.by_hand(sheet.placements))
+        """Return what is scored on a sheet, proposed or pressed, and its cut order."""
+        placed, pages = sheet.placements, self._pages
+        return sheetwork.cuts(sheet, pages.scores(placed), pages.by_hand(placed))
 
     def sheet(self, number: int) -> SheetReport:
         """Return a sheet that is pressed or settled. Raises InputError."""

@@ -7,7 +7,7 @@ from typing import Annotated
 
 from engine import cases
 from engine.cases import Pose
-from engine.ganging.room import most_on
+from engine.ganging.strips import most_on
 from engine.model import Match, Size, Stock, Value
 from engine.model.settings import POSES
 from engine.model.units import MM

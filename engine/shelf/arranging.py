@@ -32,6 +32,12 @@ class Filed(NamedTuple):
     kind: str
     home: str = ""
     """The container in which it is kept; '' where it is in none yet."""
+    before: float = 0.0
+    """How thick the divider is that stands before it, in mm; 0 for none."""
+
+    def body(self, case: Body) -> Body:
+        """Return how its case stands with its divider before it."""
+        return case._replace(thick=case.thick + self.before)
 
 
 class Spot(NamedTuple):
@@ -124,7 +130,7 @@ def _settle(
     for container, begin, end in zip(stream, (0, *cuts), cuts, strict=False):
         filling = Filling(space(container))
         for game in games[begin:end]:
-            filling.add(bodies[game.kind, container.name])
+            filling.add(game.body(bodies[game.kind, container.name]))
         several = iter(games[begin:end])
         for row, count in enumerate(filling.rows, start=1):
             for number in range(1, count + 1):
@@ -139,7 +145,9 @@ def _filled(
     cuts, at = [], 0
     for container in stream:
         filling = Filling(space(container, growth))
-        while at < len(games) and filling.add(bodies[games[at].kind, container.name]):
+        while at < len(games) and filling.add(
+            games[at].body(bodies[games[at].kind, container.name])
+        ):
             at += 1
         cuts.append(at)
     return cuts
@@ -195,7 +203,7 @@ def _with(
             if end > begin:
                 game = games[end - 1]
                 moves += bool(game.home) and game.home != container.name
-                if moves > bound or not filling.add(bodies[game.kind, container.name]):
+                if moves > bound or not filling.add(game.body(bodies[game.kind, container.name])):
                     break
             if end not in found or moves < found[end].moves:
                 found[end] = _Way(moves, (*way.cuts, end))

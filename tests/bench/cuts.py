@@ -17,9 +17,10 @@ from datetime import UTC, datetime
 from time import process_time
 
 from engine.cases import flatten, load_kinds
-from engine.ganging import CutOrder, Item, Layout, gang
+from engine.ganging import CutOrder, Item, gang
 from engine.ganging.cutorder import order_of
-from engine.ganging.papers import roomy
+from engine.ganging.papers import Proposed
+from engine.ganging.strips import roomy
 from engine.model import Forme, Placement, Rect, Size
 from engine.model.settings import Settings
 from engine.model.stocks import STOCKS
@@ -36,7 +37,7 @@ def main() -> None:
     """Print a line for each sheet, and the sums."""
     print(f"{'sheet':24} inserts gutter strokes settings turns <10 mm edge<25 knife  true   s")
     sums = [0] * 7
-    for name, forme, placements in _sheets():
+    for name, forme, placements in sheets():
         began = process_time()
         order = order_of(forme, placements)
         spent = process_time() - began
@@ -61,7 +62,7 @@ def main() -> None:
     print("{:24} {:7}        {:7} {:8} {:5} {:6} {:7} {:5}".format("together", *sums))
 
 
-def _sheets() -> Iterator[tuple[str, Forme, Sequence[Placement]]]:
+def sheets() -> Iterator[tuple[str, Forme, Sequence[Placement]]]:
     """Yield the full sheet of each kind, then those of mixed queues."""
     kinds = load_kinds()
     for some in (*((kind,) for kind in kinds), *_MIXED):
@@ -75,7 +76,7 @@ def _sheets() -> Iterator[tuple[str, Forme, Sequence[Placement]]]:
         forme = roomy(Forme(STOCKS["a4-card"]), items[: len(some)])
         ready = gang(items, (), forme).ready
         if ready:
-            layout, forme = _as_pressed(ready[0], forme)
+            forme, layout = Proposed(forme, ready[0]).widened(Settings())
             yield (
                 " + ".join(some)[:24],
                 forme,
@@ -84,15 +85,6 @@ def _sheets() -> Iterator[tuple[str, Forme, Sequence[Placement]]]:
                     for p in layout.laid
                 ],
             )
-
-
-def _as_pressed(layout: Layout, forme: Forme) -> tuple[Layout, Forme]:
-    """Return a sheet as it is pressed; an older program leaves spare room at its sides."""
-    try:
-        from engine.ganging.widening import widened
-    except ImportError:
-        return layout, forme
-    return widened(layout, forme, Settings().free_bleed, Settings().free_gutter)
 
 
 def _edge(piece: Rect, *, upright: bool) -> float:

@@ -6,13 +6,15 @@ from io import BytesIO
 from itertools import combinations
 from pathlib import Path
 
+import msgspec
 import pdfplumber
 import pytest
+from PIL import Image
 from pypdf import PdfReader
 
 from engine.artwork import page_pixels
 from engine.cases import Role
-from engine.model import Placement, Rect, Sheet, Stock
+from engine.model import Forme, Placement, Rect, Rule, Sheet, Stock
 from engine.model.errors import RefusedError
 from engine.press import Insert, sheet_page
 from tests.press.making import A4, LETTER, insert, place, sheet
@@ -78,6 +80,12 @@ def pressed(request: pytest.FixtureRequest, inserts: dict[str, Insert]) -> tuple
     return made, sheet_page(made, inserts, NAMES)
 
 
+@pytest.fixture(scope="module")
+def pixels(pressed: tuple[Sheet, bytes]) -> Image.Image:
+    """The page at 20 pixels to the mm."""
+    return page_pixels(pressed[1], 0, 508)
+
+
 def test_every_panel_lies_where_it_was_laid(
     pressed: tuple[Sheet, bytes], inserts: dict[str, Insert]
 ) -> None:
@@ -100,15 +108,14 @@ def test_every_panel_lies_where_it_was_laid(
 
 
 def test_a_tray_card_is_as_the_trade_has_it(
-    pressed: tuple[Sheet, bytes], inserts: dict[str, Insert]
+    pressed: tuple[Sheet, bytes], pixels: Image.Image
 ) -> None:
     # CD jewel case tray card: 151 × 118 mm = 6.5 + 138 + 6.5 (common practice; the split from
-    # memory). Measured from the colours of the rasterised page, at 20 pixels to the mm.
-    made, pdf = pressed
+    # memory). Measured from the colours of the rasterised page.
+    made, _ = pressed
     placement = made.placements[1]
-    picture = page_pixels(pdf, 0, 508)
     y = round((made.forme.stock.height - placement.y - placement.height / 2) * 20)
-    yellow = [picture.getpixel((x, y)) == (0xF0, 0xE0, 0x20) for x in range(picture.width)]
+    yellow = [pixels.getpixel((x, y)) == (0xF0, 0xE0, 0x20) for x in range(pixels.width)]
     edges = [x / 20 for x in range(1, len(yellow)) if yellow[x] != yellow[x - 1]]
     outer = [edges[0], edges[-1]]
     assert outer == pytest.approx([placement.x - 1, placement.x + 152], abs=0.1), "with 1 mm bleed"
@@ -118,14 +125,13 @@ def test_a_tray_card_is_as_the_trade_has_it(
 
 
 def test_colour_runs_past_every_cut_and_no_farther(
-    pressed: tuple[Sheet, bytes], inserts: dict[str, Insert]
+    pressed: tuple[Sheet, bytes], pixels: Image.Image
 ) -> None:
-    made, pdf = pressed
-    picture = page_pixels(pdf, 0, 508)
+    made, _ = pressed
     height = made.forme.stock.height
 
     def white(x: float, y: float) -> bool:
-        return picture.getpixel((round(x * 20), round((height - y) * 20))) == (255, 255, 255)
+        return pixels.getpixel((round(x * 20), round((height - y) * 20))) == (255, 255, 255)
 
     for placement in made.placements:
         x, y, w, h = placement.x, placement.y, placement.width, placement.height
@@ -286,3 +292,60 @@ def test_what_changed_since_it_was_laid_out_is_refused(
 def test_a_sheet_gives_the_same_bytes_each_time(inserts: dict[str, Insert]) -> None:
     made = laid(A4, inserts)
     assert sheet_page(made, inserts, NAMES) == sheet_page(made, inserts, NAMES)
+
+
+# --- one strip alone ---------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module", params=[0, 1], ids=["foot", "side"])
+def narrow(request: pytest.FixtureRequest) -> tuple[Sheet, bytes]:
+    """Four plain inserts to the corners of what one strip leaves of A4."""
+    one = insert("snap-shell", NAMES["kettle"], None, base="#602040")
+    forme = msgspec.structs.replace(Forme(A4).with_one_bar[request.param], rule=Rule.KNIFE)
+    x, y, width, height = forme.field
+    right, top = x + width - one.net.size.width, y + height - one.net.size.height
+    spots = [place("kettle", one, *at) for at in ((x, y), (right, y), (x, top), (right, top))]
+    made = msgspec.structs.replace(sheet(A4, spots), forme=forme)
+    return made, sheet_page(made, {"kettle": one}, NAMES)
+
+
+def test_one_strip_holds_a_bar_of_100_mm_and_says_how_far_ticks_lie_apart(
+    narrow: tuple[Sheet, bytes],
+) -> None:
+    """A4 less margins, one strip of 8 mm and 1 mm of bleed at each side: 196 × 269 or 188 × 277."""
+    made, pdf = narrow
+    at_foot = made.forme.side == 0
+    said = 269.0 if at_foot else 188.0
+    with pdfplumber.open(BytesIO(pdf)) as opened:
+        page = opened.pages[0]
+        lines = measured([one for one in page.lines if one["stroking_color"] == 0])
+        words = " ".join(one["text"] for one in page.extract_words(use_text_flow=True))
+        chars = measured(page.chars)
+    area = made.forme.printable
+    bar = [area.x + 0.5, area.y + 0.5, area.x + 100.5, area.y + 0.5]
+    if not at_foot:
+        bar = [area.x + 2.5, area.y + 0.5, area.x + 2.5, area.y + 100.5]
+    assert has(lines, bar, within=0.02)
+    axis = 1 if at_foot else 0
+    edge = area.x if at_foot else area.y
+    ticks = [
+        line[axis] for line in lines
+        if abs(line[axis] - line[axis + 2]) < 0.01 and abs(line[1 - axis] - edge) < 0.01
+        and line[3 - axis] - line[1 - axis] < 0.6
+    ]  # fmt: skip
+    assert max(ticks) - min(ticks) == pytest.approx(said, abs=0.1)
+    if at_foot:
+        assert f"{said:.1f} mm" in words
+    descent = 0.3  # a character's box reaches below its line, whether it does or not
+    for x0, y0, x1, y1 in [*chars, *lines]:
+        assert min(x0 - area.x, y0 - area.y) >= -descent, "the printer's margins"
+        assert max(x1 - area.x - area.width, y1 - area.y - area.height) <= 0.01
+    strip = [c for c in chars if (c[3] <= area.y + 8 if at_foot else c[2] <= area.x + 8)]
+    assert len(strip) > 60
+    for one in made.placements:
+        inside = [
+            c for c in strip
+            if c[2] > one.x - 1 and c[0] < one.x + one.width + 1
+            and c[3] > one.y - 1 and c[1] < one.y + one.height + 1
+        ]  # fmt: skip
+        assert not inside, "its lettering keeps off the bleed"

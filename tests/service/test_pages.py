@@ -127,3 +127,18 @@ def test_a_sheet_cut_by_knife_tells_its_scores(stocked: Workshop) -> None:
     page.close()
     assert "Score first, along the diamonds:" in said
     assert "(mountain)" in said
+
+
+def test_a_sheet_without_room_for_marks_is_not_cut_by_machine(stocked: Workshop) -> None:
+    """A5 holds two cassette inserts of 93.75 × 101.5 mm with its bar in one strip, else one."""
+    stocked.setup.change(stock="a5-card")
+    twelve = [f"lantern-bay-{n}" for n in range(1, 13)]
+    stocked.designs.change_cases(twelve, "hard-cassette")
+    stocked.designs.accept(twelve[:2])
+    with pytest.raises(RefusedError, match="no room for registration marks"):
+        stocked.sheets.press(machine="svg")
+    stocked.setup.change(machine="svg")
+    assert len(stocked.sheets.report().ready) == 2, "with room for them each sheet holds one"
+    stocked.setup.change(machine="none")
+    (sheet,) = stocked.sheets.press().sheets
+    assert len(sheet.placements) == 2

@@ -28,6 +28,32 @@ def test_capacities_by_hand(two_shelves: Workshop) -> None:
     assert (left.first, left.last) == ("Lantern Bay 1", "Lantern Bay 6")
 
 
+def test_a_divider_takes_the_room_that_it_stands_in(two_shelves: Workshop) -> None:
+    """Of 96.2 mm, 8 cases of 12 mm take 96; 6 mm of a divider's edges leave room for 7.
+
+    Without its edges a divider is a card of 0.25 mm: 96.25 are too many still. 0.19 are not.
+    """
+    shop = two_shelves
+    shop.room.add("Left", (96.2, 80, 70), growth=0.0)
+
+    def held() -> int:
+        left, _ = shop.room.report().containers
+        return left.games + left.room
+
+    assert held() == 8
+    shop.dividers.add()
+    assert held() == 7
+    shop.room.measure_case("divider", (66, 80, 12.2))
+    assert held() == 7
+    shop.room.measure_case("divider", (66, 80, 12.3))
+    assert held() == 6
+    shop.room.measure_case("divider", None)
+    shop.setup.change(left_out={"divider": ("side", "top")})
+    assert held() == 7
+    shop.setup.change(stocks={"divider": "a4-heavy"})
+    assert held() == 8, "A4 of 160 g/m2 is 0.19 mm thick (common practice)"
+
+
 def test_places_are_settled_in_one_change_and_stay(two_shelves: Workshop) -> None:
     shop = two_shelves
     assert len(shop.room.report().new) == 12

@@ -94,7 +94,7 @@ def _whole(one: SheetReport) -> list[str]:
             + (" (spoiled)" if placed.spoiled else "")
         ]
     ]
-    return [*lines, *offcut_lines(one), "Cuts:"]
+    return [*lines, *offcut_lines(one)]
 
 
 def _plan(report: PlanReport) -> list[str]:

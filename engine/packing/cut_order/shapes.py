@@ -147,8 +147,11 @@ class Shapes:
         self._found: dict[PieceShape, dict[FenceSetting, _Both]] = {}
         self._beyond: dict[PieceShape, int] = {}
         found: dict[PieceShape, dict[FenceSetting, _Both]] = {}
+        self.beyond = 0
+        """How many cuts the trimmer cannot take, at least and piece by piece; NEVER where no cuts
+        from edge to edge finish the sheet."""
         if not sheet.finished:
-            self._explore(sheet)
+            self.beyond = self._explore(sheet)
             found = self._reached(sheet)
         self.all = sorted(found, key=lambda shape: (shape.width * shape.height, shape))
         self.number = {shape: n for n, shape in enumerate(self.all)}

@@ -3,9 +3,12 @@
 import json
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
+from pypdf import PdfReader
 
 from engine import artwork
 from tests.conftest import TITLES
@@ -94,12 +97,43 @@ def test_the_batch_says_what_comes_of_it(say: Said) -> None:
     assert say.json("batch", "--next", *games)["games"][6:] == games
 
 
+def scored_at(net: dict[str, Any], placed: dict[str, Any]) -> Iterator[tuple[bool, float]]:
+    """Where the scores of an insert run on its sheet: turned counter-clockwise, up is left."""
+    for score in net["scores"]:
+        upright = score["x1_mm"] == score["x2_mm"]
+        if not placed["rotated"]:
+            yield (
+                upright,
+                placed["x_mm"] + score["x1_mm"] if upright else placed["y_mm"] + score["y1_mm"],
+            )
+        elif upright:
+            yield False, placed["y_mm"] + score["x1_mm"]
+        else:
+            yield True, placed["x_mm"] + placed["width_mm"] - score["y1_mm"]
+
+
 def test_a_sheet_is_told_with_its_cuts(say: Said) -> None:
     say("propose", "--accept", "--sure")
     say("press", "--cut-page")
     assert "Sheet 1 (pressed): " in say("sheets", "--cuts")
-    assert "edge at the fence" in say("sheets", "1")
+    said = say("sheets", "1")
+    assert "edge at the fence" in said
     sheet = say.json("sheets", "1", "--cuts")
+    told = [f"{one['letter']:>3}  {one['words']}" for one in sheet["scores"]]
+    first, then = (
+        said.index(head) for head in ("Score first, along the diamonds:\n", "Then cut:\n")
+    )
+    assert said[first:then].splitlines()[1:] == told
+    page = PdfReader(say.folder / "sheets" / "sheet-0001-cuts.pdf").pages[0].extract_text()
+    assert "".join(told[0].split()) in "".join(page.split()), "as the cut page words it"
+    (net,) = [one for one in say.json("cases")["cases"] if one["id"] == "snap-shell"]
+    lines = {
+        (upright, round(at, 2))
+        for placed in sheet["placements"]
+        for upright, at in scored_at(net, placed)
+    }
+    assert {(one["upright"], round(one["at_mm"], 2)) for one in sheet["scores"]} == lines
+    assert {(one["side"], one["fold"]) for one in sheet["scores"]} == {("printed", "mountain")}
     assert sheet["cuts"][0]["number"] == 1
     assert {n for cut in sheet["cuts"] for n in cut["frees"]} == set(range(1, 7))
     assert (say.folder / "sheets" / "sheet-0001-cuts.pdf").is_file()

@@ -246,7 +246,9 @@ def test_a_sheet_is_told_with_its_cuts(printed: Printed) -> None:
     whole = [sheet for told in printed["sheets --cuts"] for sheet in told["pressed"]]
     seen = bare(path for told in (*printed["sheets SHEET"], *whole) for path in paths(told, set()))
     assert seen <= with_nothing(keys)
-    assert bare(key for key in keys if key.startswith(("cuts", "offcuts", "words"))) <= seen
+    assert (
+        bare(key for key in keys if key.startswith(("cuts", "offcuts", "scores", "words"))) <= seen
+    )
 
 
 def test_the_page_is_read_at_all() -> None:

@@ -71,10 +71,16 @@ def test_pressing_says_how_to_feed_it_and_what_crosses_its_grain(wrap: Said) -> 
 
 
 def test_what_fits_no_paper_is_said_at_once_and_everywhere(wrap: Said, tmp_path: Path) -> None:
-    """Letter is 279.4 mm high: less margins of 18 mm there are 261.4 for a wrap of 273."""
+    """Letter is 279.4 mm high: less margins of 18 mm there are 261.4 for a wrap of 273.
+
+    With 1 mm of bleed at each end it takes 275, so margins of 4.4 mm together.
+    """
     wrap("setup", "--stock", "letter-card")
     what = "Keep case, wrap: its insert of 273 × 184 mm does not fit on Letter card, 65 lb cover"
-    mend = "It fits on A4 card, 200 g/m²: spinery setup --stock-of keep-case=a4-card"
+    mend = (
+        "It fits on A4 card, 200 g/m²: spinery setup --stock-of keep-case=a4-card. This paper "
+        "takes it with top and bottom margins of 4.4 mm together, where 18 mm are set"
+    )
     assert f"{what}. {mend}." in wrap("progress")
     assert f"{what}. {mend}." in wrap.json("progress")["notes"]
     again = str(tmp_path / "list.csv")
@@ -86,6 +92,8 @@ def test_what_fits_no_paper_is_said_at_once_and_everywhere(wrap: Said, tmp_path:
         assert f"{what}. {mend}" in said
         assert "add --part-full" not in said
     assert f"bay-otters: {what}. {mend}." in wrap("check", code=1)
-    wrap("setup", "--stock-of", "keep-case=a4-card")
+    wrap("setup", "--margins", "6,6,2.2,2.2")
+    assert wrap("check") == "All is well.\n"
+    wrap("setup", "--margins", "6,6,6,12", "--stock-of", "keep-case=a4-card")
     assert wrap("check") == "All is well.\n"
     assert len(wrap.json("press", "--part-full")["sheets"]) == 1

@@ -23,6 +23,10 @@ def test_a_shelf_is_described_filled_and_searched(say: Said) -> None:
     assert "L  Lantern Bay 12  Hall, 12" in say("index")
     assert "2 more wanted (--add adds them): L, Hall: L" in say("dividers")
     assert "put in its place" in say("undo")
+    say("room", "The long corridor by the window", "--size", "500x90x90")
+    short, *_, long = sorted(say("dividers", "--add").splitlines(), key=len)
+    assert short.split() == ["divider-l", "listed", "L"]
+    assert long.index("listed") == short.index("listed") == long.index(" ") + 2
 
 
 @pytest.mark.parametrize(
