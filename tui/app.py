@@ -12,6 +12,7 @@ from typing import ClassVar
 
 from textual.app import SystemCommand
 from textual.binding import BindingType
+from textual.events import Resize
 from textual.filter import LineFilter
 from textual.screen import Screen
 
@@ -19,9 +20,10 @@ from engine import Cancel, ChangeLine, Day, ReadingReport, Step, Workshop
 from tui.act import put_in_force
 from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, SHELF, bindings
 from tui.ending import Ended
-from tui.look import LOOKS, look_of, other
+from tui.late import drop_late_answers
+from tui.look import FEW, LOOKS, NOT_BRIGHTER, look_of, other
 from tui.onlytext import ONLY_TEXT
-from tui.picturekind import picture_kind
+from tui.picturekind import measure_cell, picture_kind
 from tui.screens.backlog import BacklogScreen
 from tui.screens.base import WorkScreen
 from tui.screens.bench import BenchScreen
@@ -36,6 +38,7 @@ from tui.screens.start import Guide, Start
 from tui.screens.taking import Taking
 from tui.screens.whole import WholeKeys
 from tui.terminal import USUAL_TERMINAL, Terminal
+from tui.widgets.proof import Proof
 from tui.words import found_lines, step_lines, step_words
 from tui.work import Work
 
@@ -85,6 +88,7 @@ class SpineryApp(WholeKeys):
         # Without colours the terminal's own are kept, rather than greys put in their place.
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         sys.setswitchinterval(YIELDING)
+        drop_late_answers()
         self._reads = reads
         self._own_loop: asyncio.AbstractEventLoop | None = None
         self.looked_at = ""
@@ -108,7 +112,8 @@ class SpineryApp(WholeKeys):
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         """Return what every line passes before it is drawn."""
-        return (*super().get_line_filters(), ONLY_TEXT)
+        own = (ONLY_TEXT, NOT_BRIGHTER) if self.theme in FEW else (ONLY_TEXT,)
+        return (*super().get_line_filters(), *own)
 
     def on_mount(self) -> None:
         """Say why nothing can be changed, if so, and go on as soon as that ends."""
@@ -135,6 +140,12 @@ class SpineryApp(WholeKeys):
         self.notify("The collection was read again, and can be changed here now.")
         if self._reads:
             self._read_on()
+
+    def on_resize(self, event: Resize) -> None:
+        """Draw pictures for letters of another size, before the screen is laid out."""
+        if measure_cell(*event.size, event.pixel_size):
+            for proof in self.screen.query(Proof):
+                proof.draw_anew()
 
     def end(self, number: int) -> None:
         """Leave as the system asks by this signal; a change that is being made is finished."""

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from rich.segment import Segment
+from rich.style import Style
+from textual.color import Color
+from textual.filter import LineFilter
 from textual.theme import Theme
 
 PAPER = Theme(
@@ -66,6 +70,48 @@ LAMP_16 = Theme(
 """These two are of the sixteen colours that every terminal has, as they are shown by default."""
 
 LOOKS = (PAPER, LAMP, PAPER_16, LAMP_16)
+FEW = (PAPER_16.name, LAMP_16.name)
+"""The names of those in sixteen colours."""
+
+
+_UNDERLINED = Style(bold=False, underline=True)
+_NOT_BOLD = Style(bold=False)
+
+
+class NotBrighter(LineFilter):
+    """Underlines what would be bold and dark, for many terminals of sixteen colours brighten it.
+
+    Black becomes grey there (xterm's "boldColors"; the console of Linux has no other bold).
+    """
+
+    def apply(
+        self,
+        segments: list[Segment],
+        background: Color,  # noqa: ARG002 - other filters need it
+    ) -> list[Segment]:
+        """Return the segments, as wide as they were."""
+        return [part for one in segments for part in _not_brighter(one)]
+
+
+def _not_brighter(segment: Segment) -> list[Segment]:
+    text, style, control = segment
+    if style is None or not style.bold or not _is_dark(style):
+        return [segment]
+    plain = style + _NOT_BOLD
+    if style.reverse:
+        return [Segment(text, plain, control)]
+    shown = text.strip(" ")
+    before, _, after = text.partition(shown) if shown else (text, "", "")
+    parts = ((before, plain), (shown, style + _UNDERLINED), (after, plain))
+    return [Segment(part, its, control) for part, its in parts if part]
+
+
+def _is_dark(style: Style) -> bool:
+    colour = style.color and style.color.triplet
+    return bool(colour) and Color(*colour).brightness < 0.5
+
+
+NOT_BRIGHTER = NotBrighter()
 
 
 def look_of(*, dark: bool, few_colours: bool) -> Theme:

@@ -16,10 +16,8 @@ from contextlib import suppress
 from functools import cache
 from typing import NamedTuple
 
-WAIT = 0.5
-"""Seconds that a terminal is given to answer."""
-WAIT_AFAR = 1.5
-"""The same over SSH: what came later would be taken for keys."""
+WAIT = 1.5
+"""Seconds that a terminal is given to answer, which may be far away: those of today answer."""
 
 _GROUND_ASKED = b"\x1b]11;?\x1b\\"
 """OSC 11 (xterm's control sequences, "Change VT100 text background color"), which terminals and
@@ -28,11 +26,25 @@ _CELL_ASKED = b"\x1b[16t"
 """The size of a cell: XTWINOPS of xterm."""
 _GRAPHICS_ASKED = b"\x1b_Gi=31,s=1,v=1,a=q,t=d,f=24;AAAA\x1b\\"
 """Whether pictures are shown by kitty's protocol."""
+_SIXEL_ASKED = b"\x1b[?1;1;0S\x1b[?2;4;0S"
+"""How many colours a picture by Sixel has, and how large it is, at most: XTSMGRAPHICS of xterm."""
+_NAME_ASKED = b"\x1b[>q"
+"""What it calls itself, and its version: XTVERSION of xterm."""
 _ATTRIBUTES_ASKED = b"\x1b[c"
 """The primary device attributes (DA1, ECMA-48 and DEC STD 070). All terminals answer that one,
 after what they have for the others, so that nobody waits for an answer that does not come."""
 
-ASKED = _GROUND_ASKED + _CELL_ASKED + _GRAPHICS_ASKED + _ATTRIBUTES_ASKED
+ASKED = b"".join(
+    (
+        _GROUND_ASKED,
+        _CELL_ASKED,
+        _SIXEL_ASKED,
+        _GRAPHICS_ASKED,
+        _NAME_ASKED,
+        _ATTRIBUTES_ASKED,
+    )
+)
+"""What answers this and comes late is dropped by ``tui.late``."""
 
 _GROUND = re.compile(rb"\x1b\]11;rgba?:([0-9a-fA-F]+)/([0-9a-fA-F]+)/([0-9a-fA-F]+)")
 ATTRIBUTES = re.compile(rb"\x1b\[\?([0-9;]*)c")
@@ -96,12 +108,9 @@ def ask(environ: Mapping[str, str]) -> bytes:
     """Return what the terminal answers; nothing where it cannot be asked."""
     if environ.get("TERM", "dumb") in {"dumb", "linux"} or not sys.__stdin__ or not sys.__stdout__:
         return b""
-    afar = "SSH_CONNECTION" in environ or "SSH_TTY" in environ
     with suppress(OSError, ValueError, ImportError):
         if sys.__stdin__.isatty() and sys.__stdout__.isatty():
-            return _asked(
-                sys.__stdin__.fileno(), sys.__stdout__.fileno(), WAIT_AFAR if afar else WAIT
-            )
+            return _asked(sys.__stdin__.fileno(), sys.__stdout__.fileno(), WAIT)
     return b""
 
 

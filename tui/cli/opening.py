@@ -29,6 +29,10 @@ from tui.terminal import this_terminal
 from tui.words import went_back
 
 
+LINES_ONLY = frozenset({"", "dumb", "unknown", "vt52", "vt100", "vt102"})
+"""Names (terminfo's) of terminals on which nothing can be drawn in colour and Unicode."""
+
+
 def folder_to_hand() -> Path | None:
     """Return the current folder if it holds a collection, else the one last opened, or None."""
     folders = (Path.cwd(), last_opened())
@@ -73,9 +77,14 @@ def show(folder: Path) -> int:
 
     Raises InputError where that cannot be shown.
     """
-    if os.environ.get("TERM") == "dumb":
+    name = os.environ.get("TERM", "dumb")
+    if name in LINES_ONLY:
         raise InputError(
-            "TERM=dumb", "this terminal shows lines of text only", "spinery --plain works in it"
+            f"TERM={name}", "this terminal shows lines of text only", "spinery --plain works in it"
+        )
+    if not sys.stdin.isatty() or not sys.stdout.isatty():
+        raise InputError(
+            "", "The terminal program needs a terminal", "spinery --plain works without one"
         )
     keys = own_keys()
     with growing():

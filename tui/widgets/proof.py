@@ -65,3 +65,8 @@ class Proof(Widget):
             self._picture.image = io.BytesIO(png) if png is not None else None
         said.display = png is None
         said.update(Content(words))
+
+    def draw_anew(self) -> None:
+        """Draw the picture as for the first time."""
+        if self._picture is not None:
+            self._picture.refresh(layout=True)

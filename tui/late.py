@@ -1,0 +1,45 @@
+"""Answers of the terminal that come too late, which would be taken for keys that were pressed."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from textual._xterm_parser import XTermParser
+from textual.drivers import linux_driver
+from textual.message import Message
+
+_WHOLE = r"""
+    \x1b\[\?[\d;]*[cS]                          # what it is; how many colours a picture has
+  | \x1b\[6;\d+;\d+t                            # the size of a cell
+  | \x1b(?:\]11;|_G|P>\|)[^\x07\x1b]*(?:\x07|\x1b\\)  # the ground; pictures; its name
+"""
+_BEGUN = r"""
+    \x1b\[\?[\d;]*
+  | \x1b\[6[\d;]*
+  | \x1b(?:\]1|_G|P>)[^\x07\x1b]*\x1b?
+"""
+_ANSWER = re.compile(_WHOLE, re.VERBOSE)
+_PART = re.compile(rf"(?:{_BEGUN})\Z", re.VERBOSE)
+"""One that the rest is still on its way of: longer than any key that is one press."""
+
+
+class KeysOnly(XTermParser):
+    """Reads keys, and drops the answers to what ``tui.terminal`` asked."""
+
+    _kept = ""
+
+    def feed(self, data: str) -> Iterable[Message]:
+        """Return what came with some characters; none say that no more will come."""
+        if not data:
+            return super().feed(data)
+        data = _ANSWER.sub("", self._kept + data)
+        begun = _PART.search(data)
+        self._kept = begun[0] if begun else ""
+        data = data[: begun.start()] if begun else data
+        return super().feed(data) if data else ()
+
+
+def drop_late_answers() -> None:
+    """Let the terminal's driver read keys only."""
+    linux_driver.XTermParser = KeysOnly  # type: ignore[misc]
