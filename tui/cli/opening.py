@@ -28,7 +28,6 @@ from tui.growing import growing
 from tui.terminal import this_terminal
 from tui.words import went_back
 
-
 LINES_ONLY = frozenset({"", "dumb", "unknown", "vt52", "vt100", "vt102"})
 """Names (terminfo's) of terminals on which nothing can be drawn in colour and Unicode."""
 
