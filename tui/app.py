@@ -6,6 +6,7 @@ import asyncio
 import os
 import sys
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from contextlib import suppress
 from functools import partial
 from types import MappingProxyType
 from typing import ClassVar
@@ -19,8 +20,8 @@ from textual.screen import Screen
 from engine import Cancel, ChangeLine, Day, ReadingReport, Step, Workshop
 from tui.act import put_in_force
 from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, SHELF, bindings
-from tui.ending import Ended
-from tui.late import drop_late_answers
+from tui.ending import HUNG_UP, Ended
+from tui.line import tend
 from tui.look import FEW, LOOKS, NOT_BRIGHTER, look_of, other
 from tui.onlytext import ONLY_TEXT
 from tui.picturekind import measure_cell, picture_kind
@@ -88,7 +89,7 @@ class SpineryApp(WholeKeys):
         # Without colours the terminal's own are kept, rather than greys put in their place.
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         sys.setswitchinterval(YIELDING)
-        drop_late_answers()
+        tend(self._hung_up)
         self._reads = reads
         self._own_loop: asyncio.AbstractEventLoop | None = None
         self.looked_at = ""
@@ -152,6 +153,12 @@ class SpineryApp(WholeKeys):
         if self._own_loop is None:
             raise Ended(number)
         self._own_loop.call_soon_threadsafe(partial(self.exit, return_code=128 + number))
+
+    def _hung_up(self) -> None:
+        """Leave, for the terminal is gone. Called in a thread."""
+        if self._own_loop is not None:
+            with suppress(RuntimeError):  # it has ended meanwhile
+                self.end(HUNG_UP)
 
     def on_unmount(self) -> None:
         """End what goes on beside the person's work."""

@@ -39,11 +39,14 @@ import pyte
 from rich.console import Console
 from rich.table import Table
 
+from tests.conftest import draw_cover
+
 ROOT = Path(__file__).resolve().parents[2]
 SSHD = Path("/usr/sbin/sshd")
 DELAYS = (0.0, 0.3)
 CUTS = 3
 PATIENCE = 60.0
+PICTURES = 40
 
 ANSWERS = {
     b"\x1b]11;?\x1b\\": b"\x1b]11;rgb:1c1c/1c1c/1c1c\x1b\\",
@@ -67,6 +70,8 @@ class Line:
         self._shown: deque[tuple[float, bytes]] = deque()
         self._rest = b""
         self.pictures = 0
+        self.covers = Path()
+        """A folder of pictures that the collection does not have."""
         self.ended = False
         self.pid, self.file = pty.fork()
         if self.pid == 0:
@@ -280,14 +285,13 @@ def press(line: Line) -> None:
 
 def take_in(line: Line) -> None:
     """Begin to take in pictures."""
-    line.shows("sure")
     line.press("\x10")
     line.rest(1)
     line.press("take in pictures")
     line.rest(1.5)
     line.press(ENTER)
     line.shows("folder of covers")
-    line.press(f"\x1b[200~{ROOT}/engine/demo/pictures\x1b[201~")
+    line.press(f"\x1b[200~{line.covers}\x1b[201~")
     line.rest(1)
     line.press(ENTER)
     line.shows("Enter Take in")
@@ -341,7 +345,8 @@ def left(
     shelf = fresh(place, accepted=True)
     before = state(shelf)
     line, note = opened(way, shelf)
-    line.shows("Bench")
+    line.shows("Every game is decided")
+    line.covers = covers(place)
     begin(line)
     line.rest(chance.uniform(0, 1.5))
     program = int(note.read_text())
@@ -364,7 +369,14 @@ def left(
     return "whole" if after in {(26, before[1]), (0, before[1] + PICTURES)} else str(after)
 
 
-PICTURES = 0
+def covers(place: Path) -> Path:
+    """Return a folder of pictures, made once."""
+    folder = place / "covers"
+    if not folder.exists():
+        folder.mkdir()
+        for number in range(PICTURES):
+            draw_cover(folder / f"Copper Kite {number}.png", (6 * number, 60, 120))
+    return folder
 
 
 def state(shelf: Path) -> tuple[int, int]:

@@ -1,12 +1,19 @@
-"""Answers of the terminal that come too late, which would be taken for keys that were pressed."""
+"""The line to the terminal, which may be slow, and may go.
+
+Answers of the terminal that come late would be taken for keys that were pressed. And Textual's
+thread that draws ends where the terminal is gone, after which whoever draws waits for it for ever.
+"""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from functools import partial
+from typing import IO
 
 from textual._xterm_parser import XTermParser
 from textual.drivers import linux_driver
+from textual.drivers._writer_thread import WriterThread
 from textual.message import Message
 
 _WHOLE = r"""
@@ -40,6 +47,25 @@ class KeysOnly(XTermParser):
         return super().feed(data) if data else ()
 
 
-def drop_late_answers() -> None:
-    """Let the terminal's driver read keys only."""
+class Drawing(WriterThread):
+    """Draws; once the terminal is gone, says so and drops what there is to draw."""
+
+    def __init__(self, gone: Callable[[], None], file: IO[str]) -> None:
+        """Draw on ``file``, and call ``gone`` in this thread where that cannot be done."""
+        super().__init__(file)
+        self._gone = gone
+
+    def run(self) -> None:
+        """Run the thread until it is stopped."""
+        try:
+            super().run()
+        except OSError:
+            self._gone()
+            while self._queue.get() is not None:
+                pass
+
+
+def tend(gone: Callable[[], None]) -> None:
+    """Let Textual read keys only, and call ``gone`` in a thread once the terminal is."""
     linux_driver.XTermParser = KeysOnly  # type: ignore[misc]
+    linux_driver.WriterThread = partial(Drawing, gone)  # type: ignore[misc,assignment]

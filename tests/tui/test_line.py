@@ -1,11 +1,15 @@
-"""What comes late of the terminal's answers types nothing; what is pressed comes through."""
+"""The line to the terminal: late answers type nothing, and nobody waits for one that is gone."""
 
 from __future__ import annotations
+
+import errno
+import os
+import pty
 
 import pytest
 from textual.events import Key, Paste
 
-from tui.late import KeysOnly
+from tui.line import Drawing, KeysOnly
 
 GROUND = "\x1b]11;rgb:1c1c/1c1c/1c1c\x1b\\"
 CELL = "\x1b[6;20;10t"
@@ -49,3 +53,19 @@ def test_keys_that_begin_like_an_answer_are_keys(sent: str, key: str) -> None:
 def test_what_is_pasted_comes_whole() -> None:
     pasted = [*KeysOnly().feed("\x1b[200~Harbour Bay?;c\x1b[201~")]
     assert [one.text for one in pasted if isinstance(one, Paste)] == ["Harbour Bay?;c"]
+
+
+def test_nobody_waits_for_a_terminal_that_is_gone() -> None:
+    terminal, program = pty.openpty()
+    gone: list[str] = []
+    with os.fdopen(program, "w") as file:
+        drawing = Drawing(lambda: gone.append("gone"), file)
+        drawing.start()
+        os.close(terminal)
+        for _ in range(100):  # more than it keeps
+            drawing.write("x" * 10_000)
+            drawing.flush()
+        drawing.stop()
+        assert gone == ["gone"]
+        with pytest.raises(OSError, match=os.strerror(errno.EIO)):
+            os.write(program, b"x")
