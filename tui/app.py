@@ -109,7 +109,7 @@ class SpineryApp(WholeKeys):
         self.set_keymap(keys)
         for look in LOOKS:
             self.register_theme(look)
-        self.theme = look_of(dark=terminal.dark, few_colours=terminal.few_colours).name
+        self.theme = look_of(terminal).name
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         """Return what every line passes before it is drawn."""

@@ -1,4 +1,4 @@
-"""The looks of the terminal program: light and dark, each in all colours and in sixteen."""
+"""The looks of the terminal program: light and dark, each in all colours, in 256 and in sixteen."""
 
 from __future__ import annotations
 
@@ -7,6 +7,8 @@ from rich.style import Style
 from textual.color import Color
 from textual.filter import LineFilter
 from textual.theme import Theme
+
+from tui.terminal import Terminal
 
 PAPER = Theme(
     name="paper",
@@ -69,7 +71,38 @@ LAMP_16 = Theme(
 )
 """These two are of the sixteen colours that every terminal has, as they are shown by default."""
 
-LOOKS = (PAPER, LAMP, PAPER_16, LAMP_16)
+PAPER_256 = Theme(
+    name="paper-256",
+    dark=False,
+    primary="#005f5f",
+    secondary="#585858",
+    accent="#870000",
+    foreground="#262626",
+    background="#eeeeee",
+    surface="#ffffff",
+    panel="#d7d7d7",
+    warning="#5f5f00",
+    error="#af0000",
+    success="#005f00",
+)
+
+LAMP_256 = Theme(
+    name="lamp-256",
+    dark=True,
+    primary="#87afaf",
+    secondary="#d7af87",
+    accent="#ffaf87",
+    foreground="#e4e4e4",
+    background="#1c1c1c",
+    surface="#262626",
+    panel="#3a3a3a",
+    warning="#d7af5f",
+    error="#ff8787",
+    success="#87d787",
+)
+"""These two are of xterm's 256 colours: the nearest of those to warm white are pink and yellow."""
+
+LOOKS = (PAPER, LAMP, PAPER_16, LAMP_16, PAPER_256, LAMP_256)
 FEW = (PAPER_16.name, LAMP_16.name)
 """The names of those in sixteen colours."""
 
@@ -114,9 +147,9 @@ def _is_dark(style: Style) -> bool:
 NOT_BRIGHTER = NotBrighter()
 
 
-def look_of(*, dark: bool, few_colours: bool) -> Theme:
+def look_of(terminal: Terminal) -> Theme:
     """Return the look for a terminal, by its ground and its colours."""
-    return LOOKS[dark + 2 * few_colours]
+    return LOOKS[terminal.dark + 2 * terminal.few_colours + 4 * terminal.palette]
 
 
 def other(look: str) -> Theme:

@@ -44,7 +44,7 @@ ASKED = b"".join(
         _ATTRIBUTES_ASKED,
     )
 )
-"""What answers this and comes late is dropped by ``tui.late``."""
+"""What answers this and comes late is dropped by ``tui.line``."""
 
 _GROUND = re.compile(rb"\x1b\]11;rgba?:([0-9a-fA-F]+)/([0-9a-fA-F]+)/([0-9a-fA-F]+)")
 ATTRIBUTES = re.compile(rb"\x1b\[\?([0-9;]*)c")
@@ -61,6 +61,8 @@ class Terminal(NamedTuple):
     """Its ground is dark. Light where nothing tells."""
     few_colours: bool = False
     """It shows sixteen colours only."""
+    palette: bool = False
+    """It shows 256 colours only."""
 
 
 USUAL_TERMINAL = Terminal()
@@ -68,7 +70,8 @@ USUAL_TERMINAL = Terminal()
 
 def this_terminal() -> Terminal:
     """Return what the terminal is like that the program runs in."""
-    return Terminal(is_dark(answered(), os.environ), has_few_colours(os.environ))
+    drawn = colours(os.environ)
+    return Terminal(is_dark(answered(), os.environ), drawn in {None, "standard"}, drawn == "256")
 
 
 @cache
@@ -93,15 +96,14 @@ def is_dark(answer: bytes, environ: Mapping[str, str]) -> bool:
     return environ.get("TERM") == "linux"  # the console of Linux, which answers nothing
 
 
-def has_few_colours(environ: Mapping[str, str]) -> bool:
-    """Return whether sixteen colours at most will be drawn, by what a terminal calls itself.
+def colours(environ: Mapping[str, str]) -> str | None:
+    """Return how many colours will be drawn, by what a terminal calls itself, in Rich's words.
 
-    Rich decides that as it does for Textual, which draws by it.
+    Rich decides that as it does for Textual, which draws by it: none, standard, 256, truecolor.
     """
     from rich.console import Console
 
-    drawn = Console(force_terminal=True, legacy_windows=False, _environ=environ).color_system
-    return drawn in {None, "standard"}
+    return Console(force_terminal=True, legacy_windows=False, _environ=environ).color_system
 
 
 def ask(environ: Mapping[str, str]) -> bytes:
@@ -110,11 +112,14 @@ def ask(environ: Mapping[str, str]) -> bytes:
         return b""
     with suppress(OSError, ValueError, ImportError):
         if sys.__stdin__.isatty() and sys.__stdout__.isatty():
-            return _asked(sys.__stdin__.fileno(), sys.__stdout__.fileno(), WAIT)
+            # Both take the question about pictures for a title, and show it.
+            within = environ.get("TERM", "").startswith(("tmux", "screen"))
+            asked = ASKED.replace(_GRAPHICS_ASKED, b"") if within else ASKED
+            return _asked(sys.__stdin__.fileno(), sys.__stdout__.fileno(), WAIT, asked)
     return b""
 
 
-def _asked(keys: int, screen: int, wait: float) -> bytes:
+def _asked(keys: int, screen: int, wait: float, asked: bytes = ASKED) -> bytes:
     """Ask, and read until the last answer, or until ``wait`` seconds are over."""
     import termios  # not everywhere
     import tty
@@ -122,7 +127,7 @@ def _asked(keys: int, screen: int, wait: float) -> bytes:
     before = termios.tcgetattr(keys)
     try:
         tty.setcbreak(keys, termios.TCSANOW)
-        os.write(screen, ASKED)
+        os.write(screen, asked)
         answer, until = b"", time.monotonic() + wait
         while not ATTRIBUTES.search(answer):
             ready, _, _ = select.select([keys], [], [], max(0.0, until - time.monotonic()))
