@@ -40,6 +40,7 @@ from rich.console import Console
 from rich.table import Table
 
 from tests.conftest import draw_cover
+from tui.actions import BY_ID
 
 ROOT = Path(__file__).resolve().parents[2]
 SSHD = Path("/usr/sbin/sshd")
@@ -287,7 +288,7 @@ def take_in(line: Line) -> None:
     """Begin to take in pictures."""
     line.press("\x10")
     line.rest(1)
-    line.press("take in pictures")
+    line.press(BY_ID["take_pictures"].label)
     line.rest(1.5)
     line.press(ENTER)
     line.shows("folder of covers")
