@@ -77,6 +77,9 @@ _HAS_SIXEL = _TOLD is not None and _SIXEL in _TOLD[1].split(b";")
 SHARP = _HAS_SIXEL or (_GRAPHICS.search(_SAID) is not None and not _OLD_KITTY.search(_SAID))
 """Whether the terminal shows pictures dot by dot, not in half blocks."""
 
+BY_COLOUR = not _HAS_SIXEL
+"""Whether a picture is made of coloured text: half blocks, or kitty's signs that stand for it."""
+
 
 @cache
 def picture_kind() -> type[Image]:
