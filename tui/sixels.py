@@ -8,7 +8,8 @@ from itertools import product
 from typing import IO
 
 from PIL import Image as PILImage
-from rich.segment import Segment
+from rich.control import Control
+from rich.segment import ControlType, Segment
 from rich.style import Style
 from textual.app import ComposeResult
 from textual.geometry import Region
@@ -67,11 +68,16 @@ class _Dots(sixel._ImageSixelImpl):  # noqa: SLF001 - what the library makes the
         return image.cropped(left, top, min(right, image.width), min(bottom, image.height))
 
     def _get_sixel_segments(self, sixel_data: str) -> Iterable[Segment]:
-        """Return the picture after spaces, which take away what stood in cells that it leaves."""
+        """Return the picture after spaces, which take away what stood in cells that it leaves.
+
+        What follows in the last line goes on behind it; the library goes on a line below.
+        """
+        place = self.screen.find_widget(self).visible_region
         _, ground = self.background_colors
-        spaces = " " * self.screen.find_widget(self).visible_region.width
-        yield Segment(spaces, Style(bgcolor=ground.rich_color))
-        yield from super()._get_sixel_segments(sixel_data)
+        yield Segment(" " * place.width, Style(bgcolor=ground.rich_color))
+        yield Segment(Control.move_to(place.x, place.y).segment.text)
+        yield Segment(sixel_data, control=((ControlType.CURSOR_FORWARD, 0),))
+        yield Segment(Control.move_to(place.right, place.bottom - 1).segment.text)
 
     def _image_to_sixels(
         self,

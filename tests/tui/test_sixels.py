@@ -83,10 +83,17 @@ async def test_the_picture_ends_where_it_ends_and_the_next_takes_its_place() -> 
         before = drawn(dots)
         assert re.search(r'"1;1;(\d+);(\d+)', before)
         assert "#0;2;0;0;0" not in before
+        assert behind(dots) == f"\x1b[{dots.region.bottom};{dots.region.right + 1}H"
         sixels.image = Image.new("RGB", (100, 30), (255, 0, 0))
         await pilot.pause()
         assert [*sixels.children] == [dots], "no other part, which would be painted twice"
         assert "2;100;0;0" in drawn(dots)
+
+
+def behind(widget) -> str:
+    """Return where the cursor is put for what follows in the last line: CUP of ECMA-48."""
+    *_, last = widget.render_lines(widget.size.region)
+    return [segment.text for segment in last][-1]
 
 
 def drawn(widget) -> str:
