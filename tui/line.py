@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable
+from contextlib import suppress
 from functools import partial
 from typing import IO
 
 from textual._xterm_parser import XTermParser
-from textual.drivers import linux_driver
 from textual.drivers._writer_thread import WriterThread
 from textual.message import Message
 
@@ -67,5 +67,8 @@ class Drawing(WriterThread):
 
 def tend(gone: Callable[[], None]) -> None:
     """Let Textual read keys only, and call ``gone`` in a thread once the terminal is."""
-    linux_driver.XTermParser = KeysOnly  # type: ignore[misc]
-    linux_driver.WriterThread = partial(Drawing, gone)  # type: ignore[misc,assignment]
+    with suppress(ImportError):  # not everywhere
+        from textual.drivers import linux_driver
+
+        linux_driver.XTermParser = KeysOnly  # type: ignore[attr-defined]
+        linux_driver.WriterThread = partial(Drawing, gone)  # type: ignore[attr-defined]

@@ -36,7 +36,7 @@ def choosing(sixels: str) -> str:
     """Return sixels that choose each colour where they define it.
 
     Terminals differ in whether a colour is in use once it is defined: DEC STD 070, "Sixel Graphics
-    Extension", has one form of the command for each.
+    Extension", has one form of the command for each (from memory).
     """
     return _DEFINED.sub(r"\g<0>\g<1>", sixels)
 
