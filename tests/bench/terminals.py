@@ -48,6 +48,8 @@ DELAYS = (0.0, 0.3)
 CUTS = 3
 PATIENCE = 60.0
 PICTURES = 40
+FULL = 26
+"""Sheets that the demo fills once all of its games are accepted."""
 
 ANSWERS = {
     b"\x1b]11;?\x1b\\": b"\x1b]11;rgb:1c1c/1c1c/1c1c\x1b\\",
@@ -367,7 +369,12 @@ def left(
         return freed.stderr
     if after == before:
         return "not at all"
-    return "whole" if after in {(26, before[1]), (0, before[1] + PICTURES)} else str(after)
+    sheets, pictures = before
+    return (
+        "whole"
+        if after in {(sheets + FULL, pictures), (sheets, pictures + PICTURES)}
+        else str(after)
+    )
 
 
 def covers(place: Path) -> Path:
