@@ -11,6 +11,7 @@ from itertools import count
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from engine import Workshop, open_workshop
 from engine.lettering import machine
@@ -26,6 +27,10 @@ sys.dont_write_bytecode = False
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 gc.disable()
+
+# A time limit is never a test: a busy machine takes as long as it takes.
+settings.register_profile("unhurried", deadline=None)
+settings.load_profile("unhurried")
 
 
 def pytest_collection_finish() -> None:

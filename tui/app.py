@@ -10,6 +10,7 @@ import asyncio
 import os
 import sys
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from contextlib import suppress
 from functools import partial
 from types import MappingProxyType
 from typing import TYPE_CHECKING, ClassVar
@@ -23,9 +24,10 @@ from textual.screen import Screen
 from tui import screens
 from tui.act import put_in_force
 from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, SHELF, bindings
-from tui.ending import Ended
+from tui.ending import HUNG_UP, Ended
 from tui.growing import growing
-from tui.look import LOOKS, look_of, other
+from tui.line import tend
+from tui.look import FEW, LOOKS, NOT_BRIGHTER, look_of, other
 from tui.onlytext import ONLY_TEXT
 from tui.screens.base import WorkScreen
 from tui.screens.opening import Opening
@@ -101,6 +103,7 @@ class SpineryApp(WholeKeys):
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         sys.setswitchinterval(YIELDING)
         self._opened = opened
+        tend(self._hung_up)
         self._reads = reads
         self._own_loop: asyncio.AbstractEventLoop | None = None
         self.looked_at = ""
@@ -119,11 +122,12 @@ class SpineryApp(WholeKeys):
         self.set_keymap(keys)
         for look in LOOKS:
             self.register_theme(look)
-        self.theme = look_of(dark=terminal.dark, few_colours=terminal.few_colours).name
+        self.theme = look_of(terminal).name
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         """Return what every line passes before it is drawn."""
-        return (*super().get_line_filters(), ONLY_TEXT)
+        own = (ONLY_TEXT, NOT_BRIGHTER) if self.theme in FEW else (ONLY_TEXT,)
+        return (*super().get_line_filters(), *own)
 
     def on_mount(self) -> None:
         """Open the collection as soon as the frame is painted."""
@@ -181,11 +185,28 @@ class SpineryApp(WholeKeys):
         if self._reads:
             self._reading.go_on()
 
+    def on_resize(self, event: events.Resize) -> None:
+        """Draw pictures for letters of another size, before the screen is laid out."""
+        if not self.work.is_open:
+            return
+        from tui.picturekind import measure_cell
+        from tui.widgets.proof import Proof
+
+        if measure_cell(*event.size, event.pixel_size):
+            for proof in self.screen.query(Proof):
+                proof.draw_anew()
+
     def end(self, number: int) -> None:
         """Leave as the system asks by this signal; a change that is being made is finished."""
         if self._own_loop is None:
             raise Ended(number)
         self._own_loop.call_soon_threadsafe(partial(self.exit, return_code=128 + number))
+
+    def _hung_up(self) -> None:
+        """Leave, for the terminal is gone. Called in a thread."""
+        if self._own_loop is not None:
+            with suppress(RuntimeError):  # it has ended meanwhile
+                self.end(HUNG_UP)
 
     def on_unmount(self) -> None:
         """End what goes on beside the person's work."""

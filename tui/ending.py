@@ -14,6 +14,9 @@ from typing import TextIO
 SIGNALS = tuple(getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name))
 """Asked to end; the terminal was closed."""
 
+HUNG_UP = 1
+"""The number of SIGHUP, which not every system has by name."""
+
 FAILED = 70
 """A fault of the program: EX_SOFTWARE of sysexits(3)."""
 UNTOLD = 3

@@ -1,8 +1,14 @@
-"""The looks of the terminal program: light and dark, each in all colours and in sixteen."""
+"""The looks of the terminal program: light and dark, each in all colours, in 256 and in sixteen."""
 
 from __future__ import annotations
 
+from rich.segment import Segment
+from rich.style import Style
+from textual.color import Color
+from textual.filter import LineFilter
 from textual.theme import Theme
+
+from tui.terminal import Terminal
 
 PAPER = Theme(
     name="paper",
@@ -65,12 +71,85 @@ LAMP_16 = Theme(
 )
 """These two are of the sixteen colours that every terminal has, as they are shown by default."""
 
-LOOKS = (PAPER, LAMP, PAPER_16, LAMP_16)
+PAPER_256 = Theme(
+    name="paper-256",
+    dark=False,
+    primary="#005f5f",
+    secondary="#585858",
+    accent="#870000",
+    foreground="#262626",
+    background="#eeeeee",
+    surface="#ffffff",
+    panel="#d7d7d7",
+    warning="#5f5f00",
+    error="#af0000",
+    success="#005f00",
+)
+
+LAMP_256 = Theme(
+    name="lamp-256",
+    dark=True,
+    primary="#87afaf",
+    secondary="#d7af87",
+    accent="#ffaf87",
+    foreground="#e4e4e4",
+    background="#1c1c1c",
+    surface="#262626",
+    panel="#3a3a3a",
+    warning="#d7af5f",
+    error="#ff8787",
+    success="#87d787",
+)
+"""These two are of xterm's 256 colours: the nearest of those to warm white are pink and yellow."""
+
+LOOKS = (PAPER, LAMP, PAPER_16, LAMP_16, PAPER_256, LAMP_256)
+FEW = (PAPER_16.name, LAMP_16.name)
+"""The names of those in sixteen colours."""
 
 
-def look_of(*, dark: bool, few_colours: bool) -> Theme:
+_UNDERLINED = Style(bold=False, underline=True)
+_NOT_BOLD = Style(bold=False)
+
+
+class NotBrighter(LineFilter):
+    """Underlines what would be bold and dark, for many terminals of sixteen colours brighten it.
+
+    Black becomes grey there (xterm's "boldColors"; the console of Linux has no other bold).
+    """
+
+    def apply(
+        self,
+        segments: list[Segment],
+        background: Color,  # noqa: ARG002 - other filters need it
+    ) -> list[Segment]:
+        """Return the segments, as wide as they were."""
+        return [part for one in segments for part in _not_brighter(one)]
+
+
+def _not_brighter(segment: Segment) -> list[Segment]:
+    text, style, control = segment
+    if style is None or not style.bold or not _is_dark(style):
+        return [segment]
+    plain = style + _NOT_BOLD
+    if style.reverse:
+        return [Segment(text, plain, control)]
+    shown = text.strip(" ")
+    before, _, after = text.partition(shown) if shown else (text, "", "")
+    parts = ((before, plain), (shown, style + _UNDERLINED), (after, plain))
+    return [Segment(part, its, control) for part, its in parts if part]
+
+
+def _is_dark(style: Style) -> bool:
+    colour = style.color and style.color.triplet
+    return bool(colour) and Color(*colour).brightness < 0.5
+
+
+NOT_BRIGHTER = NotBrighter()
+
+
+def look_of(terminal: Terminal) -> Theme:
     """Return the look for a terminal, by its ground and its colours."""
-    return LOOKS[dark + 2 * few_colours]
+    return LOOKS[terminal.dark + 2 * terminal.few_colours + 4 * terminal.palette]
 
 
 def other(look: str) -> Theme:

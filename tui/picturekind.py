@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 import sys
+from contextlib import suppress
 from functools import cache
 from typing import TYPE_CHECKING, NoReturn
 
@@ -22,6 +23,10 @@ if TYPE_CHECKING:
 _CELL = re.compile(rb"\x1b\[6;([1-9][0-9]*);([1-9][0-9]*)t")
 _GRAPHICS = re.compile(rb"\x1b_G[^\x1b]*;OK\x1b\\")
 _SIXEL = b"4"
+_OLD_KITTY = re.compile(rb"\x1bP>\|kitty\(0\.(?:1?\d|2[0-7])\.")
+"""It has the protocol, but not the characters that stand for pictures: those came with 0.28."""
+_LARGEST = re.compile(rb"\x1b\[\?2;0;([1-9][0-9]*);([1-9][0-9]*)S")
+_REGISTERS = re.compile(rb"\x1b\[\?1;0;([0-9]+)S")
 
 IS_TERMINAL = sys.__stdout__ is not None and sys.__stdout__.isatty()
 """Whether pictures go to a terminal."""
@@ -44,6 +49,23 @@ def _note_cell(said: bytes) -> None:
     library.get_cell_size._result = library.CellSize(width, height)  # type: ignore[attr-defined]  # noqa: SLF001
 
 
+def measure_cell(columns: int, rows: int, dots: tuple[int, int] | None = None) -> bool:
+    """Take the size of a cell anew, as after another size of letters; return whether it differs.
+
+    The window's width and height are in cells; in ``dots``, where the terminal told them, else
+    the system is asked.
+    """
+    if not IS_TERMINAL or not columns or not rows:
+        return False
+    with suppress(OSError):
+        width, height = dots or library.get_tiocgwinsz()[2:]
+        cell = library.CellSize(width // columns, height // rows)
+        if all(cell) and cell != library.get_cell_size():
+            library.get_cell_size._result = cell  # type: ignore[attr-defined]  # noqa: SLF001
+            return True
+    return False
+
+
 _SAID = answered()
 _note_cell(_SAID)
 library.capture_terminal_response = _asked_before  # type: ignore[assignment]
@@ -52,8 +74,11 @@ library.capture_terminal_response = _asked_before  # type: ignore[assignment]
 _TOLD = ATTRIBUTES.search(_SAID)
 _HAS_SIXEL = _TOLD is not None and _SIXEL in _TOLD[1].split(b";")
 
-SHARP = _HAS_SIXEL or _GRAPHICS.search(_SAID) is not None
+SHARP = _HAS_SIXEL or (_GRAPHICS.search(_SAID) is not None and not _OLD_KITTY.search(_SAID))
 """Whether the terminal shows pictures dot by dot, not in half blocks."""
+
+BY_COLOUR = not _HAS_SIXEL
+"""Whether a picture is made of coloured text: half blocks, or kitty's signs that stand for it."""
 
 
 @cache
@@ -61,6 +86,12 @@ def picture_kind() -> type[Image]:
     """Return the widget for the finest pictures the terminal shows. The first time takes long."""
     from textual_image import widget
 
+    from tui.sixels import MOST_COLOURS, Sixels
+
     if _HAS_SIXEL:
-        return widget.sixel.Image
+        if kept := _REGISTERS.search(_SAID):
+            Sixels.colours = max(2, min(int(kept[1]), MOST_COLOURS))
+        if largest := _LARGEST.search(_SAID):
+            Sixels.most = int(largest[1]), int(largest[2])
+        return Sixels
     return widget.TGPImage if SHARP else widget.HalfcellImage

@@ -16,10 +16,8 @@ from contextlib import suppress
 from functools import cache
 from typing import NamedTuple, TextIO
 
-WAIT = 0.5
-"""Seconds that a terminal is given to answer."""
-WAIT_AFAR = 1.5
-"""The same over SSH: what came later would be taken for keys."""
+WAIT = 1.5
+"""Seconds that a terminal is given to answer, which may be far away: those of today answer."""
 
 _GROUND_ASKED = b"\x1b]11;?\x1b\\"
 """OSC 11 (xterm's control sequences, "Change VT100 text background color"), which terminals and
@@ -28,11 +26,25 @@ _CELL_ASKED = b"\x1b[16t"
 """The size of a cell: XTWINOPS of xterm."""
 _GRAPHICS_ASKED = b"\x1b_Gi=31,s=1,v=1,a=q,t=d,f=24;AAAA\x1b\\"
 """Whether pictures are shown by kitty's protocol."""
+_SIXEL_ASKED = b"\x1b[?1;1;0S\x1b[?2;4;0S"
+"""How many colours a picture by Sixel has, and how large it is, at most: XTSMGRAPHICS of xterm."""
+_NAME_ASKED = b"\x1b[>q"
+"""What it calls itself, and its version: XTVERSION of xterm."""
 _ATTRIBUTES_ASKED = b"\x1b[c"
 """The primary device attributes (DA1, ECMA-48 and DEC STD 070). All terminals answer that one,
 after what they have for the others, so that nobody waits for an answer that does not come."""
 
-ASKED = _GROUND_ASKED + _CELL_ASKED + _GRAPHICS_ASKED + _ATTRIBUTES_ASKED
+ASKED = b"".join(
+    (
+        _GROUND_ASKED,
+        _CELL_ASKED,
+        _SIXEL_ASKED,
+        _GRAPHICS_ASKED,
+        _NAME_ASKED,
+        _ATTRIBUTES_ASKED,
+    )
+)
+"""What answers this and comes late is dropped by ``tui.line``."""
 
 _GROUND = re.compile(rb"\x1b\]11;rgba?:([0-9a-fA-F]+)/([0-9a-fA-F]+)/([0-9a-fA-F]+)")
 ATTRIBUTES = re.compile(rb"\x1b\[\?([0-9;]*)c")
@@ -49,6 +61,8 @@ class Terminal(NamedTuple):
     """Its ground is dark. Light where nothing tells."""
     few_colours: bool = False
     """It shows sixteen colours only."""
+    palette: bool = False
+    """It shows 256 colours only."""
 
 
 USUAL_TERMINAL = Terminal()
@@ -56,7 +70,8 @@ USUAL_TERMINAL = Terminal()
 
 def this_terminal() -> Terminal:
     """Return what the terminal is like that the program runs in."""
-    return Terminal(is_dark(answered(), os.environ), has_few_colours(os.environ))
+    drawn = colours(os.environ)
+    return Terminal(is_dark(answered(), os.environ), drawn in {None, "standard"}, drawn == "256")
 
 
 @cache
@@ -81,15 +96,14 @@ def is_dark(answer: bytes, environ: Mapping[str, str]) -> bool:
     return environ.get("TERM") == "linux"  # the console of Linux, which answers nothing
 
 
-def has_few_colours(environ: Mapping[str, str]) -> bool:
-    """Return whether sixteen colours at most will be drawn, by what a terminal calls itself.
+def colours(environ: Mapping[str, str]) -> str | None:
+    """Return how many colours will be drawn, by what a terminal calls itself, in Rich's words.
 
-    Rich decides that as it does for Textual, which draws by it.
+    Rich decides that as it does for Textual, which draws by it: none, standard, 256, truecolor.
     """
     from rich.console import Console
 
-    drawn = Console(force_terminal=True, legacy_windows=False, _environ=environ).color_system
-    return drawn in {None, "standard"}
+    return Console(force_terminal=True, legacy_windows=False, _environ=environ).color_system
 
 
 def is_terminal(stream: TextIO | None) -> bool:
@@ -106,16 +120,16 @@ def ask(environ: Mapping[str, str]) -> bytes:
     """Return what the terminal answers; nothing where it cannot be asked."""
     if environ.get("TERM", "dumb") in {"dumb", "linux"} or not sys.__stdin__ or not sys.__stdout__:
         return b""
-    afar = "SSH_CONNECTION" in environ or "SSH_TTY" in environ
     with suppress(OSError, ValueError, ImportError):
         if sys.__stdin__.isatty() and sys.__stdout__.isatty():
-            return _asked(
-                sys.__stdin__.fileno(), sys.__stdout__.fileno(), WAIT_AFAR if afar else WAIT
-            )
+            # Both take the question about pictures for a title, and show it.
+            within = environ.get("TERM", "").startswith(("tmux", "screen"))
+            asked = ASKED.replace(_GRAPHICS_ASKED, b"") if within else ASKED
+            return _asked(sys.__stdin__.fileno(), sys.__stdout__.fileno(), WAIT, asked)
     return b""
 
 
-def _asked(keys: int, screen: int, wait: float) -> bytes:
+def _asked(keys: int, screen: int, wait: float, asked: bytes = ASKED) -> bytes:
     """Ask, and read until the last answer, or until ``wait`` seconds are over."""
     import termios  # not everywhere
     import tty
@@ -123,7 +137,7 @@ def _asked(keys: int, screen: int, wait: float) -> bytes:
     before = termios.tcgetattr(keys)
     try:
         tty.setcbreak(keys, termios.TCSANOW)
-        os.write(screen, ASKED)
+        os.write(screen, asked)
         answer, until = b"", time.monotonic() + wait
         while not ATTRIBUTES.search(answer):
             ready, _, _ = select.select([keys], [], [], max(0.0, until - time.monotonic()))

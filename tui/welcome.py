@@ -46,7 +46,7 @@ class Welcome(App[Chosen]):
     def __init__(self, terminal: Terminal = USUAL_TERMINAL) -> None:
         """Ask in the look that suits ``terminal``."""
         super().__init__()
-        look = look_of(dark=terminal.dark, few_colours=terminal.few_colours)
+        look = look_of(terminal)
         self.register_theme(look)
         self.theme = look.name
 

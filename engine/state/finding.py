@@ -178,12 +178,11 @@ def in_order(games: Iterable[Listed], order: Order) -> list[Listed]:
     return sorted(games, key=lambda one: one.keys[order])
 
 
-def having(games: Iterable[Listed], words: str) -> list[Listed]:
+def having(games: list[Listed], words: str) -> list[Listed]:
     """Return the games that carry every word somewhere, as they come."""
-    found = list(games)
     for word in words.casefold().split():
-        found = [one for one in found if word in one.text]
-    return found
+        games = [one for one in games if word in one.text]
+    return games
 
 
 def being(

@@ -445,9 +445,7 @@ def seeds(tmp_path_factory) -> dict[str, bytes]:
     return made
 
 
-@settings(
-    max_examples=250, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
-)
+@settings(max_examples=250, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(suffix=st.sampled_from([*SEEDS, "pdf"]), seed=st.integers(0, 2**32))
 def test_fuzzed_files_give_a_picture_or_a_sentence(seeds, tmp_path, suffix, seed):
     data = bytearray(seeds[suffix])

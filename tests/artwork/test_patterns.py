@@ -28,7 +28,7 @@ def test_plain_is_the_base_colour_over_panel_and_bleed(pattern):
 
 
 @pytest.mark.parametrize("pattern", DRAWN)
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(width=lengths, height=lengths)
 def test_a_pattern_stays_within_the_bleed_and_covers_a_fair_share(pattern, width, height):
     ground, motif = draw_pattern(pattern, Size(width, height), BLEED, "#204080")

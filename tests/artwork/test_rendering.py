@@ -234,9 +234,7 @@ trims = st.builds(Trim, *[st.floats(0, 0.45)] * 4)
 splits = st.none() | st.tuples(st.floats(0.01, 0.49), st.floats(0.5, 0.99))
 
 
-@settings(
-    max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
-)
+@settings(max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     size=st.sampled_from([(1, 1), (1, 50), (50, 1), (37, 53), (300, 200)]),
     panel=st.builds(Size, st.floats(2, 120), st.floats(2, 120)),

@@ -124,7 +124,7 @@ class Room:
 
 
 @given(nets())
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_no_edge_is_ever_mirrored_or_upside_down(kind: CaseKind) -> None:
     kept = frozenset(p.name for p in kind.panels)
     sizes = panel_sizes(kind, 0.25, kept)

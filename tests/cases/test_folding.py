@@ -45,7 +45,7 @@ def hinge(side: Side, x: float, y: float, size: Size) -> tuple[Point, Point]:
 
 
 @given(nets())
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 def test_a_folded_panel_is_the_flat_one_turned_about_its_scores(kind: CaseKind) -> None:
     kept = frozenset(p.name for p in kind.panels)
     sizes = panel_sizes(kind, 0.25, kept)
@@ -64,7 +64,7 @@ def test_a_folded_panel_is_the_flat_one_turned_about_its_scores(kind: CaseKind) 
 
 
 @given(nets())
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=50)
 def test_axes_stay_square_and_right_handed(kind: CaseKind) -> None:
     kept = frozenset(p.name for p in kind.panels)
     for frame in frames(kind, panel_sizes(kind, 0.25, kept), 0.25).values():

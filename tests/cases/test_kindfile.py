@@ -290,7 +290,7 @@ def test_a_kind_survives_being_written_and_read(name: str) -> None:
 
 
 @given(nets())
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_any_net_survives_being_written_and_read(kind: CaseKind) -> None:
     try:
         again = parse_kind(kind_text(kind), "random.toml")
@@ -321,7 +321,7 @@ offset = 1e9
 
 
 @given(st.data())
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=80)
 def test_any_muddled_file_is_a_kind_or_a_sentence(data: st.DataObject) -> None:
     lines = GOOD.splitlines()
     for _ in range(data.draw(st.integers(1, 3))):

@@ -66,7 +66,7 @@ def test_a_kind_made_in_code_is_checked_as_one_from_a_file_is() -> None:
 
 
 @given(nets())
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=80)
 def test_a_net_that_comes_out_is_whole(net: CaseKind) -> None:
     try:
         flat = flatten(net, 0.25)
@@ -82,7 +82,7 @@ def test_a_net_that_comes_out_is_whole(net: CaseKind) -> None:
 
 
 @given(nets())
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 def test_any_panel_can_be_left_out_and_the_rest_keeps_its_sizes(net: CaseKind) -> None:
     assume(len(net.panels) > 1)
     try:

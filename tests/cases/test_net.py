@@ -12,7 +12,7 @@ KINDS = load_kinds()
 
 
 @given(st.sampled_from(sorted(KINDS)), st.floats(0.1, 2.9))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_the_bleed_covers_all_within_its_reach_of_the_dieline(name: str, by: float) -> None:
     net = flatten(KINDS[name], 0.25)
     trimmed, bled = shape_of(net.dieline), shape_of(net.bleed(by))

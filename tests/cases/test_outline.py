@@ -54,7 +54,7 @@ def test_a_tongue_stands_out_and_widens_the_footprint(side: Side) -> None:
 
 
 @given(st.floats(0.5, 12))
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 def test_rounded_corners_lie_on_their_circle(radius: float) -> None:
     net = flatten(cut(corners=(Corner("front", "all", radius),)), 0.25)
     (ring,) = net.dieline

@@ -14,7 +14,7 @@ SLEEVE = {"height": 72.0, "width": 64.0, "right": 10.0, "top": 10.0}
 
 
 @given(st.sampled_from(CaseShape), st.data())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_what_was_measured_comes_back_from_the_folded_case(
     shape: CaseShape, data: st.DataObject
 ) -> None:

@@ -13,7 +13,7 @@ KINDS = load_kinds()
 
 
 @given(st.sampled_from(sorted(KINDS)), st.data())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_the_corrected_kind_is_that_much_shorter(name: str, data: st.DataObject) -> None:
     kind = KINDS[name]
     before = flatten(kind, 0.25)

@@ -340,7 +340,6 @@ def test_changes_and_undoing_in_any_order(
     InAFolder.TestCase.settings = settings(
         max_examples=25,
         stateful_step_count=12,
-        deadline=None,
         suppress_health_check=list(HealthCheck),
     )
     InAFolder.TestCase("runTest").runTest()

@@ -103,7 +103,7 @@ def test_nothing_left() -> None:
     assert not next_batch([item("a", 20, 20)], [], A4)
 
 
-@settings(deadline=None, max_examples=40)
+@settings(max_examples=40)
 @given(fields, queues(), st.integers(1, 5))
 def test_every_game_once_in_batches_of_the_size_asked_for(
     field: tuple[int, int], queue: tuple[list[Item], list[Coming]], size: int

@@ -99,7 +99,7 @@ def takes(cut: Cut, least: float, edge: float) -> bool:
     return cut.distance >= least - NEAR and along >= edge - NEAR
 
 
-@settings(deadline=None, max_examples=40)
+@settings(max_examples=40)
 @given(fields, queues(), st.tuples(st.integers(0, 4), st.integers(0, 6), st.integers(1, 3)))
 def test_the_cuts_add_up_to_the_layout(
     field: tuple[int, int],
@@ -148,7 +148,7 @@ def separable_layouts(draw: st.DrawFn) -> tuple[list[brutecuts.Edges], int, int]
     return inserts, width, height
 
 
-@settings(deadline=None, max_examples=80)
+@settings(max_examples=80)
 @given(separable_layouts(), st.integers(0, 1))
 def test_no_order_of_all_has_fewer_settings_and_turns(
     layout: tuple[list[brutecuts.Edges], int, int], kerf: int

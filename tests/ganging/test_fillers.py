@@ -70,7 +70,7 @@ def test_spares_of_what_is_most_often_spoiled_come_first() -> None:
     assert [offer.item.key for offer in spares(items, [withdrawn])] == ["also new", "new", "twice"]
 
 
-@settings(deadline=None, max_examples=40)
+@settings(max_examples=40)
 @given(fields, queues())
 def test_a_filled_sheet_keeps_the_rules_and_has_no_room_for_what_was_left(
     field: tuple[int, int], queue: tuple[list[Item], list[Coming]]
@@ -89,7 +89,7 @@ def test_a_filled_sheet_keeps_the_rules_and_has_no_room_for_what_was_left(
             assert fill([*first, *taken, one], [], paper) is None
 
 
-@settings(deadline=None, max_examples=25)
+@settings(max_examples=25)
 @given(fields, queues())
 def test_a_sheet_has_room_unless_all_patterns_say_that_it_is_full(
     field: tuple[int, int], queue: tuple[list[Item], list[Coming]]

@@ -70,7 +70,7 @@ def test_a_sheet_less_is_found_where_the_programme_leaves_it_open() -> None:
     assert plan(coming, forme(5, 5, rule=Rule.KNIFE)).sheets == 2
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(fields, sizes, st.sampled_from(Rule), st.data())
 def test_the_fewest_sheets_are_those_of_trying_everything(
     field: tuple[int, int], some: brute.Sizes, rule: Rule, data: st.DataObject

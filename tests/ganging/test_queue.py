@@ -116,7 +116,7 @@ def test_part_full_prints_everything() -> None:
     assert sorted(laid.key for one in sheets for laid in one.laid) == list("abcde")
 
 
-@settings(deadline=None, max_examples=40)
+@settings(max_examples=40)
 @given(st.floats(0, 0.3), st.floats(-0.3, 0.3), st.sampled_from([0.0, 1.95, 2.0]))
 def test_what_a_sheet_is_said_to_hold_is_what_is_laid_on_it(
     margin: float, more: float, gutter: float
@@ -132,7 +132,7 @@ def test_giving_up() -> None:
         gang([item("a", 48, 48)], [], forme(98, 98), cancel=lambda: True)
 
 
-@settings(deadline=None, max_examples=80)
+@settings(max_examples=80)
 @given(fields, queues())
 def test_layouts_keep_the_rules_and_nothing_is_lost(field: tuple[int, int], queue: Queue) -> None:
     some = forme(*field)
@@ -149,7 +149,7 @@ def test_layouts_keep_the_rules_and_nothing_is_lost(field: tuple[int, int], queu
     assert gang(*queue, some) == gang(*queue, some)
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(fields, queues())
 def test_ready_sheets_are_full_by_brute_force(field: tuple[int, int], queue: Queue) -> None:
     waiting, coming = queue
@@ -177,7 +177,7 @@ def test_ready_sheets_are_full_by_brute_force(field: tuple[int, int], queue: Que
         assert sum(lacking.values()) > 0
 
 
-@settings(deadline=None, max_examples=40)
+@settings(max_examples=40)
 @given(fields, queues())
 def test_under_the_knife_rule_too(field: tuple[int, int], queue: Queue) -> None:
     waiting, coming = queue
@@ -217,7 +217,7 @@ def test_nothing_is_lost_when_a_sheet_of_the_plan_is_not_found_again(
     assert sorted(laid.key for one in sheets for laid in one.laid) == list("abcd")
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(fields, queues())
 def test_the_first_sheet_has_the_least_offcut(field: tuple[int, int], queue: Queue) -> None:
     waiting, coming = queue

@@ -59,7 +59,7 @@ def test_what_the_trimmer_takes_stays_as_it_is() -> None:
     assert for_trimmer(outside, A4) is outside, "its spare paper makes it broad enough"
 
 
-@settings(deadline=None, max_examples=4)
+@settings(max_examples=4)
 @given(st.permutations([8.0, 16.0, 50.0, 60.0]), st.floats(0, 30))
 def test_it_leaves_the_knife_no_more(widths: list[float], more: float) -> None:
     layout = columns(*(width + (more if width == 60.0 else 0) for width in widths))

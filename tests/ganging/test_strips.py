@@ -68,7 +68,7 @@ def test_a_sheet_with_room_has_both_bars_all_the_same() -> None:
     assert with_bars(wide, forme, A4)[1] == A4.with_names_beside
 
 
-@settings(deadline=None, max_examples=25)
+@settings(max_examples=25)
 @given(st.integers(250, 1200), st.integers(250, 1200))
 def test_no_sheet_holds_fewer_for_it(width: int, height: int) -> None:
     size = Size(width / 10, height / 10)

@@ -43,7 +43,7 @@ def test_nothing_is_narrowed() -> None:
     assert widened(sheet, A4, 0.0, 0.0)[1] == A4
 
 
-@settings(deadline=None, max_examples=25)
+@settings(max_examples=25)
 @given(fields, queues(), st.integers(0, 3), st.integers(0, 6))
 def test_the_same_inserts_lie_right_with_wider_gutters(
     field: tuple[int, int], queue: tuple[list[Item], list[Coming]], bleed: int, gutter: int

@@ -20,7 +20,7 @@ def total(scores: dict[int, dict[int, float]], chosen: dict[int, int]) -> float:
     return sum(scores[title][file] for title, file in chosen.items())
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(tables(LIKENESS))
 def test_the_total_is_the_best_there_is(scores: dict[int, dict[int, float]]) -> None:
     """Against scipy's linear_sum_assignment (a modified Jonker-Volgenant algorithm)."""
@@ -32,7 +32,7 @@ def test_the_total_is_the_best_there_is(scores: dict[int, dict[int, float]]) -> 
     assert total(scores, chosen) == pytest.approx(grid[linear_sum_assignment(-grid)].sum())
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(tables(LIKENESS | st.just(1.0)))
 def test_no_file_is_given_twice_and_only_what_came_into_question(
     scores: dict[int, dict[int, float]],

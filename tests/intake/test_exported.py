@@ -42,7 +42,7 @@ GAMES = st.lists(
 )
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(GAMES)
 def test_games_come_back_as_they_were(games: list[Game]) -> None:
     listed = games_as_csv(games, {})
@@ -72,7 +72,7 @@ def test_a_row_that_was_made_unreadable_is_named() -> None:
         read_games(spoilt, WHERE)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(
     st.lists(
         st.text(max_size=30) | st.sampled_from(["../../a", "/etc/b.png", "C:\\con.png", "é" * 300])

@@ -118,7 +118,7 @@ def deliveries(draw: st.DrawFn) -> tuple[dict[str, str], dict[str, Game]]:
     return {game.title: game.title for game in kept}, {file: files[file] for file in order}
 
 
-@settings(max_examples=180, deadline=None)
+@settings(max_examples=180)
 @given(deliveries())
 def test_messy_names_are_matched_right_and_never_across_numbers(
     delivery: tuple[dict[str, str], dict[str, Game]],
@@ -131,7 +131,7 @@ def test_messy_names_are_matched_right_and_never_across_numbers(
         assert one.confidence >= SURE
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(deliveries(), st.data())
 def test_when_pictures_are_missing_no_game_gets_one_of_another_number(
     delivery: tuple[dict[str, str], dict[str, Game]], data: st.DataObject

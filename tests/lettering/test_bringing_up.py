@@ -93,7 +93,7 @@ def every(titler: Titler, games: Mapping[str, Game]) -> dict[str, Titled]:
     return {key: titler.titled(game, CASING.net_of(game)) for key, game in games.items()}
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=50)
 @given(SHELVES, CHANGES, SETUPS, st.lists(SIGNS, min_size=5, max_size=5))
 def test_a_titler_brought_up_proposes_what_a_new_one_would(
     games: dict[str, Game],

@@ -32,7 +32,7 @@ def test_a_line_stands_in_the_middle_of_its_safe_area():
     assert middle == pytest.approx(FLAP.width / 2, abs=0.02)
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=80)
 @given(st.lists(st.sampled_from(shelf(40, seed=5)), min_size=2, max_size=2))
 def test_lines_never_touch(titles):
     from engine.lettering.compositor import compositor
@@ -46,7 +46,7 @@ def test_lines_never_touch(titles):
     assert upper + inks[0].reach.bottom * em > lower + inks[1].reach.top * em
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=50)
 @given(st.floats(10, 300), st.floats(2, 60))
 def test_the_safe_area_scales_with_the_edge(width, height):
     area = safe_area(Size(width, height))

@@ -52,7 +52,7 @@ def ink(lines):
     return min(xs), min(ys), max(xs), max(ys)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(TITLES, EDGES)
 def test_a_proposal_lies_inside_the_safe_area(title, edge):
     setting = propose_title(title, edge, FONT, STYLE)
@@ -65,7 +65,7 @@ def test_a_proposal_lies_inside_the_safe_area(title, edge):
     assert top <= area.y + area.height + slack
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(TITLES, EDGES)
 def test_a_proposal_is_as_large_as_it_can_be(title, edge):
     setting = propose_title(title, edge, FONT, STYLE)
@@ -79,7 +79,7 @@ def test_a_proposal_is_as_large_as_it_can_be(title, edge):
         assert setting.size > one.size
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(TITLES, EDGES)
 def test_two_lines_are_balanced(title, edge):
     setting = propose_title(title, edge, FONT, STYLE)

@@ -119,7 +119,7 @@ WORDS = st.sampled_from(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.lists(st.lists(WORDS, min_size=1, max_size=16).map(" ".join), unique=True, max_size=8))
 def test_no_two_abridged_titles_are_alike(titles):
     titles = [title for title in titles if title.strip(" :-")]

@@ -9,7 +9,7 @@ from tests.packing import brute
 from tests.packing.strategies import as_field, as_footprints, cuttable
 
 
-@settings(deadline=None, max_examples=80)
+@settings(max_examples=80)
 @given(cuttable(), st.sampled_from(RULES), st.data())
 def test_sheets_hold_what_was_placed_and_can_be_cut(
     sheet: tuple[tuple[int, int], brute.Sizes], rule: object, data: st.DataObject

@@ -10,7 +10,7 @@ from tests.packing import brute
 from tests.packing.strategies import as_field, as_footprints, fields, sizes
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(fields, sizes)
 def test_the_maximal_patterns_are_those_of_brute_force(
     field: tuple[int, int], some: brute.Sizes
@@ -19,7 +19,7 @@ def test_the_maximal_patterns_are_those_of_brute_force(
     assert set(found.maximal) == brute.maximal(brute.guillotine(*field, some))
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(fields, sizes, st.data())
 def test_with_a_limit_on_each_footprint(
     field: tuple[int, int], some: brute.Sizes, data: st.DataObject
@@ -34,7 +34,7 @@ def test_with_a_limit_on_each_footprint(
     assert set(found.maximal) == brute.maximal(frozenset(within))
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(fields, sizes, st.data())
 def test_the_patterns_near_the_best_are_all_found(
     field: tuple[int, int], some: brute.Sizes, data: st.DataObject
@@ -53,7 +53,7 @@ def test_the_patterns_near_the_best_are_all_found(
     assert set(found.maximal) <= brute.maximal(everything)
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(fields, sizes, st.data())
 def test_arranging_says_exactly_what_fits(
     field: tuple[int, int], some: brute.Sizes, data: st.DataObject
@@ -66,7 +66,7 @@ def test_arranging_says_exactly_what_fits(
         assert tuple(laid.count(index) for index in range(len(some))) == counts
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(fields, sizes)
 def test_what_is_left_lies_at_the_far_sides(field: tuple[int, int], some: brute.Sizes) -> None:
     paper, kinds = as_field(*field), as_footprints(some)

@@ -12,7 +12,7 @@ from tests.packing.strategies import as_field, as_footprints, cuttable
 
 
 @pytest.mark.parametrize("filled", [200, 3])
-@settings(deadline=None, max_examples=30)
+@settings(max_examples=30)
 @given(sheet=cuttable(), data=st.data())
 def test_plan_and_bound_enclose_the_fewest_sheets(
     filled: int, sheet: tuple[tuple[int, int], brute.Sizes], data: st.DataObject

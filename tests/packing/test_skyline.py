@@ -57,7 +57,7 @@ def test_a_footprint_may_stand_at_the_right_of_a_notch() -> None:
     assert_lies(field, some, spots)
 
 
-@settings(deadline=None, max_examples=100)
+@settings(max_examples=100)
 @given(fields, sizes, st.data())
 def test_what_is_laid_lies_and_what_is_not_hardly_ever_could(
     field: tuple[int, int], some: brute.Sizes, data: st.DataObject
@@ -72,7 +72,7 @@ def test_what_is_laid_lies_and_what_is_not_hardly_ever_could(
         assert_lies(as_field(*field), as_footprints(some), spots)
 
 
-@settings(deadline=None, max_examples=40)
+@settings(max_examples=40)
 @given(cuttable(), st.data())
 def test_the_dearest_pattern_lies(
     sheet: tuple[tuple[int, int], brute.Sizes], data: st.DataObject
@@ -94,7 +94,7 @@ def test_the_dearest_pattern_lies(
     assert all(brute.free(*field, some, counts) for counts in found[:5])
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(cuttable(), st.data())
 def test_no_placement_takes_fewer_sheets_than_the_bound(
     sheet: tuple[tuple[int, int], brute.Sizes], data: st.DataObject

@@ -10,7 +10,7 @@ from tests.packing.checks import apart, separable
 from tests.packing.strategies import as_field, as_footprints, fields, sizes
 
 
-@settings(deadline=None, max_examples=80)
+@settings(max_examples=80)
 @given(fields, sizes, st.data())
 def test_every_layout_holds_the_content_and_can_be_cut(
     field: tuple[int, int], some: brute.Sizes, data: st.DataObject

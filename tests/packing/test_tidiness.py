@@ -44,7 +44,7 @@ def test_the_same_content_leaves_one_block() -> None:
     assert -untidiness(A4, spots).block > A4.width * A4.height / 4
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(fields, sizes)
 def test_the_block_is_blank(field: tuple[int, int], some: brute.Sizes) -> None:
     # Ten times as large, so that what is left of a sheet can be fed.

@@ -50,7 +50,7 @@ def test_no_room_at_all_shows_nothing() -> None:
     assert in_columns([], FOOT, FONT) == ((), 0)
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 @given(st.lists(st.text("abcdefW ", min_size=1, max_size=40), min_size=1, max_size=70))
 def test_captions_never_leave_their_room_nor_touch(names: list[str]) -> None:
     labels = [f"{n} {name}" for n, name in enumerate(names, start=1)]

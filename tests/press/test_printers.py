@@ -80,12 +80,15 @@ class Office:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self.got = folder / "got"
-        self.ports = [_free_port() for _ in range(2)]
+        self.port = _free_port()
+        """Of the scheduler."""
+        self.printer_port = 0
+        """Of the printer, once it is switched on."""
         self.running: dict[str, subprocess.Popen] = {}
         self.env = {
             **os.environ,
             "PATH": PATH,
-            "CUPS_SERVER": f"127.0.0.1:{self.ports[0]}",
+            "CUPS_SERVER": f"127.0.0.1:{self.port}",
             "DBUS_SYSTEM_BUS_ADDRESS": f"unix:path={folder}/bus",
         }
 
@@ -105,22 +108,26 @@ class Office:
             *("-s", f"{self.folder}/etc/files.conf"),
         )
         self.print_on()
-        self._wait(lambda: _answers(self.ports[0]))
-        uri = f"ipp://localhost:{self.ports[1]}/ipp/print"
+        self._wait(lambda: _answers(self.port))
+        uri = f"ipp://localhost:{self.printer_port}/ipp/print"
         command = ["lpadmin", "-p", "hall", "-E", "-v", uri]
         subprocess.run(command, check=True, env=self.env, timeout=30, capture_output=True)
 
     def print_on(self) -> None:
         """Switch the printer on."""
-        for _ in range(20):  # it gives up where the message bus is not ready yet
+        given = self.printer_port
+        for _ in range(20):  # it gives up where the message bus is not ready, or a port taken
+            self.printer_port = given or _free_port()
             printer = self._start(
                 *("ippeveprinter", "-r", "off", "-k", "-vv", "-d", str(self.got)),
-                *("-p", str(self.ports[1]), "-n", "localhost", "-f", "application/pdf", "Hall"),
+                *("-p", str(self.printer_port), "-n", "localhost", "-f", "application/pdf", "Hall"),
             )
             sleep(0.5)
             if printer.poll() is None:
                 break
-        self._wait(lambda: _answers(self.ports[1]))
+        else:
+            raise AssertionError("the printer does not start")
+        self._wait(lambda: _answers(self.printer_port))
 
     def close(self) -> None:
         for process in reversed(self.running.values()):
@@ -162,7 +169,7 @@ class Office:
         )
         allow = "Order allow,deny\nAllow all\n"
         (here / "etc" / "cupsd.conf").write_text(
-            f"Listen 127.0.0.1:{self.ports[0]}\nBrowsing No\nWebInterface No\n"
+            f"Listen 127.0.0.1:{self.port}\nBrowsing No\nWebInterface No\n"
             f"DefaultAuthType None\n<Location />\n{allow}</Location>\n"
             f"<Location /admin>\n{allow}</Location>\n"
         )

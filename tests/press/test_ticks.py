@@ -137,7 +137,7 @@ def test_every_built_in_kind_has_its_cut_and_score_lines_marked(kind: str) -> No
             assert along.distance(LineString([tick[:2], tick[2:]])) >= waste.gap - 1e-6
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(
     st.integers(0, 60).map(lambda n: n / 10),
     st.integers(20, 60).map(float),

@@ -44,7 +44,7 @@ def of_snap_shell(x: float, y: float, *, rotated: bool = False) -> tuple[Placeme
     return place(x, y, width, height, rotated=rotated), flat
 
 
-@settings(max_examples=6, deadline=None)
+@settings(max_examples=6)
 @given(
     st.integers(1, 2),
     st.integers(1, 3),

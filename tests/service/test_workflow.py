@@ -16,7 +16,6 @@ def test_anything_in_any_order(made: Path, tmp_path: Path) -> None:
         settings=settings(
             max_examples=2,
             stateful_step_count=10,
-            deadline=None,
             derandomize=True,
             database=None,
             suppress_health_check=list(HealthCheck),

@@ -32,7 +32,7 @@ ENTRIES = st.lists(st.integers(1, 9), min_size=1, max_size=8).map(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(ENTRIES, st.integers(2, 12), st.integers(1, 3))
 def test_every_title_is_on_one_page_in_order(
     entries: list[Entry], lines: int, columns: int

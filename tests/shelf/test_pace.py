@@ -44,7 +44,7 @@ def test_without_a_fitted_game_there_is_no_pace() -> None:
     assert [week.total for week in pace([], [], 5, NOW).weeks] == [0]
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.lists(MOMENTS, max_size=30))
 def test_sittings_hold_every_moment_and_lie_more_than_a_break_apart(times: list[datetime]) -> None:
     found = sittings(times)
@@ -52,7 +52,7 @@ def test_sittings_hold_every_moment_and_lie_more_than_a_break_apart(times: list[
     assert all(later[0] - earlier[1] > BREAK for earlier, later in pairwise(found))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.lists(MOMENTS, max_size=20), st.integers(0, 500))
 def test_every_fitted_game_is_in_one_week(fitted: list[datetime], left: int) -> None:
     found = pace(fitted, fitted, left, NOW)

@@ -33,7 +33,7 @@ def most_by_trying(width: int, height: int, room: tuple[int, int]) -> int:
     return most(tuple(spots))
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.integers(1, 4), st.integers(1, 4), st.integers(1, 5), st.integers(1, 5))
 def test_rows_of_one_kind_hold_as_many_as_any_way_to_place_them(
     thick: int, long: int, run: int, across: int
@@ -42,7 +42,7 @@ def test_rows_of_one_kind_hold_as_many_as_any_way_to_place_them(
     assert capacity(Body(thick, long, 9), room) == most_by_trying(thick, long, (run, across))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.tuples(*[st.floats(1, 60)] * 3), st.tuples(*[st.floats(1, 300)] * 3), st.booleans())
 def test_a_filling_takes_as_many_as_the_capacity(
     sizes: tuple[float, ...], inside: tuple[float, ...], one_row: bool
@@ -85,7 +85,7 @@ def fits_by_trying(bodies: Sequence[tuple[int, int]], run: int, across: int) -> 
     )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(BODIES, st.integers(1, 7), st.integers(1, 9))
 def test_rows_of_several_kinds_hold_what_any_rows_in_order_hold(
     bodies: list[tuple[int, int]], run: int, across: int
@@ -121,7 +121,7 @@ HOMES = st.lists(st.sampled_from(["", "S0", "S1", "S2"]), min_size=7, max_size=7
 WIDTHS = st.tuples(*[st.integers(1, 7)] * 3)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(GAMES, HOMES, WIDTHS)
 def test_no_way_that_keeps_the_order_moves_fewer(
     kinds: list[str], homes: list[str], widths: tuple[int, ...]

@@ -69,7 +69,7 @@ def test_ink_in_the_house_counts_by_the_yield_of_its_cartridge() -> None:
     assert (unknown.have, unknown.packs, unknown.price) == (0, None, None)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.floats(0, 1e5), st.floats(0, 1e5), st.floats(0.1, 500))
 def test_packs_are_the_fewest_that_do(needed: float, have: float, holds: float) -> None:
     house = House(have={"it": have}, packs={"it": Pack(holds)})
@@ -79,7 +79,7 @@ def test_packs_are_the_fewest_that_do(needed: float, have: float, holds: float) 
     assert packs == 0 or have + (packs - 1) * holds < needed
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.integers(0, 60), st.integers(1, 20))
 def test_a_sample_is_even_and_each_once(things: int, most: int) -> None:
     names = [str(n) for n in range(things)]

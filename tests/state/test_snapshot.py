@@ -69,7 +69,7 @@ STEPS: dict[str, Callable[[Workshop, list[str], Random], object]] = {
 
 
 @pytest.mark.parametrize("by", ["picture", "series"])
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=8)
 @given(
     steps=st.lists(st.sampled_from(sorted(STEPS)), min_size=3, max_size=14),
     seed=st.integers(0, 2**16),

@@ -14,7 +14,9 @@ NAME = """
 from tui.picturekind import picture_kind
 from tui.terminal import this_terminal
 
-print("shown by", picture_kind().__mro__[:2], this_terminal(), flush=True)
+kind = picture_kind()
+told = getattr(kind, "colours", ""), getattr(kind, "most", "")
+print("shown by", kind, *told, this_terminal(), flush=True)
 """
 
 ENVIRONMENT = {**os.environ, "TERM": "xterm-256color", "COLORFGBG": ""}
@@ -22,9 +24,13 @@ ENVIRONMENT = {**os.environ, "TERM": "xterm-256color", "COLORFGBG": ""}
 ANSWERS = {
     # DA1 with 4 for sixel: the VT340's own answer, by its reference manual.
     # Before it a dark ground, as xterm's control sequences have it for OSC 11.
-    "\x1b]11;rgb:1c1c/1c1c/1c1c\x1b\\\x1b[?63;1;2;4;6;9;15c": "textual_image.widget.sixel.Image",
+    # Sixteen colours, and a hundred dots at most, as xterm's XTSMGRAPHICS has them.
+    "\x1b]11;rgb:1c1c/1c1c/1c1c\x1b\\\x1b[?1;0;16S\x1b[?2;0;100;90S"
+    "\x1b[?63;1;2;4;6;9;15c": "tui.sixels.Sixels'> 16 (100, 90)",
     # A response as the text of kitty's graphics protocol has it, then a VT220's DA1.
     "\x1b[6;20;10t\x1b_Gi=31;OK\x1b\\\x1b[?62;c": "textual_image.widget.TGPImage",
+    # The same of a version before the characters that stand for pictures.
+    "\x1b_Gi=31;OK\x1b\\\x1bP>|kitty(0.26.5)\x1b\\\x1b[?62;c": "textual_image.widget.HalfcellImage",
     "\x1b[?62;22c": "textual_image.widget.HalfcellImage",
 }
 

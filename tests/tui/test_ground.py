@@ -9,8 +9,8 @@ import threading
 import pytest
 
 from tests.tui.test_app import luminance
-from tui.look import LAMP, LAMP_16, PAPER, PAPER_16, look_of, other
-from tui.terminal import _asked, ask, has_few_colours, is_dark
+from tui.look import LAMP, LAMP_16, LAMP_256, PAPER, PAPER_16, PAPER_256, look_of, other
+from tui.terminal import Terminal, _asked, ask, colours, is_dark
 
 XTERM = {"TERM": "xterm-256color"}
 BEHIND = b"\x1b[?62;22c"
@@ -69,6 +69,21 @@ def test_a_terminal_is_asked_and_its_answer_read_to_the_end() -> None:
     assert read == answer
 
 
+def test_inside_tmux_nothing_is_asked_that_becomes_a_title(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """What begins by APC, or ESC k, names a window there (tmux(1), "NAMES AND TITLES")."""
+    asked: list[bytes] = []
+    monkeypatch.setattr("tui.terminal._asked", lambda *given: asked.append(given[-1]) or BEHIND)
+    terminal, program = pty.openpty()
+    with os.fdopen(terminal, "rb", 0), os.fdopen(program, "r+b", 0) as file:
+        monkeypatch.setattr("sys.__stdin__", file)
+        monkeypatch.setattr("sys.__stdout__", file)
+        assert ask({"TERM": "tmux-256color"}) == ask(XTERM) == BEHIND
+    assert b"\x1b_G" not in asked[0]
+    assert b"\x1b_G" in asked[1]
+
+
 def test_a_terminal_that_knows_no_such_question_keeps_nobody_waiting() -> None:
     _, read = asked(BEHIND, 60)
     assert read == BEHIND
@@ -80,29 +95,32 @@ def test_one_that_never_answers_is_left_in_the_end() -> None:
 
 
 @pytest.mark.parametrize(
-    ("environ", "few"),
+    ("environ", "drawn"),
     [
-        ({"TERM": "xterm-256color"}, False),
-        ({"TERM": "xterm-16color"}, True),
-        ({"TERM": "linux"}, True),
-        ({"TERM": "xterm"}, True),
-        ({"TERM": "xterm-kitty"}, False),
-        ({"TERM": "xterm-16color", "COLORTERM": "truecolor"}, False),
-        ({"TERM": "tmux-256color"}, False),
-        ({"TERM": "screen"}, True),
+        ({"TERM": "xterm-256color"}, "256"),
+        ({"TERM": "xterm-16color"}, "standard"),
+        ({"TERM": "linux"}, "standard"),
+        ({"TERM": "xterm"}, "standard"),
+        ({"TERM": "xterm-kitty"}, "256"),
+        ({"TERM": "xterm-16color", "COLORTERM": "truecolor"}, "truecolor"),
+        ({"TERM": "tmux-256color"}, "256"),
+        ({"TERM": "screen"}, "standard"),
     ],
 )
-def test_few_colours_are_known_by_the_name_of_the_terminal(environ, few: bool) -> None:
-    assert has_few_colours(environ) is few
+def test_the_colours_are_known_by_the_name_of_the_terminal(environ, drawn: str) -> None:
+    assert colours(environ) == drawn
 
 
-def test_each_ground_has_its_look_in_many_colours_and_in_few() -> None:
-    assert look_of(dark=False, few_colours=False) is PAPER
-    assert look_of(dark=True, few_colours=False) is LAMP
-    assert look_of(dark=False, few_colours=True) is PAPER_16
-    assert look_of(dark=True, few_colours=True) is LAMP_16
+def test_each_ground_has_its_look_in_all_colours_and_in_few() -> None:
+    assert look_of(Terminal(dark=False)) is PAPER
+    assert look_of(Terminal(dark=True)) is LAMP
+    assert look_of(Terminal(dark=False, few_colours=True)) is PAPER_16
+    assert look_of(Terminal(dark=True, few_colours=True)) is LAMP_16
+    assert look_of(Terminal(dark=False, palette=True)) is PAPER_256
+    assert look_of(Terminal(dark=True, palette=True)) is LAMP_256
     assert other(LAMP_16.name) is PAPER_16
     assert other(PAPER.name) is LAMP
+    assert other(PAPER_256.name) is LAMP_256
 
 
 SIXTEEN = {f"#{r}{g}{b}" for r in ("00", "aa") for g in ("00", "aa") for b in ("00", "aa")} | {
@@ -110,13 +128,19 @@ SIXTEEN = {f"#{r}{g}{b}" for r in ("00", "aa") for g in ("00", "aa") for b in ("
 }
 """As a VGA shows them, but for brown (common practice, no published source)."""
 
+LEVELS = ("00", "5f", "87", "af", "d7", "ff")
+PALETTE = {f"#{r}{g}{b}" for r in LEVELS for g in LEVELS for b in LEVELS} | {
+    f"#{8 + 10 * n:02x}" + 2 * f"{8 + 10 * n:02x}" for n in range(24)
+}
+"""The cube and the greys of xterm (256colres.pl of its sources)."""
 
-@pytest.mark.parametrize("look", [PAPER_16, LAMP_16], ids=lambda look: look.name)
+
+@pytest.mark.parametrize("look", [PAPER_16, LAMP_16, PAPER_256, LAMP_256], ids=lambda it: it.name)
 @pytest.mark.parametrize("ink", ["foreground", "secondary", "accent", "warning", "error"])
 @pytest.mark.parametrize("ground", ["background", "surface", "panel"])
-def test_text_contrasts_enough_in_sixteen_colours(look, ink: str, ground: str) -> None:
+def test_text_contrasts_enough_in_few_colours(look, ink: str, ground: str) -> None:
     """4.5 to 1 for text: WCAG 2.2, success criterion 1.4.3."""
-    colours = (getattr(look, ink), getattr(look, ground))
-    assert set(colours) <= SIXTEEN
-    lights = sorted(map(luminance, colours))
+    pair = (getattr(look, ink), getattr(look, ground))
+    assert set(pair) <= (PALETTE if look.name.endswith("256") else SIXTEEN)
+    lights = sorted(map(luminance, pair))
     assert (lights[1] + 0.05) / (lights[0] + 0.05) >= 4.5

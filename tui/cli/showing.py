@@ -20,19 +20,24 @@ if TYPE_CHECKING:
     from engine import Workshop
 
 
+LINES_ONLY = frozenset({"", "dumb", "unknown", "vt52", "vt100", "vt102"})
+"""Names (terminfo's) of terminals on which nothing can be drawn in colour and Unicode."""
+
+
 def show(folder: Path) -> int:
     """Open a collection in the terminal program; return the exit code.
 
     One that is damaged goes back to its newest good backup if so answered. Raises InputError where
     it cannot be shown, and what opening it raises.
     """
-    if os.environ.get("TERM") == "dumb":
+    name = os.environ.get("TERM", "dumb")
+    if name in LINES_ONLY:
         raise InputError(
-            "TERM=dumb", "this terminal shows lines of text only", "spinery --plain works in it"
+            f"TERM={name}", "this terminal shows lines of text only", "spinery --plain works in it"
         )
     if not at_terminal():
         raise InputError(
-            "", "There is no terminal to work in", "spinery --help tells what works without one"
+            "", "The terminal program needs a terminal", "spinery --help tells what works without"
         )
     try:
         return _shown(folder)

@@ -36,6 +36,7 @@ from tui.screens.listing import (
     COLUMNS,
     CONDITION_COLUMNS,
     Able,
+    FoundRows,
     able,
     after,
     condition_of,
@@ -140,9 +141,11 @@ class BacklogScreen(GamesScreen[BacklogState]):
 
     def _find(self) -> None:
         """Show what is found."""
-        shown = self.state.rows if self.state else {}
         self.__dict__.pop("_shown", None)
-        self.query_one(Table).show([shown[one.game.id] for one in self._finder.found])
+        table, found = self.query_one(Table), self._finder.found
+        current = self.entries.get(table.current or "")
+        place = next((at for at, one in enumerate(found) if one is current), table.cursor)
+        table.show(FoundRows(found, self.state.rows if self.state else {}), place=place)
         self._mark(self._marked)
 
     def _judge(self) -> None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
+from typing import overload
 
 from engine import By, GameLine, Listed, Only, Stage, Trait, Wanted
 from tui.widgets.table import Column, Row
@@ -37,6 +38,29 @@ def rows(listed: Mapping[str, Listed], known: Mapping[str, Row]) -> dict[str, Ro
         key: row if (row := known.get(key)) and row.of is one else _row(one)
         for key, one in listed.items()
     }
+
+
+class FoundRows(Sequence[Row]):
+    """The rows of games found, looked up when they are drawn: thousands between two keys cost."""
+
+    def __init__(self, found: Sequence[Listed], shown: Mapping[str, Row]) -> None:
+        """Take what was found, and the rows of all games."""
+        self._found = found
+        self._shown = shown
+
+    def __len__(self) -> int:
+        """Return how many there are."""
+        return len(self._found)
+
+    @overload
+    def __getitem__(self, place: int) -> Row: ...
+    @overload
+    def __getitem__(self, place: slice) -> Sequence[Row]: ...
+    def __getitem__(self, place: int | slice) -> Row | Sequence[Row]:
+        """Return the row in a place, or those of some."""
+        if isinstance(place, slice):
+            return FoundRows(self._found[place], self._shown)
+        return self._shown[self._found[place].game.id]
 
 
 def _row(one: Listed) -> Row:

@@ -10,16 +10,16 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from tui.picturekind import SHARP, picture_kind
+from tui.picturekind import BY_COLOUR, picture_kind
 
 if TYPE_CHECKING:
     from textual_image.widget._base import Image
 
 NO_PICTURE = (
-    "This terminal shows pictures as coloured blocks only, and NO_COLOR is set. "
+    "This terminal shows pictures by coloured text only, and NO_COLOR is set. "
     "spinery proof GAME --out FILE.png writes the proof."
 )
-"""What stands in the place of a picture that would be blocks of one colour."""
+"""What stands in the place of a picture that would be without its colours."""
 
 
 class Proof(Widget):
@@ -51,7 +51,7 @@ class Proof(Widget):
     def show(self, png: bytes | None, words: str = "", *, of: str = "") -> None:
         """Show a picture, or words while there is none."""
         self.of = of
-        if png is not None and self.app.no_color and not SHARP:
+        if png is not None and self.app.no_color and BY_COLOUR:
             png, words = None, NO_PICTURE
         if (png, words) == self._shown:
             return
@@ -65,3 +65,8 @@ class Proof(Widget):
             self._picture.image = io.BytesIO(png) if png is not None else None
         said.display = png is None
         said.update(Content(words))
+
+    def draw_anew(self) -> None:
+        """Draw the picture as for the first time."""
+        if self._picture is not None:
+            self._picture.refresh(layout=True)

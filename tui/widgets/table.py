@@ -23,6 +23,10 @@ PATCH = 2
 """Cells that a patch of colour takes."""
 
 
+LOOKED_AT = 100
+"""Rows that tell whether the rows have patches of colour: all have one, or nearly all."""
+
+
 class Column(NamedTuple):
     """A column of a table."""
 
@@ -127,12 +131,12 @@ class Table(ScrollView, can_focus=True, inherit_bindings=False):
         """Whether there is room for marks before the rows."""
         self.empty = empty
         """Shown instead of rows while there are none."""
-        self._rows: tuple[Row, ...] = ()
+        self._rows: Sequence[Row] = ()
         self._patches = False
         self._said: str | None = None
 
     @property
-    def rows(self) -> tuple[Row, ...]:
+    def rows(self) -> Sequence[Row]:
         """The rows shown."""
         return self._rows
 
@@ -141,15 +145,19 @@ class Table(ScrollView, can_focus=True, inherit_bindings=False):
         """The id of the row under the cursor."""
         return self._rows[self.cursor].id if self.cursor < len(self._rows) else None
 
-    def show(self, rows: Sequence[Row], *, at: str | None = None) -> None:
-        """Show these rows, the cursor on the row ``at``, else on the row it was on before."""
+    def show(self, rows: Sequence[Row], *, at: str | None = None, place: int | None = None) -> None:
+        """Show these rows, which stay as they are.
+
+        The cursor stands on the row ``at``, or on that in a ``place``, else on the row it was on
+        before.
+        """
         sought = at if at is not None else self.current
-        self._rows = tuple(rows)
-        wanted = self.cursor
-        if self.current != sought:
-            found = (place for place, row in enumerate(rows) if row.id == sought)
+        self._rows = rows
+        wanted = self.cursor if place is None else place
+        if place is None and self.current != sought:
+            found = (where for where, row in enumerate(rows) if row.id == sought)
             wanted = next(found, wanted)
-        self._patches = any(row.patch for row in self._rows)
+        self._patches = any(row.patch for row in self._rows[:LOOKED_AT])
         self.virtual_size = Size(self.size.width, len(self._rows) + 1)
         self.cursor = min(wanted, max(0, len(self._rows) - 1))
         self.call_after_refresh(self._reveal)

@@ -35,7 +35,6 @@ def main() -> None:
             settings=settings(
                 max_examples=asked.examples,
                 stateful_step_count=asked.steps,
-                deadline=None,
                 database=None,
                 suppress_health_check=list(HealthCheck),
             ),

@@ -11,11 +11,13 @@ from pathlib import Path
 
 import pytest
 
+from engine import InputError
 from engine.collection import files
 from engine.collection.newfiles import NewFiles
 from tests.tui.conftest import Said
 from tui.__main__ import main
 from tui.cli.dispatch import run
+from tui.cli.showing import show
 from tui.ending import SIGNALS, code_of
 
 
@@ -102,7 +104,7 @@ def test_without_keys_no_screen_is_opened(
     assert say.capsys.readouterr().err == (
         "--plain: reads what is typed, and its input is closed. Leave it open.\n"
         if words
-        else "There is no terminal to work in. spinery --help tells what works without one.\n"
+        else "The terminal program needs a terminal. spinery --help tells what works without.\n"
     )
 
 
@@ -152,3 +154,20 @@ def test_a_damaged_collection_goes_back_by_one_command(say: Said) -> None:
 
 def test_control_c_is_told_as_shells_tell_it() -> None:
     assert code_of(KeyboardInterrupt()) == 130
+
+
+@pytest.mark.parametrize("name", ["dumb", "vt100", "unknown", ""])
+def test_a_terminal_of_lines_only_is_told_what_works_in_it(
+    name: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TERM", name)
+    with pytest.raises(InputError, match=rf"TERM={name}: .*spinery --plain works in it"):
+        show(Path("nowhere"))
+
+
+def test_without_a_terminal_the_terminal_program_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("TERM", "xterm-256color")
+    with Path(os.devnull).open() as nothing, monkeypatch.context() as patch:
+        patch.setattr("sys.stdin", nothing)
+        with pytest.raises(InputError, match="needs a terminal"):
+            show(Path("nowhere"))
