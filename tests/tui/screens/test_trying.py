@@ -93,7 +93,7 @@ async def test_panels_fonts_and_kinds_are_tried_too(stocked: Workshop) -> None:
         await hand.do("change_setting")
         await hand.pick(KIND)
         await hand.press("down", "space")
-        assert "8 to a sheet instead of 6" in says(hand)
+        assert "9 to a sheet instead of 6" in says(hand)
         assert shown(hand) == {"picture"}
         await hand.do("leave")
         await hand.go_to("mark", "#settings")
