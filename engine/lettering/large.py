@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
+from math import inf
 
 import msgspec
 
 from engine.lettering.abridging import tidy
 from engine.lettering.breaking import breaks
-from engine.lettering.compositor import Compositor, compositor_for
+from engine.lettering.compositor import compositor_for
 from engine.lettering.layout import lay
 from engine.lettering.shaping import PlacedRun
 from engine.lettering.style import TypeStyle
@@ -73,32 +75,40 @@ def set_large(
     style = msgspec.structs.replace(style, fallbacks=fallbacks)
     setter = compositor_for((text,), font, style)
     spots = (0, *breaks(text), len(text))
-    ways = (_broken(text, spots, count, setter) for count in range(1, MOST_LINES + 1))
+
+    @cache
+    def line(begin: int, end: int) -> tuple[float, str]:
+        words = text[spots[begin] : spots[end]].strip()
+        return setter.ink(words).width, words
+
+    ways = (_broken(len(spots) - 1, count, line) for count in range(1, MOST_LINES + 1))
     lines = max(filter(None, ways), key=lambda lines: setter.size(lines, panel))
     return lay(lines, setter.size(lines, panel), panel, font, style)
 
 
 def _broken(
-    text: str, spots: tuple[int, ...], count: int, setter: Compositor
+    last: int, count: int, line: Callable[[int, int], tuple[float, str]]
 ) -> tuple[str, ...] | None:
-    """Return ``text`` on so many lines, the longest as short as can be; None if it cannot be."""
-    if count > len(spots) - 1:
-        return None
+    """Return a text on so many lines, the longest as short as can be; None if it cannot be.
 
-    def line(begin: int, end: int) -> str:
-        return text[spots[begin] : spots[end]].strip()
+    It can be broken at places numbered from 0 to ``last``; ``line`` gives the width and the words
+    from one to another.
+    """
+    if count > last:
+        return None
 
     @cache
     def best(begin: int, left: int) -> tuple[float, tuple[str, ...]]:
-        last = len(spots) - 1
         if left == 1:
-            rest = line(begin, last)
-            return setter.ink(rest).width, (rest,)
-        ways = []
+            width, rest = line(begin, last)
+            return width, (rest,)
+        found: tuple[float, tuple[str, ...]] = (inf, ())
         for end in range(begin + 1, last - left + 2):
-            first = line(begin, end)
+            width, first = line(begin, end)
+            if width > found[0]:  # with more words it gets no shorter
+                break
             longest, others = best(end, left - 1)
-            ways.append((max(setter.ink(first).width, longest), (first, *others)))
-        return min(ways)
+            found = min(found, (max(width, longest), (first, *others)))
+        return found
 
     return best(0, count)[1]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 import traceback
+import unicodedata
 from collections.abc import Callable
 from functools import wraps
 from pathlib import Path
@@ -122,13 +123,23 @@ def collection(path: bytes, seed: int) -> str:
                 raise
             except BaseException:  # noqa: BLE001
                 return f"{command}: {traceback.format_exc()}"
-            if acts := [
-                c for c in said.getvalue() if c != "\n" and not (c.isprintable() or c.isspace())
-            ]:
+            if acts := [one for one in said.getvalue() if not _is_still(one)]:
                 return f"{command} printed {acts!r}"
             if code == 2 and command == COMMANDS[0]:
                 break
     return ""
+
+
+_TURNING = {"LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", "PDI"}
+
+
+def _is_still(sign: str) -> bool:
+    """Return whether a sign neither acts on a terminal nor turns round what stands beside it.
+
+    By the classes of the Unicode Character Database, as Python has them.
+    """
+    controls = unicodedata.category(sign) in {"Cc", "Cs"} and not sign.isspace()
+    return not controls and unicodedata.bidirectional(sign) not in _TURNING
 
 
 def title(path: bytes, seed: int) -> str:
