@@ -29,6 +29,11 @@ def columns(cells: Sequence[Cell], aloud: str, indent: str = "") -> Line:
     return Line(f"{indent}{' '.join(laid)}".rstrip(), aloud)
 
 
+def named(name: str, width: int, words: str, indent: str = "", *, said: str = "") -> Line:
+    """Return a name and words on it side by side; aloud, as 'name: words', or what is ``said``."""
+    return columns(((name, width), (words, 0)), f"{name}: {said or words}", indent)
+
+
 def aloud(lines: Iterable[str]) -> list[str]:
     """Return lines as they are said."""
     said = (line.aloud if isinstance(line, Line) else line for line in lines)

@@ -66,15 +66,17 @@ class Welcome(App[Chosen]):
                 self.exit()
             case "folder":
                 words = "The folder of a collection."
-                self._ask_folder(what, words, Sought.PICTURES)
+                self._ask_folder(what, words, Sought.PICTURES, choice="Open")
             case "new":
                 words = "A folder to make it in. Nothing of the collection lies elsewhere."
-                self._ask_folder(what, words, Sought.COLLECTION, NEW_FOLDER)
+                self._ask_folder(what, words, Sought.COLLECTION, NEW_FOLDER, choice="Make")
             case _:
                 words = "A folder to make the demo in."
-                self._ask_folder(what, words, Sought.COLLECTION, DEMO_FOLDER)
+                self._ask_folder(what, words, Sought.COLLECTION, DEMO_FOLDER, choice="Make")
 
-    def _ask_folder(self, what: str, words: str, sought: Sought, text: str = "") -> None:
+    def _ask_folder(
+        self, what: str, words: str, sought: Sought, text: str = "", *, choice: str
+    ) -> None:
         def taken(folder: Path | str | None) -> None:
             if isinstance(folder, Path):
                 self.exit(Chosen(folder, demo=what == "demo"))
@@ -83,7 +85,8 @@ class Welcome(App[Chosen]):
 
         look = partial(self._look, sought)
         title, _ = CHOICES[what]
-        self.push_screen(PathDialog(title, words, sought, look, text=text, choice="Open"), taken)
+        dialog = PathDialog(title, words, sought, look, text=text, choice=choice, leave="Back")
+        self.push_screen(dialog, taken)
 
     def _look(self, sought: Sought, typed: str, then: Callable[[PathLook], None]) -> None:
         async def work() -> None:

@@ -228,12 +228,14 @@ def test_a_sheet_is_settled_cut_and_fitted_in_words(typed: Typed, tmp_path: Path
 
 
 def test_the_list_is_pasted_written_and_deleted(typed: Typed, tmp_path: Path) -> None:
-    picture = tmp_path / "back of it.png"
+    picture = tmp_path / "found here" / "back of it.png"
+    picture.parent.mkdir()
     draw_cover(picture, (90, 20, 20))
     said = typed(
         "listed",
         *("paste", "Copper Reef", "Brass Lamp", "", "yes", "add Tall Tale", "edit series Tales"),
-        *("edit", f"side back {picture}", f"side none {picture}", "story", "delete", "yes"),
+        *(f"covers '{picture.parent}'", "no"),
+        *("edit", f"side back '{picture}'", f"side none {picture}", "story", "delete", "yes"),
         *("undo", "set batch size 3", "set storage", "set dividers no", "start", "help crop"),
         *("help settle", "settle --help"),
     )
@@ -241,6 +243,7 @@ def test_the_list_is_pasted_written_and_deleted(typed: Typed, tmp_path: Path) ->
     assert "2 games added." in said
     assert "Tall Tale. Listed, in doubt." in said
     assert "Series: Tales." in said
+    assert "1 picture in the folder." in said, "quoted, as a terminal pastes what is dropped"
     assert "back: back of it.png, 100% sure" in said
     assert "1 game deleted. undo takes that back." in said
     assert "Batch size: 3 games" in said

@@ -15,6 +15,7 @@ from tests.tui.conftest import AtWork
 from tests.tui.start_stories import PASTED, from_palette, paste
 from tui.cli.dispatch import run
 from tui.welcome import Chosen, Welcome
+from tui.widgets.keybar import Run
 
 
 @asynccontextmanager
@@ -38,6 +39,11 @@ class Asked:
             await self.pilot.press(key)
             await self.app.workers.wait_for_complete()
             await self.pilot.pause(0)
+
+    @property
+    def foot(self) -> list[str]:
+        """What the keys at the foot of the dialog do."""
+        return [item.label for item in self.app.screen.query_one(Run).items]
 
     async def paste(self, text: str) -> None:
         self.app.post_message(events.Paste(text))
@@ -96,7 +102,9 @@ async def test_a_list_is_picked_from_what_lies_there_and_of_it_a_sheet(
         await hand.do("choose")
         assert "Sheet of games.xlsx" in hand.sees("#box")
         assert hand.current == "Shelf", "the one with titles comes first"
-        await hand.do("choose")
+        await hand.do("leave")
+        assert hand.screen.query_one("PathLine").value == "lists/games.xlsx", "kept to try again"
+        await hand.do("choose", "choose")
         assert "Sheet: Shelf." in hand.sees("#box")
         await hand.do("choose")
         assert [line.title for line in hand.workshop.games.lines()] == ["Copper Reef"]
@@ -107,10 +115,13 @@ async def test_the_first_screen_asks_until_there_is_something_to_open(
 ) -> None:
     async with welcomed(tmp_path, monkeypatch) as asked:
         await asked.press("down", "enter")
+        assert asked.foot == ["Open", "Back"]
         await asked.paste("nowhere")
         await asked.press("enter")
         assert asked.app.is_running, "a folder that is to be there already is not"
-        await asked.press("escape", "up", "enter", "enter")
+        await asked.press("escape", "up", "enter")
+        assert asked.foot == ["Make", "Back"]
+        await asked.press("enter")
     assert asked.app.return_value == Chosen(tmp_path / "harbour-street", demo=True)
 
 

@@ -20,7 +20,7 @@ from engine import (
     figure,
     shipped_kinds,
 )
-from tui.aloud import Line, columns
+from tui.aloud import columns, named
 from tui.cli.answers import Answer, Command, wrote
 from tui.cli.asking import ask_for
 from tui.cli.opening import folder_to_hand, opened
@@ -195,18 +195,14 @@ def _whole(one: KindReport) -> list[str]:
             for role in [panel.role.value]
             for size in [f"{panel.rect.width:.1f} × {panel.rect.height:.1f} mm"]
         ),
-        _fact("folded", f"{width:.1f} × {height:.1f} × {depth:.1f} mm over all"),
-        _fact("stored", stored),
+        named("folded", 12, f"{width:.1f} × {height:.1f} × {depth:.1f} mm over all", "  "),
+        named("stored", 12, stored, "  "),
     ]
     if one.line.left_out:
-        lines.append(_fact("left out", ", ".join(one.line.left_out)))
+        lines.append(named("left out", 12, ", ".join(one.line.left_out), "  "))
     if one.line.own:
         lines.append("  described in the collection's folder cases")
     return [*lines, *(f"  {line}" for line in (*one.kind.sources, *one.kind.cautions))]
-
-
-def _fact(name: str, words: str) -> Line:
-    return Line(f"  {name:<12} {words}", f"{name}: {words}")
 
 
 def _data(one: KindReport) -> Object:

@@ -15,7 +15,7 @@ from engine import (
     check_option,
     figure,
 )
-from tui.aloud import columns
+from tui.aloud import named
 from tui.cli.answers import Answer, Command
 from tui.cli.asking import ask_for_figure
 from tui.cli.opening import opened
@@ -114,8 +114,7 @@ def _written(report: CheckReport, asked: Namespace) -> list[str]:
         if asked.duplex or name not in CHECKED_ON_BACK:
             true = getattr(report.true, name)
             words = said + (f": {true:.1f}" if true else "")
-            option = check_option(name)
-            lines.append(columns(((option, 14), (words, 0)), f"{option}: {words}", "  "))
+            lines.append(named(check_option(name), 14, words, "  "))
     asks = "spinery check-page --measured" + (" --duplex" if asked.duplex else "")
     return [*lines, f"Then type what you found: {asks} asks for it."]
 

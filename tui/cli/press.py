@@ -142,20 +142,20 @@ def _printers(found: Sequence[Printer]) -> Answer:
 def _fillers(part_full: Sequence[PartFull]) -> Answer:
     if not part_full:
         raise RefusedError("", "No sheet would be part-full")
-    words: list[str] = []
+    lines: list[str] = []
     for one in part_full:
-        words.append(
+        lines.append(
             f"{count(one.inserts, 'insert')} on {one.stock.name}: "
             f"{one.wasted:.0%} of the paper is left, {one.filled:.0%} with all that fits:"
         )
-        words += [
+        lines += [
             columns(
                 ((filler.id, 34), (words, 0)), f"To fill it with {filler.id}: {words}", indent="  "
             )
             for filler in one.fillers
             for words in [filler.words + ("" if filler.fits else " (no room left for it)")]
         ]
-    return Answer(words, {"part_full": told(part_full)})
+    return Answer(lines, {"part_full": told(part_full)})
 
 
 COMMAND = Command("press", "write the PDFs of the sheets that are ready", run, add)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from engine import AcceptReport, InkMode, InputError, Proposal, Workshop
-from tui.aloud import Line
+from tui.aloud import Line, named
 from tui.cli.answers import DONE, NOTHING, Answer, Command
 from tui.cli.opening import opened
 from tui.cli.options import USUAL, add_games
@@ -93,7 +93,7 @@ def _words(one: Proposal) -> list[str]:
 
 
 def _fact(name: str, words: str, said: str = "") -> Line:
-    return Line(f"      {name:<6} {words}", f"{name}: {said or words}")
+    return named(name, 6, words, " " * 6, said=said)
 
 
 def _data(one: Proposal) -> Object:

@@ -50,9 +50,10 @@ def run(asked: Namespace) -> Answer:
             effects = _effects(shop, fields)
             return Answer(_did(effects), {"effects": [told(one, *SHOWN) for one in effects]})
         did: list[str] = []
-        if fields:
+        if fields and not asked.json:  # which tells what is set, not what came of it
             with suppress(SpineryError):  # the change itself tells what is wrong with it
                 did = _did(_effects(shop, fields))
+        if fields:
             shop.setup.change(**fields)
         settings = shop.setup.settings()
         lines = [setting_line(line, settings) for line in shop.setup.lines()]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
 
 from engine import InputError, PictureRole, SidesReport
-from tui.aloud import columns
+from tui.aloud import named
 from tui.cli.answers import Answer, Command
 from tui.cli.opening import opened
 from tui.cli.options import each_once
@@ -67,7 +67,7 @@ def words(report: SidesReport) -> list[str]:
     lines: list[str] = [f"{report.game}: {report.title}"]
     for one in report.pictures:
         said = f"{one.source}, {one.confidence:.0%} sure" + (f", {one.words}" if one.words else "")
-        lines.append(columns(((one.role, 10), (said, 0)), f"{one.role}: {said}", "  "))
+        lines.append(named(one.role, 10, said, "  "))
     for panel in report.panels:
         chosen = ", chosen" if panel.chosen else ""
         lines.append(f"  on {panel.panel}: {panel.source or 'no picture'}{chosen}")

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
-from engine import holds_collection
+from engine import Sought, holds_collection, look_at_path
 from tui.cli import demo
 from tui.cli.answers import STOPPED_WORDS
 from tui.ending import Ended, answer
@@ -30,7 +30,7 @@ def ask_for_folder() -> Path | None:
             if not holds_collection(demo.DEMO_FOLDER):
                 demo.make(demo.DEMO_FOLDER)
             return demo.DEMO_FOLDER
-        return Path(said).expanduser() if said else None
+        return look_at_path(said, Sought.COLLECTION).path if said else None
     return None
 
 

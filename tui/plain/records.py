@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
-from engine import Delivery, InputError, PictureRole, SidesReport, read_titles, unpack
+from engine import (
+    Delivery,
+    InputError,
+    PictureRole,
+    SidesReport,
+    Sought,
+    look_at_path,
+    read_titles,
+    unpack,
+)
 from tui.cli.answers import by_tenths
 from tui.cli.sides import words as sides_words
 from tui.gamewords import FIELDS
@@ -43,7 +51,7 @@ def covers(desk: Desk, rest: str) -> None:
         raise InputError("covers", "no folder is named", "Type it behind the word")
     delivery = unpack(
         None,
-        Path(rest).expanduser(),
+        look_at_path(rest, Sought.PICTURES).path,
         known=desk.shop.readings.found(),
         skip_broken=True,
         progress=by_tenths("Looking at picture {} of {}."),
@@ -135,7 +143,7 @@ def side(desk: Desk, rest: str) -> None:
 
 def _shown(desk: Desk, said: str, file: str) -> list[str]:
     def changed() -> SidesReport:
-        path = Path(file).expanduser()
+        path = look_at_path(file, Sought.PICTURE).path
         if said == DROP:
             return desk.shop.sides.drop(desk.present, path.name if path.is_file() else file)
         if path.is_file():

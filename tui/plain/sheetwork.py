@@ -45,9 +45,7 @@ def sheet(desk: Desk, rest: str) -> None:
 
     Each is good or spoiled, and after the last the sheet is settled.
     """
-    one = _sheet(desk, rest)
-    if one.number != desk.sheet.number:
-        _go_to(desk, one)
+    one = _at(desk, rest)
     desk.say(f"Sheet {one.number} is {one.state.value}: {contents(one)}, {one.forme.stock.name}.")
     if one.state is SheetState.PRESSED:
         _tell_insert(desk, one)
@@ -101,7 +99,7 @@ def _check_off(desk: Desk, *, spoiled: bool) -> None:
 def _settle(desk: Desk, one: SheetReport) -> None:
     number = one.number or 0
     notes = desk.shop.sheets.settle(number, [place + 1 for place in sorted(desk.sheet.spoiled)])
-    _go_to(desk, one)
+    desk.sheet = AtSheet(number)
     left = desk.shop.sheets.sheet(number).to_fit
     desk.say((f"Sheet {number} is settled.", *notes))
     if left:
@@ -122,9 +120,7 @@ def _tell_insert(desk: Desk, one: SheetReport) -> None:
 @word("cuts", "[NUMBER]", acts="cuts")
 def cuts(desk: Desk, rest: str) -> None:
     """Begin to cut a sheet: what to mind, and the first step."""
-    one = _sheet(desk, rest) if rest else _present_sheet(desk)
-    if one.number != desk.sheet.number:
-        _go_to(desk, one)
+    one = _at(desk, rest) if rest else _present_sheet(desk)
     desk.sheet.step = 0
     report = desk.shop.sheets.cuts(one)
     desk.say((f"Sheet {one.number}: {cuts_summary(report)}.", *report.notes))
@@ -175,9 +171,7 @@ def fitting(desk: Desk, rest: str) -> None:
             kept = f", {count(len(each.offcuts), 'offcut')}" if each.offcuts else ""
             desk.say(f"Sheet {each.number}: {count(each.to_fit, 'insert')} to fit{kept}.")
         return
-    one = _sheet(desk, rest)
-    if one.number != desk.sheet.number:
-        _go_to(desk, one)
+    _at(desk, rest)
     report = desk.shop.finishing.fitting(desk.sheet.number)
     desk.say(report.cautions)
     desk.sheet.insert, desk.sheet.told = 0, ()
@@ -239,14 +233,14 @@ def print_sheet(desk: Desk, rest: str) -> None:
 # --- which sheet ------------------------------------------------------------------------------
 
 
-def _go_to(desk: Desk, one: SheetReport) -> None:
-    desk.sheet = AtSheet(one.number or 0)
-
-
-def _sheet(desk: Desk, said: str) -> SheetReport:
+def _at(desk: Desk, said: str) -> SheetReport:
+    """Return the sheet of a number, gone to from its beginning unless it is at hand already."""
     if not said.isdecimal():
         raise InputError(said or "sheet", "is no number of a sheet", "sheets lists the pressed")
-    return desk.shop.sheets.sheet(int(said))
+    one = desk.shop.sheets.sheet(int(said))
+    if one.number != desk.sheet.number:
+        desk.sheet = AtSheet(one.number or 0)
+    return one
 
 
 def _present_sheet(desk: Desk) -> SheetReport:

@@ -10,8 +10,7 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Vertical
-from textual.content import Content
-from textual.widgets import Input, Static
+from textual.widgets import Input
 
 from engine import (
     Finder,
@@ -37,6 +36,7 @@ from tui.screens.listing import (
     CONDITION_COLUMNS,
     Able,
     FoundRows,
+    Status,
     able,
     after,
     condition_of,
@@ -100,7 +100,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
         yield line
         with Vertical():
             yield Table(COLUMNS, empty=EMPTY, marks=True)
-            yield Static(id="status", classes="note")
+            yield Status(id="status", classes="note")
             yield Decisions()
 
     @property
@@ -174,10 +174,10 @@ class BacklogScreen(GamesScreen[BacklogState]):
     def _mark(self, marked: frozenset[str]) -> None:
         """Mark these games and no others."""
         self._marked = self.query_one(Table).marked = marked
-        self.query_one("#status", Static).update(Content(self._status()))
+        self.query_one(Status).said = self._said()
         self._offer()
 
-    def _status(self) -> str:
+    def _said(self) -> str:
         parts = [
             f"{len(self._finder.found)} of {len(self.entries)}",
             wanted_words(self._finder.wanted),
@@ -186,7 +186,7 @@ class BacklogScreen(GamesScreen[BacklogState]):
             hidden = self._hidden()
             out = f", {hidden} of them not shown" if hidden else ""
             parts.append(f"{len(self._marked)} marked{out}")
-        return " · ".join(parts) + "    ◆ marked  ○ sure  ? in doubt  ✓ done  ↻ reprint  ▪ batch"
+        return " · ".join(parts)
 
     def _hidden(self) -> int:
         """Return how many of the games marked are not shown."""

@@ -17,6 +17,7 @@ from engine import AcceptReport, Design, Proposal, SheetsReport, Stage, Workshop
 from tui.actions import BENCH, BY_ID, EVERYWHERE, bindings
 from tui.picturekind import SHARP
 from tui.screens.base import View
+from tui.screens.batchorder import BatchOrder
 from tui.screens.deciding import LARGE, DecidingScreen
 from tui.screens.games import Brought
 from tui.screens.proofs import KeptProofs, draw, picture, same_print
@@ -74,12 +75,7 @@ class BenchScreen(DecidingScreen[BenchState]):
         self._bringing = False
         self._sought: str | None = None
         """The game that another screen was at, to put the cursor on."""
-        self._came: frozenset[str] = frozenset()
-        """The games brought last."""
-        self._touched = False
-        """The person moved or did something since the batch, or the last games of it, came."""
-        self._follows = False
-        """What is read next was found beside the person's work."""
+        self._order = BatchOrder()
         self._folded = False
         self._kept = {False: KeptProofs(), True: KeptProofs()}
         """Proofs of flat and of folded inserts."""
@@ -87,8 +83,6 @@ class BenchScreen(DecidingScreen[BenchState]):
         """The sheets as they were when last ganged."""
         self._drawing: Proposal | None = None
         """The design whose proof is on its way."""
-        self._doubted: dict[str, bool] = {}
-        """Whether each game of the batch came in doubt, or was found to be: those stand first."""
         self._said_coarse = SHARP
 
     def body(self) -> ComposeResult:
@@ -121,51 +115,33 @@ class BenchScreen(DecidingScreen[BenchState]):
         )
 
     def arrived(self, state: BenchState) -> None:
-        """Put what is in doubt first.
-
-        What a person does moves no game: the list would jump under their hands. What was found
-        beside their work, as in a cover just read, may put a game in doubt, which moves up then.
-        """
-        before, self._follows, follows = self._doubted, False, self._follows
-        self._doubted = {
-            p.game: before.get(p.game, not p.sure) or (follows and not p.sure) for p in state.batch
-        }
-        batch = sorted(state.batch, key=lambda p: not self._doubted[p.game])
-        super().arrived(replace(state, batch=tuple(batch)))
+        """Put what is in doubt first."""
+        super().arrived(replace(state, batch=self._order.put(state.batch)))
 
     def show(self, state: BenchState) -> None:
         """Show the batch."""
         self._taking = {game: done for game, done in self._taking.items() if not done}
-        self._show_rows(state, at=self._sought or self._begins(state))
+        self._show_rows(state, at=self._sought or self._order.begins(state.batch))
         self._sought = None
         self._show_game()
         self._gang()
 
-    def _begins(self, state: BenchState) -> str | None:
-        """Return the first game of those that came; none once the person moved or did anything.
-
-        Until then nobody chose the game under the cursor, and what moves up is to be decided
-        first. From then on the cursor stays on its game, wherever that moves.
-        """
-        if self._touched:
-            return None
-        games = [p.game for p in state.batch]
-        return next((game for game in games if game in self._came), next(iter(games), None))
-
     def follow(self) -> None:
         """Show what was found beside the person's work."""
-        self._follows = True
+        self._order.follow()
         super().follow()
 
     def on_key(self, event: events.Key) -> None:
         """Leave the cursor with the person from now on, unless the key only led elsewhere."""
+        if self._order.touched:  # what is bound takes long to find, at every key
+            return
         bound = self.active_bindings.get(event.key)
         act = BY_ID.get(bound.binding.id or "") if bound else None
-        self._touched = self._touched or act is None or EVERYWHERE not in act.screens
+        self._order.touched = act is None or EVERYWHERE not in act.screens
 
     def on_click(self) -> None:
         """Leave the cursor with the person from now on."""
-        self._touched = True
+        self._order.touched = True
 
     def _gang(self) -> None:
         """Ask for the sheets, which can take seconds: games are accepted meanwhile."""
@@ -179,7 +155,8 @@ class BenchScreen(DecidingScreen[BenchState]):
     def on_screen_resume(self) -> None:
         """Go to the game that the Shelf was at."""
         self._sought, self.app.looked_at = self.app.looked_at or self._sought, ""
-        self._touched = self._touched or self._sought is not None
+        if self._sought is not None:
+            self._order.touched = True
 
     def on_screen_suspend(self) -> None:
         """Forget the proof on its way, which is dropped with all that was to be read."""
@@ -394,9 +371,9 @@ class BenchScreen(DecidingScreen[BenchState]):
     def _brought(self, brought: Brought) -> None:
         self._bringing = False
         before = {p.game for p in self.state.batch} if self.state else set()
-        self._came = frozenset(brought.batch) - before
-        self._touched = self._touched and not self._came
-        if not self._came and brought.outlook is not None and not brought.outlook.games:
+        came = frozenset(brought.batch) - before
+        self._order.bring(came)
+        if not came and brought.outlook is not None and not brought.outlook.games:
             sheets = BY_ID["sheets"].shown
             self.say(
                 "No more games", [f"Nothing else is left to decide. {sheets} shows the sheets."]

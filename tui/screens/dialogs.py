@@ -27,11 +27,17 @@ class Dialog(ModalScreen[T], Generic[T]):
     CSS_PATH = "dialogs.tcss"
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(DIALOG)]
 
-    def __init__(self, title: str, choice: str = "Choose") -> None:
-        """Call what Enter does ``choice``; nothing is chosen in a dialog where it is empty."""
+    def __init__(
+        self, title: str, choice: str = "Choose", *, leave: str = BY_ID["leave"].label
+    ) -> None:
+        """Call what Enter does ``choice``, and what Escape does ``leave``.
+
+        Nothing is chosen in a dialog where the first is empty.
+        """
         super().__init__()
         self._title = title
         self._choice = choice
+        self._leave = leave
 
     def compose(self) -> ComposeResult:
         """Lay out the box."""
@@ -56,7 +62,7 @@ class Dialog(ModalScreen[T], Generic[T]):
     def keys(self) -> tuple[FooterItem, ...]:
         """Return what stands at the foot."""
         labels = {act: act.label for act in acts_of(DIALOG)}
-        labels[BY_ID["choose"]] = self._choice
+        labels |= {BY_ID["choose"]: self._choice, BY_ID["leave"]: self._leave}
         return tuple(FooterItem(act.shown, label, act.id) for act, label in labels.items() if label)
 
     async def on_key_bar_pressed(self, message: KeyBar.Pressed) -> None:

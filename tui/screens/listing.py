@@ -5,7 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import overload
 
+from textual.content import Content
+from textual.reactive import reactive
+
 from engine import By, GameLine, Listed, Only, Stage, Trait, Wanted
+from tui.widgets.flowing import LEAST, Flowing, joined
 from tui.widgets.table import Column, Row
 
 COLUMNS = (
@@ -86,6 +90,21 @@ def sign(game: GameLine) -> str:
     if game.undecided:
         return "○" if game.sure else "?"
     return "✓"
+
+
+SIGNS = ("◆ marked", "○ sure", "? in doubt", "✓ done", "↻ reprint", "▪ batch")
+"""What the signs before a title stand for."""
+
+
+class Status(Flowing):
+    """What is shown and marked, and what the signs in the table stand for."""
+
+    said = reactive("", layout=True)
+
+    def lines(self, width: int) -> list[Content]:
+        """Return what is said, then sign by sign, none parted from its word."""
+        *before, last = Content(self.said).wrap(max(LEAST, width)) or [Content("")]
+        return [*before, *joined((last + Content("  "), *map(Content, SIGNS)), "  ", width)]
 
 
 Able = Mapping[str, frozenset[str]]

@@ -11,7 +11,8 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Static
 
-from engine import PathLook, Sought
+from engine import PathEntry, PathLook, Sought
+from tui.actions import BY_ID
 from tui.screens.dialogs import Dialog
 from tui.widgets.pathline import PathLine
 from tui.widgets.table import Column, Row, Table
@@ -29,6 +30,9 @@ LACKS = {
 }
 """What is wrong with a path that does not name what is sought."""
 
+MADE = frozenset({Sought.COLLECTION, Sought.WRITTEN, Sought.EMPTY})
+"""What need not be there yet: what lies there is only on the way to it."""
+
 
 class PathDialog(Dialog[Path | str]):
     """Ask for a path. Gives back the path, or the text that was pasted in place of a list."""
@@ -42,10 +46,18 @@ class PathDialog(Dialog[Path | str]):
     ]
 
     def __init__(
-        self, title: str, words: str, sought: Sought, look: Look, *, text: str = "", choice: str
+        self,
+        title: str,
+        words: str,
+        sought: Sought,
+        look: Look,
+        *,
+        text: str = "",
+        choice: str,
+        leave: str = BY_ID["leave"].label,
     ) -> None:
         """Say ``words`` below the line, and begin with ``text`` in it."""
-        super().__init__(title, choice)
+        super().__init__(title, choice, leave=leave)
         self._words = words
         self._sought = sought
         self._look = look
@@ -65,7 +77,15 @@ class PathDialog(Dialog[Path | str]):
         """Lay out the line and what lies there."""
         yield PathLine(self._text, placeholder="path", select_on_focus=False)
         yield Static(Content(self._words), classes="note")
-        yield Table((Column("Tab completes, arrows pick"),), empty="Nothing of the kind is there.")
+        nothing = (
+            "No folder begins so." if self._sought in MADE else "Nothing of the kind is there."
+        )
+        yield Table((Column("Tab completes, arrows pick"),), empty=nothing)
+
+    @property
+    def typed(self) -> str:
+        """The line as it was last."""
+        return self._asked
 
     def on_mount(self) -> None:
         """Show what lies there to begin with."""
@@ -131,19 +151,28 @@ class PathDialog(Dialog[Path | str]):
             self._type(self._seen.completed)
 
     def action_choose(self) -> None:
-        """Take what the list is on, else what the line names, or say what is wrong."""
+        """Take what the list is on, else what the line names or can only become.
+
+        Or say what is wrong.
+        """
         seen, current = self._seen, self.query_one(Table).current
         if seen is None:
             self._choosing = True
         elif self._picking and current is not None:
-            picked = next(one for one in seen.entries if one.path == current)
-            self._type(picked.path)
-            if not picked.is_folder:
-                self._choosing = True
+            self._pick(next(one for one in seen.entries if one.path == current))
         elif seen.is_there:
             self.dismiss(seen.path)
-        elif self.query_one(PathLine).value.strip():
-            self.notify(LACKS[self._sought], severity="error", markup=False)
+        elif self._asked.strip():
+            only = seen.entries[0] if len(seen.entries) == 1 else None
+            if only and only.path != self._asked and self._sought not in MADE:
+                self._pick(only)
+            else:
+                self.notify(LACKS[self._sought], severity="error", markup=False)
+
+    def _pick(self, entry: PathEntry) -> None:
+        """Type what lies there, and take it once it is looked at; a folder is gone into."""
+        self._choosing = not entry.is_folder
+        self._type(entry.path)
 
     def _type(self, path: str) -> None:
         line = self.query_one(PathLine)

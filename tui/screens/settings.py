@@ -170,8 +170,7 @@ class Asking:
             at=takes.typed(question.value),
             about={row: present.cautions.get(row, question.setting.about) for row in values},
         )
-        pick.value_of = values.__getitem__
-        self._try(question, pick, pick.value_of)
+        self._try(question, pick, values.__getitem__)
 
     def _search(
         self,
@@ -183,7 +182,6 @@ class Asking:
             self._screen.fetch(partial(find, words), then, group="search")
 
         search = SettingSearch(question.title, (Column("", 30), Column("")), look)
-        search.value_of = value_of
         self._try(question, search, value_of)
 
     def _try(
@@ -192,14 +190,17 @@ class Asking:
         dialog: Trying,
         value_of: Callable[[Any], object] = lambda value: value,
     ) -> None:
-        """Open a dialog that shows what each value would do; change the setting to the answer."""
+        """Open a dialog that shows what each answer would do; change the setting to that taken."""
 
-        def look(value: Any) -> None:
-            fields = question.fields(value)
-            show_effect(self._screen.work, dialog, dialog.view, question.setting.id, fields)
+        def fields(answer: Any) -> Mapping[str, Any]:
+            return question.fields(value_of(answer))
+
+        def look(answer: Any) -> None:
+            work, setting = self._screen.work, question.setting.id
+            show_effect(work, dialog, dialog.view, setting, fields(answer))
 
         dialog.look = look
-        self.open(dialog, lambda answer: self.change(**question.fields(value_of(answer))))
+        self.open(dialog, lambda answer: self.change(**fields(answer)))
 
 
 def short_title(setting: Settable) -> str:

@@ -54,54 +54,60 @@ class Taking:
         self._work = work
         self._brought = brought
 
-    def take_list(self, then: Then = nothing) -> None:
-        """Ask for a list and take it in; ``then`` hears whether anything came of it."""
+    def take_list(self, then: Then = nothing, typed: str = "") -> None:
+        """Ask for a list and take it in; ``then`` hears whether anything came of it.
+
+        The line begins with what was ``typed``, as where that was refused.
+        """
 
         def chosen(said: Path | str | None) -> None:
+            again = partial(self.take_list, then, dialog.typed)
             if isinstance(said, Path):
                 self._work.fetch(
                     self._app,
                     lambda _: sheets_of(said),
-                    partial(self._ask_sheet, said, then),
+                    partial(self._ask_sheet, said, then, again),
                     group=INTAKE,
-                    failed=partial(then, Ended.LEFT),
+                    failed=again,
                 )
             elif said is not None:
-                self._unpack(lambda: read_titles(said), None, then)
+                self._unpack(lambda: read_titles(said), None, then, again)
             else:
                 then(Ended.LEFT)
 
-        look = path_look(self._app, self._work, Sought.LIST)
-        self._app.push_screen(
-            PathDialog("Take in a list", LIST_WORDS, Sought.LIST, look, choice="Look"), chosen
-        )
+        dialog = self._path_dialog("Take in a list", LIST_WORDS, Sought.LIST, typed)
+        self._app.push_screen(dialog, chosen)
 
-    def take_pictures(self, then: Then = nothing) -> None:
-        """Ask for a folder of pictures and take it in; ``then`` as for ``take_list``."""
+    def take_pictures(self, then: Then = nothing, typed: str = "") -> None:
+        """Ask for a folder of pictures and take it in, as ``take_list`` does a list."""
 
         def chosen(said: Path | str | None) -> None:
             if isinstance(said, Path):
-                self._unpack(lambda: None, said, then)
+                again = partial(self.take_pictures, then, dialog.typed)
+                self._unpack(lambda: None, said, then, again)
             else:
                 then(Ended.LEFT)
 
-        look = path_look(self._app, self._work, Sought.PICTURES)
-        self._app.push_screen(
-            PathDialog("Take in pictures", PICTURES_WORDS, Sought.PICTURES, look, choice="Look"),
-            chosen,
-        )
+        dialog = self._path_dialog("Take in pictures", PICTURES_WORDS, Sought.PICTURES, typed)
+        self._app.push_screen(dialog, chosen)
 
-    def _ask_sheet(self, path: Path, then: Then, sheets: tuple[str, ...]) -> None:
+    def _path_dialog(self, title: str, words: str, sought: Sought, typed: str) -> PathDialog:
+        look = path_look(self._app, self._work, sought)
+        return PathDialog(title, words, sought, look, text=typed, choice="Look")
+
+    def _ask_sheet(
+        self, path: Path, then: Then, again: Callable[[], None], sheets: tuple[str, ...]
+    ) -> None:
         """Ask which sheet of a spreadsheet holds the list, where there are several."""
         if len(sheets) < 2:
-            self._unpack(lambda: path, None, then)
+            self._unpack(lambda: path, None, then, again)
             return
 
         def chosen(sheet: str | None) -> None:
             if sheet is None:
-                then(Ended.LEFT)
+                again()
             else:
-                self._unpack(lambda: path, None, then, sheet=sheet)
+                self._unpack(lambda: path, None, then, again, sheet=sheet)
 
         rows = [Row(sheet, (sheet,)) for sheet in sheets]
         self._app.push_screen(Pick(f"Sheet of {path.name}", (Column("sheet"),), rows), chosen)
@@ -111,10 +117,14 @@ class Taking:
         listed: Callable[[], Path | GameList | None],
         pictures: Path | None,
         then: Then,
+        again: Callable[[], None],
         *,
         sheet: str = "",
     ) -> None:
-        """Look at a delivery from end to end, and show what it would bring."""
+        """Look at a delivery from end to end, and show what it would bring.
+
+        Where it is refused, ``again`` asks for another.
+        """
 
         def look(workshop: Workshop, tell: Tell, cancel: Cancel) -> Seen:
             delivery = unpack(
@@ -135,7 +145,7 @@ class Taking:
             group=INTAKE,
             words="Looking",
             stopped=partial(then, Ended.LEFT),
-            failed=partial(then, Ended.LEFT),
+            failed=again,
         )
 
     def _show(self, then: Then, seen: Seen) -> None:

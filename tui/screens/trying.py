@@ -25,7 +25,7 @@ EFFECT_REST = 0.12
 """How long the keys rest, in seconds, before what is highlighted is looked at."""
 
 Look = Callable[[Any], None]
-"""Shows what a value would do."""
+"""Shows what an answer of a dialog would do."""
 
 
 def show_effect(
@@ -77,22 +77,19 @@ class Trying(Dialog[Any]):
         """Where it is shown."""
         return self.query_one(EffectView)
 
-    def try_(self, value: Any) -> None:
-        """Show what a value does, once the room for it is known."""
+    def try_(self, answer: Any) -> None:
+        """Show what an answer does, once the room for it is known."""
         if self.look is not None:
-            self.call_after_refresh(self.look, value)
+            self.call_after_refresh(self.look, answer)
 
 
 class Choosing(Trying):
     """A list in which the highlighted value is shown."""
 
-    value_of: Callable[[str], Any] = str
-    """Of a row, by its id."""
-
     def on_table_highlighted(self, event: Table.Highlighted) -> None:
         """Show what the value does that the cursor came to."""
         if event.row is not None:
-            self.try_(self.value_of(event.row))
+            self.try_(event.row)
 
 
 class SettingPick(Choosing, Pick):

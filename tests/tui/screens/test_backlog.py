@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import pytest
+
 from engine import Stage
 from tests.tui.conftest import AtWork
+from tui.screens.listing import SIGNS, Status
 
 
 async def test_wide_screens_show_more_columns_and_the_decisions(at_work: AtWork) -> None:
@@ -11,6 +14,16 @@ async def test_wide_screens_show_more_columns_and_the_decisions(at_work: AtWork)
         await hand.do("backlog")
         assert "Maker" not in hand.sees()
         assert not hand.screen.query_one("Decisions").display
+
+
+@pytest.mark.parametrize("width", [24, 40, 78, 79, 80, 100, 138])
+def test_no_sign_is_parted_from_its_word_however_narrow_the_screen(width: int) -> None:
+    status = Status()
+    status.said = "14 of 14 · with the words lantern parade · by title · 12 marked"
+    lines = [line.plain.rstrip() for line in status.lines(width)]
+    assert max(map(len, lines)) <= width
+    assert " ".join(" ".join(lines).split()) == " ".join([status.said, *SIGNS])
+    assert all(any(sign in line for line in lines) for sign in SIGNS)
 
 
 async def test_narrow_screens_leave_columns_out(at_work: AtWork) -> None:
