@@ -259,7 +259,10 @@ def _table(text: str, path: Path) -> _ListTable | None:
     columns = assign(headers)
     if "title" in columns:
         records = _records(text, delimiter if len(headers) > 1 else _NO_DELIMITER, path)
-        return _under_header(records, _OF_TEXT)
+        table = _under_header(records, _OF_TEXT)
+        if "title" not in table.columns:  # quotation marks taken for letters part rows otherwise
+            raise _no_titles(table.headers, path)
+        return table
     is_table = path.suffix.lower() in _TABLE_SUFFIXES and (columns or len(headers) > 1)
     if is_table or len(columns) > 1:
         raise _no_titles(headers, path)

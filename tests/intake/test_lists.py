@@ -222,6 +222,12 @@ def test_a_quotation_mark_near_the_head_of_a_long_table_is_named_too(saves: Save
         read_list(path)
 
 
+def test_a_header_that_is_lost_where_quotation_marks_are_letters_is_told(saves: Saves) -> None:
+    path = saves('"blue\tbox"\ntitle\tyear\n"Tide" Table\t1994\n', name="list.tsv")
+    with pytest.raises(ListError, match="no column holds the titles"):
+        read_list(path)
+
+
 def test_what_is_no_file_is_told_in_a_sentence(tmp_path: Path) -> None:
     with pytest.raises(ListError, match=r"nowhere\.csv: there is no such file\. Check the name"):
         read_list(tmp_path / "nowhere.csv")
