@@ -12,8 +12,8 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from engine import press
-from engine.cases import Role
 from engine.ganging.results import SheetReport
+from engine.lettering.titler import edges_of
 from engine.model import Size, Value
 from engine.model.errors import InputError, PictureError
 from engine.model.settings import SETTINGS
@@ -251,7 +251,7 @@ class Effects:
         insert = self._proofs.composed(seen.proposal(game).design, seen.snapshot.casing)
         if by is Shows.INSERT:
             return press.proof(insert, _ppi(insert.net.size, pixels))
-        edge = next((one for one in insert.net.panels if one.role is Role.EDGE), None)
+        edge = next(edges_of(insert.net), None)
         if edge is None:
             return b""
         return press.panel_picture(insert, edge.name, _ppi(edge.reading, pixels), closely=True)
