@@ -127,15 +127,24 @@ def draft(
 
 
 def kind_id(name: str) -> str:
-    """Return a name as an id: small letters, digits and hyphens.
+    """Return a name as an id: small letters, digits and hyphens; read in Latin letters if need be.
 
     Raises CaseError where no letter or digit of it is left.
     """
-    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
-    found = "-".join(re.findall(r"[a-z0-9]+", plain))
+    found = _hyphened(unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode())
     if not found:
-        raise CaseError("name", f"{name!r} has no letter or digit", "Use at least one of a to z")
+        from anyascii import anyascii
+
+        # A sign would become its name, which nobody wrote; an apostrophe stands for a soft letter.
+        letters = (one if unicodedata.category(one)[0] in "LM" else " " for one in name)
+        found = _hyphened(anyascii("".join(letters)).replace("'", ""))
+    if not found:
+        raise CaseError("name", f"{name!r} has no letter or digit", "Use at least one")
     return found
+
+
+def _hyphened(text: str) -> str:
+    return "-".join(re.findall(r"[a-z0-9]+", text.lower()))
 
 
 def doubts(shape: CaseShape, measures: Mapping[str, float]) -> tuple[str, ...]:

@@ -7,12 +7,15 @@ last one none, so a gutter is added to every insert and to the field.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from datetime import datetime
+from datetime import UTC, datetime
 from typing import NamedTuple
 
-from engine.model import Forme, Value
+from engine.model import Design, Forme, Placement, Value
 from engine.model.units import TENTHS, taken, there
 from engine.packing.rectangles import Field, Footprint, Spot
+
+LONG_AGO = datetime.min.replace(tzinfo=UTC)
+"""Since when an insert waits of which that makes no difference."""
 
 
 class Item(NamedTuple):
@@ -80,6 +83,20 @@ class Laid(NamedTuple):
     rotated: bool
     """Turned 90 degrees counter-clockwise."""
 
+    def placed(self, game: str, design: Design | None, *, spare: bool = False) -> Placement:
+        """Return it as it lies on a sheet for a game, '' for none, by its design."""
+        return Placement(
+            game=game,
+            case=self.case,
+            design=design.fingerprint if design else "",
+            x=self.x,
+            y=self.y,
+            width=self.width,
+            height=self.height,
+            rotated=self.rotated,
+            spare=spare,
+        )
+
 
 class Layout(Value, frozen=True):
     """One sheet's worth of inserts."""
@@ -87,6 +104,11 @@ class Layout(Value, frozen=True):
     laid: tuple[Laid, ...]
     used: float
     """Part of the stock's area that the finished inserts take, 0 to 1."""
+
+    @property
+    def from_top(self) -> list[Laid]:
+        """The inserts as they are numbered: from the top left down."""
+        return sorted(self.laid, key=lambda one: (-(one.y + one.height), one.x))
 
 
 class Lack(Value, frozen=True):

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from datetime import UTC, datetime
 
 import msgspec
 
 from engine.ganging.fullness import Problem
-from engine.ganging.inserts import Item, Layout, field_of, footprint, lay_out
+from engine.ganging.inserts import LONG_AGO, Item, Layout, field_of, footprint, lay_out
 from engine.model import Forme
 from engine.packing.rectangles import Footprint
 
@@ -18,9 +17,8 @@ def laid_anew(layout: Layout, forme: Forme) -> Layout | None:
 
     Every insert keeps the way it lies round.
     """
-    now = datetime.min.replace(tzinfo=UTC)
     items = [
-        Item(f"{n}", one.case, one.width, one.height, turns=False, since=now)
+        Item(f"{n}", one.case, one.width, one.height, turns=False, since=LONG_AGO)
         for n, one in enumerate(layout.laid)
     ]
     sizes = [footprint(item, forme.gutter) for item in items]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection as AnyOf
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from datetime import UTC, datetime
+from datetime import datetime
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -22,6 +22,7 @@ from engine.ganging import (
     offcuts,
 )
 from engine.ganging.fillers import has_room
+from engine.ganging.inserts import LONG_AGO
 from engine.ganging.results import CutsReport, OffcutReport, ScoreSetting, SheetReport, SheetState
 from engine.model import Forme, Offcut, Placement, Rect, Sheet, Size, Stage
 from engine.model.cautions import TRIMMING
@@ -31,20 +32,7 @@ from engine.model.stages import Standing
 
 def placements(layout: Layout, standing: Mapping[str, Standing]) -> tuple[Placement, ...]:
     """Return a layout as placements that carry each game's design, from the top left down."""
-    laid = sorted(layout.laid, key=lambda one: (-(one.y + one.height), one.x))
-    return tuple(
-        Placement(
-            game=one.key,
-            case=one.case,
-            design=design.fingerprint if (design := standing[one.key].design) else "",
-            x=one.x,
-            y=one.y,
-            width=one.width,
-            height=one.height,
-            rotated=one.rotated,
-        )
-        for one in laid
-    )
+    return tuple(one.placed(one.key, standing[one.key].design) for one in layout.from_top)
 
 
 def proposed(
@@ -263,9 +251,8 @@ def paper_left(layout: Layout, number: int, forme: Forme, kinds: Iterable[Coming
 
     A sheet can be full only because nothing is left to add to it; the person is told.
     """
-    since = datetime.min.replace(tzinfo=UTC)
     items = [
-        Item(one.key, one.case, *_upright(one), turns=True, since=since) for one in layout.laid
+        Item(one.key, one.case, *_upright(one), turns=True, since=LONG_AGO) for one in layout.laid
     ]
     if not has_room(items, kinds, forme):
         return ""

@@ -40,8 +40,9 @@ def roomy(forme: Forme, inserts: Iterable[Item | Coming]) -> Forme:
     most = held[forme]
     for sizes in held.values():
         most = sizes if sizes > most else most
+    fitting = {size: counts[size] for size in most}
     ways = [way for way, sizes in held.items() if sizes == most]
-    return min(ways, key=lambda way: _sheets(way, counts) * (1 if way.has_both_strips else _DEAR))
+    return min(ways, key=lambda way: _sheets(way, fitting) * (1 if way.has_both_strips else _DEAR))
 
 
 def with_bars(layout: Layout, forme: Forme, usual: Forme) -> tuple[Layout, Forme]:
@@ -66,18 +67,13 @@ def _held(forme: Forme, sizes: Iterable[Coming]) -> frozenset[Coming]:
 
 
 def _sheets(forme: Forme, counts: Mapping[Coming, int]) -> Fraction:
-    """Return how many sheets so many of each size that fits take, each on sheets of its own.
+    """Return how many sheets so many of each size take, all of which fit: each on its own sheets.
 
     Counted edge to edge under the knife rule too: it is for comparing.
     """
     edge_to_edge = msgspec.structs.replace(forme, rule=Rule.TRIMMER)
-    return sum(
-        (
-            Fraction(counts[one], _most(Problem.of([one], edge_to_edge)))
-            for one in _held(forme, counts)
-        ),
-        start=Fraction(),
-    )
+    each = (Fraction(n, _most(Problem.of([one], edge_to_edge))) for one, n in counts.items())
+    return sum(each, start=Fraction())
 
 
 @lru_cache(maxsize=256)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from engine.intake.titles import fold, words_of
+from engine.intake.titles import fold, word_set, words_of
 
 NAMES: Mapping[str, tuple[str, ...]] = {
     field: tuple(names.split(", "))
@@ -26,6 +26,11 @@ NAMES: Mapping[str, tuple[str, ...]] = {
     }.items()
 }
 """For each field the headers that mean it, the surest first; written as ``header_key`` gives."""
+
+TOTALS = word_set(
+    "total totals sum summe gesamt insgesamt totale totaal somme suma razem итого всего συνολο 合計"
+)
+"""What the line beneath a list says of it, folded."""
 
 
 def header_key(header: str) -> str:

@@ -6,6 +6,7 @@ import csv
 import io
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from contextlib import suppress
 from itertools import islice
 from pathlib import Path
 from typing import Any, Literal, NamedTuple
@@ -13,10 +14,10 @@ from typing import Any, Literal, NamedTuple
 import msgspec
 
 from engine.intake import exported, spreadsheets
-from engine.intake.columns import HEADER_DEPTH, assign, header_at
+from engine.intake.columns import HEADER_DEPTH, TOTALS, assign, header_at
 from engine.intake.decoding import decode
 from engine.intake.spreadsheets import SpreadsheetPage
-from engine.intake.titles import title_key
+from engine.intake.titles import fold, title_key
 from engine.model import Game, Value
 from engine.model.errors import ListError
 from engine.model.plain import LONGEST, plain
@@ -180,7 +181,28 @@ def _listed_table(table: _ListTable, path: Path) -> GameList:
 def _listed(rows: list[ListRow], path: Path, notes: Sequence[str] = ()) -> GameList:
     if not rows:
         raise ListError(str(path), "no line has a title", "Give each game a title")
-    return GameList(tuple(rows), (*notes, *_repeats(rows, path)))
+    games = rows[:-1] if _is_total(rows[-1], len(rows) - 1) else rows
+    notes = (*notes, *_repeats(games, path))
+    if games is not rows:
+        said = f"{rows[-1].title} is taken for the total of the list and left out"
+        notes = (*notes, f"{path.name}, line {rows[-1].line}: {said}.")
+    return GameList(tuple(games), notes)
+
+
+_SUMS = re.compile(r"(?P<word>\w+)\s*(?P<sign>[:=]?)(?P<sums>[\d\s.,]*)")
+
+
+def _is_total(last: ListRow, games: int) -> bool:
+    """Return whether the last row of a list sums up the ``games`` above it.
+
+    Without a colon the word and a number may be a title: then one has to be how many there are.
+    """
+    fields = last.series, last.maker, last.genre, last.year, last.notes, last.case
+    cells = last.title, *fields, *last.extra.values()
+    found = _SUMS.fullmatch(" ".join(filter(None, cells)))
+    if not games or found is None or fold(found["word"]) not in TOTALS:
+        return False
+    return bool(found["sign"]) or f"{games}" in found["sums"].split()
 
 
 def _exported(text: str, path: Path) -> GameList:
@@ -237,7 +259,10 @@ def _table(text: str, path: Path) -> _ListTable | None:
     columns = assign(headers)
     if "title" in columns:
         records = _records(text, delimiter if len(headers) > 1 else _NO_DELIMITER, path)
-        return _under_header(records, _OF_TEXT)
+        table = _under_header(records, _OF_TEXT)
+        if "title" not in table.columns:  # quotation marks taken for letters part rows otherwise
+            raise _no_titles(table.headers, path)
+        return table
     is_table = path.suffix.lower() in _TABLE_SUFFIXES and (columns or len(headers) > 1)
     if is_table or len(columns) > 1:
         raise _no_titles(headers, path)
@@ -246,10 +271,9 @@ def _table(text: str, path: Path) -> _ListTable | None:
 
 def _headers(text: str, delimiter: str) -> list[str]:
     reader = csv.reader(_source(text), delimiter=delimiter)
-    try:
-        rows = list(islice(filter(_filled, reader), HEADER_DEPTH))
-    except csv.Error:
-        return []
+    rows: list[list[str]] = []
+    with suppress(csv.Error):  # what stands above the fault is kept
+        rows.extend(islice(filter(_filled, reader), HEADER_DEPTH))
     return [cell.strip() for cell in rows[header_at(rows, _OF_TEXT)]] if rows else []
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from enum import IntEnum
 from functools import lru_cache
 from pathlib import PurePath
@@ -24,7 +24,7 @@ from engine.intake.remarks import (
     is_remark,
     part_of,
     says_only_scan,
-    tail_of,
+    tails_of,
 )
 from engine.intake.scripts import in_latin, is_foreign, sounds
 from engine.intake.titles import ARTICLES, article_first, fold, words_of
@@ -173,7 +173,7 @@ def read_file(name: str, habits: Habits = Habits()) -> list[NameReading]:  # noq
     """
     path = PurePath(name)
     ways = [way for stem in _spaced(_stem(path)) for way in _ways(stem, counted=habits.counted)]
-    ways += [short for way in ways if (short := _without_tail(way, habits.tails))]
+    ways += [short for way in ways for short in _without_tail(way, habits.tails)]
     ways += [moved for way in ways if (moved := _article_last(way))]
     folder = words_of(fold(_spaced(path.parent.name)[0])) if path.parent.name else []
     if folder and all(says_only_scan(way.words) for way in ways):
@@ -299,15 +299,13 @@ def _with_years(way: NameReading) -> NameReading:
     return way._replace(words=way.words + years, years=frozenset(), aside=way.aside + YEAR)
 
 
-def _without_tail(way: NameReading, tails: frozenset[str]) -> NameReading | None:
-    """Return the reading without words of region, scanning or role at its end, if it has any."""
-    length = tail_of(way.words)
-    if not length:
-        return None
-    words, tail = way.words[:-length], frozenset(way.words[-length:])
-    known = tail <= tails or (len(words) > 1 and tail.isdisjoint(DOUBTFUL - tails))
-    aside = way.aside + (TAIL if known else DOUBTFUL_TAIL)
-    return way._replace(words=words, remarks=way.remarks | tail, aside=aside)
+def _without_tail(way: NameReading, tails: frozenset[str]) -> Iterator[NameReading]:
+    """Yield the reading without words of region, scanning or role at its end, if it has any."""
+    for length in tails_of(way.words):
+        words, tail = way.words[:-length], frozenset(way.words[-length:])
+        known = tail <= tails or (len(words) > 1 and tail.isdisjoint(DOUBTFUL - tails))
+        aside = way.aside + (TAIL if known else DOUBTFUL_TAIL)
+        yield way._replace(words=words, remarks=way.remarks | tail, aside=aside)
 
 
 def _heard(way: NameReading, name: str, *, foreign: bool) -> NameReading | None:

@@ -64,10 +64,12 @@ Dutch, Scandinavian, Polish, Russian, Greek, Japanese. Where a name says two, as
 the earlier here holds."""
 
 _TITLE = word_set("title titel titre titulo titolo")
+_WHOLE = word_set("full whole")
+_COVERS = word_set("cover covers")
 _BEFORE: Mapping[PictureRole, frozenset[str]] = {
     PictureRole.SCREEN: _TITLE,
     PictureRole.LOGO: _TITLE,
-    PictureRole.WRAP: word_set("full whole"),
+    PictureRole.WRAP: _WHOLE,
 }
 """Words that belong to a role's where they stand before it: 'title screen'."""
 
@@ -76,9 +78,11 @@ _SAYING = frozenset[str]().union(*_BEFORE.values())
 _COPY = _SCANS | _ROLES
 _REMARKS = _REGIONS | _LANGUAGES | _REVISIONS | _COPY
 
-SURE_TAILS = word_set(
-    "usa eur jpn pal ntsc hq lq scan scans scanned img numerise kopie escaneado skan скан"
-) | (ROLE_WORDS[PictureRole.FRONT] - word_set("box boxes capa avant devant"))
+SURE_TAILS = (
+    word_set("usa eur jpn pal ntsc hq lq scan scans scanned img numerise kopie escaneado skan скан")
+    | _WHOLE
+    | (ROLE_WORDS[PictureRole.FRONT] - word_set("box boxes capa avant devant"))
+)
 """At the end of a file's name these are remarks, whatever stands before."""
 TAILS = _REGIONS | _COPY
 """These are, where more than a word stands before: 'fight back' may be a whole title."""
@@ -96,10 +100,12 @@ def is_remark(words: Sequence[str]) -> bool:
         return _is_code(words)
     counted = _REVISIONS | _COPY | {"multi"}
     numbered = any(word in counted for word in words)
-    said = role_said(frozenset(words))
-    before = _BEFORE.get(said, frozenset()) if said else frozenset()
+    said = frozenset(words)
     return all(
-        word in _REMARKS or word in before or (word.isdecimal() and numbered) or _is_letter(word)
+        word in _REMARKS
+        or _belongs(word, said)
+        or (word.isdecimal() and numbered)
+        or _is_letter(word)
         for word in words
     )
 
@@ -129,14 +135,17 @@ def says_only_scan(words: Sequence[str]) -> bool:
 
 @lru_cache(maxsize=1 << 12)
 def role_said(words: frozenset[str]) -> PictureRole | None:
-    """Return the role that remarks speak of, if any does."""
+    """Return the role that remarks speak of, if any does; a full cover is a wrap."""
+    if not (words.isdisjoint(_WHOLE) or words.isdisjoint(_COVERS)):
+        words |= {"fullcover"}
     return next((role for role, said in ROLE_WORDS.items() if not said.isdisjoint(words)), None)
 
 
-def tail_of(words: Sequence[str]) -> int:
-    """Return how many words at the end of a name are remarks, with the numbers that count them.
+def tails_of(words: Sequence[str]) -> tuple[int, ...]:
+    """Return how many words at the end of a name may be remarks, with the numbers that count them.
 
-    The first word of a name never is one.
+    None is said where there are none. The first word of a name never is one. A word that belongs
+    to a role where it stands before it may as well be the title's last: 'the jug is full cover'.
     """
     start = len(words)
     while start > 1:
@@ -146,7 +155,15 @@ def tail_of(words: Sequence[str]) -> int:
         if words[before] not in TAILS:
             break
         start = before
-    role = role_said(frozenset(words[start:]))
-    while start > 1 and role and words[start - 1] in _BEFORE.get(role, ()):
-        start -= 1
-    return len(words) - start
+    if start == len(words):
+        return ()
+    longer = start
+    while longer > 1 and _belongs(words[longer - 1], frozenset(words[longer - 1 :])):
+        longer -= 1
+    return tuple(len(words) - at for at in dict.fromkeys((longer, start)))
+
+
+def _belongs(word: str, remarks: frozenset[str]) -> bool:
+    """Return whether a word belongs to the role that it speaks of together with the others."""
+    role = role_said(remarks)
+    return role is not None and word in _BEFORE.get(role, ())

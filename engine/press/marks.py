@@ -8,6 +8,7 @@ anyway.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from operator import itemgetter
 from typing import NamedTuple
 
 from fontTools.misc.transform import Transform
@@ -43,6 +44,12 @@ _SIZE = 5.0
 _NUMBER_SIZE = 7.0
 """Type size in points of the sheet's number."""
 _SAME = 1e-6
+_ALIGNED = 2.0
+"""Ticks that begin so near in mm are measured as one row: askew by that is far below 0.1 mm."""
+_SEEN = 1.0
+"""A tick of this length in mm is seen at once (by eye, no published source)."""
+_FURTHER_IN = 10.0
+"""How much further in mm ticks may stand than the outermost to be measured instead."""
 
 
 class Numbered(NamedTuple):
@@ -141,25 +148,57 @@ def draw_foot(
     return captions.shown
 
 
+class _Row(NamedTuple):
+    """Crop ticks in a row that point out of inserts to one side: the first, the last."""
+
+    begins: float
+    """Where they leave the inserts, in mm from that edge of the paper."""
+    length: float
+    """Of the shorter of both."""
+    span: float
+    """From the one to the other."""
+
+
 def _apart(ticks: Iterable[Tick], *, upright: bool) -> str:
     """Return what to measure in place of an upright bar, or of a level one.
 
     That is from the first to the last of the crop ticks that point out of the outermost inserts at
-    the left, or at their foot; '' where none has room.
+    the left, or at their foot; '' where none has room. Where these are too short to be seen at
+    once, it is between longer ones that stand a little further in, if there are any.
     """
-    axis = 1 if upright else 0
-    lines: dict[float, list[float]] = {}
-    for tick in ticks:
-        begins, ends = tick[1 - axis], tick[3 - axis]
-        if abs(tick[axis] - tick[axis + 2]) < _SAME and ends < begins:
-            lines.setdefault(round(begins, 1), []).append(tick[axis])
-    if not lines:
+    rows = list(_rows(ticks, 1 if upright else 0))
+    if not rows:
         return ""
-    outermost = lines[min(lines)]
-    far = f"{max(outermost) - min(outermost):.1f} mm"
+    outermost = rows[0]
+    seen = (
+        row
+        for row in rows
+        if row.begins - outermost.begins <= _FURTHER_IN
+        and row.length >= _SEEN
+        and row.span >= min(BAR, outermost.span)
+    )
+    row = next(seen, outermost)
+    far, off = f"{row.span:.1f} mm", f"{row.begins - row.length / 2:.0f} mm"
     if upright:
-        return f"Up the sheet: {far} from the lowest tick at the very left to the highest."
-    return f"Across the sheet: {far} from the first tick at the very foot to the last."
+        return f"Up the sheet: {far} from the lowest to the highest tick {off} from the left edge."
+    return f"Across the sheet: {far} from the first to the last tick {off} from the lower edge."
+
+
+def _rows(ticks: Iterable[Tick], axis: int) -> Iterator[_Row]:
+    """Yield the rows of ticks that point left (``axis`` 1) or down (0), the outermost first."""
+    out = (
+        (tick[1 - axis], tick[axis], tick[1 - axis] - tick[3 - axis])
+        for tick in ticks
+        if abs(tick[axis] - tick[axis + 2]) < _SAME and tick[3 - axis] < tick[1 - axis]
+    )
+    rows: list[list[tuple[float, float, float]]] = []
+    for one in sorted(out):
+        if not rows or one[0] - rows[-1][0][0] > _ALIGNED:
+            rows.append([])
+        rows[-1].append(one)
+    for row in rows:
+        first, last = min(row, key=itemgetter(1, 0)), max(row, key=itemgetter(1, 2))
+        yield _Row(row[0][0], min(first[2], last[2]), last[1] - first[1])
 
 
 def draw_numbers(

@@ -8,8 +8,9 @@ import msgspec
 
 from engine import artwork, intake, press, shelf
 from engine.artwork.opening import open_wholly
-from engine.cases import Role, taking
+from engine.cases import taking
 from engine.lettering.results import EdgeReport
+from engine.lettering.titler import edges_of
 from engine.model import Colours, Game, PictureRole, Value
 from engine.service import deciding
 from engine.service.proofs import Proofs
@@ -132,7 +133,7 @@ class Choosing:
             said = snapshot.proposer.titler.titled(
                 msgspec.structs.replace(found, accepted=accepted), net
             )
-            edge = next((panel.name for panel in net.panels if panel.role is Role.EDGE), "")
+            edge = next((panel.name for panel in edges_of(net)), "")
             design = msgspec.structs.replace(snapshot.proposal(found.id).design, title=edges)
             insert = self._proofs.composed(design)
         drawn = press.panel_picture(insert, edge, closely=closely) if edge else b""

@@ -12,8 +12,8 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from engine import press
-from engine.cases import Role
 from engine.ganging.results import SheetReport
+from engine.lettering.titler import edges_of
 from engine.model import Size, Value
 from engine.model.errors import InputError, PictureError
 from engine.model.settings import SETTINGS
@@ -251,7 +251,7 @@ class Effects:
         insert = self._proofs.composed(seen.proposal(game).design, seen.snapshot.casing)
         if by is Shows.INSERT:
             return press.proof(insert, _ppi(insert.net.size, pixels))
-        edge = next((one for one in insert.net.panels if one.role is Role.EDGE), None)
+        edge = next(edges_of(insert.net), None)
         if edge is None:
             return b""
         return press.panel_picture(insert, edge.name, _ppi(edge.reading, pixels), closely=True)
@@ -298,7 +298,11 @@ def _telling(pairs: Sequence[Pair], by: Shows) -> Pair:
 
 def _example(pair: Pair, by: Shows, cancel: Cancel | None) -> str:
     """Return the game to draw: one that a change shows on, else the first, or the longest title."""
-    games = pair.after.to_print[:SEARCHED]
+    titles = pair.after.snapshot.games
+    games = pair.after.to_print
+    if by is Shows.EDGES:  # a divider or label stands nowhere on the shelf
+        games = tuple(key for key in games if not titles[key].labels)
+    games = games[:SEARCHED]
     if by in {Shows.SHEET, Shows.WORDS} or not games:
         return ""
     if pair.before is not pair.after:
@@ -306,7 +310,6 @@ def _example(pair: Pair, by: Shows, cancel: Cancel | None) -> str:
             go_on(cancel)
             if pair.differs(key, by):
                 return key
-    titles = pair.after.snapshot.games
     return max(games, key=lambda key: len(titles[key].title)) if by is Shows.TITLE else games[0]
 
 

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from datetime import UTC, datetime
 from itertools import islice
 from typing import NamedTuple
 
 import msgspec
 
 from engine import ganging, press
-from engine.cases import Role
 from engine.cases.casing import Casing
 from engine.ganging import Filled, Item, Offer, Why
+from engine.ganging.inserts import LONG_AGO
 from engine.ganging.papers import Proposed
 from engine.ganging.results import Filler, PartFull
+from engine.lettering.titler import edges_of
 from engine.model import Art, Decision, Design, Game, Placement, Rect, Sheet
 from engine.model.errors import CaseError, InputError
 from engine.model.stages import Place, Standing, accepted_design
@@ -24,7 +24,6 @@ from engine.state import Proposal
 OF_A_KIND = 6
 """Fillers of one kind that are offered: more than a sheet has room for are of no use."""
 STRIP = "strip"
-_LONG_AGO = datetime.min.replace(tzinfo=UTC)
 
 
 class Candidate(NamedTuple):
@@ -104,7 +103,7 @@ class Room:
     def _as_item(self, key: str, design: Design) -> Item:
         size = self._casing.net_for(design).size
         turns = self._casing.turns(design.case)
-        return Item(key, design.case, size.width, size.height, turns, _LONG_AGO)
+        return Item(key, design.case, size.width, size.height, turns, LONG_AGO)
 
     def _on(self, stock: str, games: Iterable[str]) -> Iterator[str]:
         for key in games:
@@ -129,9 +128,7 @@ class Room:
             proposal = self._propose(key)
             if not proposal.sure:
                 continue
-            game = deciding.accept(
-                self._games[key], proposal.design, frozenset(Decision), _LONG_AGO
-            )
+            game = deciding.accept(self._games[key], proposal.design, frozenset(Decision), LONG_AGO)
             yield self._candidate(Why.GAME, key, accepted_design(game.accepted), game)
 
     def _labels(self, own: Iterable[str]) -> Iterator[Candidate]:
@@ -144,8 +141,8 @@ class Room:
 
     def _label(self, design: Design) -> Design | None:
         """Return the first edge of a design alone; None where it has none or is no more."""
-        panels = self._casing.net_for(design).panels
-        edge = next((panel.name for panel in panels if panel.role is Role.EDGE), None)
+        net = self._casing.net_for(design)
+        panels, edge = net.panels, next((panel.name for panel in edges_of(net)), None)
         title = tuple(title for title in design.title if title.panel == edge)
         if edge is None or not title or len(panels) == 1:
             return None
@@ -181,7 +178,7 @@ def _taken(game: Game) -> int:
 
 
 def _strip() -> Candidate:
-    item = Item(STRIP, STRIP, *press.STRIP_SIZE, turns=True, since=_LONG_AGO)
+    item = Item(STRIP, STRIP, *press.STRIP_SIZE, turns=True, since=LONG_AGO)
     return Candidate(STRIP, Offer(item, Why.STRIP), "strip of the check page")
 
 
@@ -192,23 +189,12 @@ def placements(
     fillers = {one.filler: one for one in chosen}
     strip: Rect | None = None
     placed: list[Placement] = []
-    for laid in sorted(filled.layout.laid, key=lambda one: (-(one.y + one.height), one.x)):
+    for laid in filled.layout.from_top:
         filler = fillers.get(laid.key)
         if laid.key == STRIP:
             strip = Rect(laid.x, laid.y, laid.width, laid.height)
             continue
         design = filler.design if filler else standing[laid.key].design
-        placed.append(
-            Placement(
-                game=filler.of if filler else laid.key,
-                case=laid.case,
-                design=design.fingerprint if design else "",
-                x=laid.x,
-                y=laid.y,
-                width=laid.width,
-                height=laid.height,
-                rotated=laid.rotated,
-                spare=filler is not None and filler.game is None,
-            )
-        )
+        spare = filler is not None and filler.game is None
+        placed.append(laid.placed(filler.of if filler else laid.key, design, spare=spare))
     return tuple(placed), strip

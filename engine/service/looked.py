@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from contextlib import AbstractContextManager
 from enum import StrEnum
 from functools import cached_property
+from itertools import chain, repeat
 from types import MappingProxyType
 from typing import Any, Literal, NamedTuple
 
@@ -14,7 +15,7 @@ from engine.ganging import sheetwork
 from engine.ganging.results import CutsReport, SheetReport, SheetState
 from engine.ganging.room import full_of
 from engine.lettering.titler import Titled
-from engine.model import Placement, Stage, Value
+from engine.model import Stage, Value
 from engine.model.stages import Place
 from engine.model.units import Points
 from engine.model.waiting import Cancel, go_on
@@ -123,24 +124,14 @@ class Looked:
         full = full_of(
             casing.forme_of(self.kind), self.kind, self.net.size, turns=casing.turns(self.kind)
         ).widened(settings)
-        laid = sorted(full.layout.laid, key=lambda one: (-(one.y + one.height), one.x))
-        games = self.to_print
+        games = chain(self.to_print, repeat(""))
         return SheetReport(
             number=None,
             state=SheetState.READY,
             forme=full.forme,
             placements=tuple(
-                Placement(
-                    game=games[n] if n < len(games) else "",
-                    case=one.case,
-                    design="",
-                    x=one.x,
-                    y=one.y,
-                    width=one.width,
-                    height=one.height,
-                    rotated=one.rotated,
-                )
-                for n, one in enumerate(laid)
+                one.placed(game, None)
+                for one, game in zip(full.layout.from_top, games, strict=False)
             ),
             used=full.layout.used,
         )

@@ -108,7 +108,7 @@ class ShelfWork:
         size = (pixels[0], pixels[1] // 2) if what_if else pixels
         shelves = self._beside(what_if)
         first = shelves[0]
-        self._on(first, game)
+        game = self._on(first, game).id
         parts = [part_around(shelf, game, size, rows) for shelf in shelves]
         width = max(part.window.width for part in parts)
         ppi = pixels[0] / width * MM_PER_INCH

@@ -86,7 +86,8 @@ class Starting:
     def report(self) -> StartReport:
         """Return how far the collection is set up."""
         with self._session.lock:
-            snapshot, counts, kind = self._session.snapshot, self._counts(), self._main_kind()
+            snapshot, kind = self._session.snapshot, self._main_kind()
+            counts = kind_counts(snapshot)
             games, casing = snapshot.recorded.games.values(), snapshot.casing
             matches = _open_matches(snapshot)
             stock = casing.stock_of(kind)
@@ -107,7 +108,8 @@ class Starting:
     def kinds(self) -> tuple[KindChoice, ...]:
         """Return the case kinds, each with what its inserts need."""
         with self._session.lock:
-            snapshot, counts = self._session.snapshot, self._counts()
+            snapshot = self._session.snapshot
+            counts = kind_counts(snapshot)
             return tuple(
                 KindChoice(
                     id=kind.id,
@@ -154,13 +156,10 @@ class Starting:
                 for one in settings.papers
             )
 
-    def _counts(self) -> Counter[str]:
-        """Return how many games are in each case kind."""
-        return kind_counts(self._session.snapshot)
-
     def _main_kind(self) -> str:
-        counts = self._counts()
-        return max(counts, key=counts.__getitem__, default=self._session.snapshot.casing.usual)
+        snapshot = self._session.snapshot
+        counts = kind_counts(snapshot)
+        return max(counts, key=counts.__getitem__, default=snapshot.casing.usual)
 
 
 def kind_counts(snapshot: Snapshot) -> Counter[str]:

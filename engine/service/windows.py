@@ -29,25 +29,18 @@ def drawn(parts: Sequence[Part], cancel: Cancel | None = None) -> bytes:
 def window_for(shelf: Shelved, game: str, pixels: tuple[int, int], rows: float) -> Size:
     """Return the size in mm of a window in which so many rows or piles are in sight."""
     pose = shelf.pose_of(game)
-    items = [item for one in shelf.sections if one.pose is pose for item in one.items if item.game]
+    largest = _largest(shelf, pose)
     if pose is Pose.SHELF:
-        row = max(item.size.height for item in items) + laying.AIR + laying.BOARD
-        height = rows * row + 2 * laying.CLOSE
+        height = rows * largest + 2 * laying.CLOSE
         return Size(height * pixels[0] / pixels[1], height)
-    pile = max(item.size.width for item in items) + laying.AIR
-    width = _PILES * rows * pile + 2 * laying.CLOSE
+    width = _PILES * rows * largest + 2 * laying.CLOSE
     return Size(width, width * pixels[1] / pixels[0])
 
 
 def row_of(shelf: Shelved, game: str) -> float:
     """Return the rows that let a game fill a window: less than 1 where others are larger."""
-    pose, own = shelf.pose_of(game), shelf.faced_of(game).size
-    sizes = [
-        item.size for one in shelf.sections if one.pose is pose for item in one.items if item.game
-    ]
-    side = 1 if pose is Pose.SHELF else 0
-    beside = laying.AIR + (laying.BOARD if pose is Pose.SHELF else 0.0)
-    return (own[side] + beside) / (max(size[side] for size in sizes) + beside)
+    faced = shelf.faced_of(game)
+    return _needs(faced.pose, faced.size) / _largest(shelf, faced.pose)
 
 
 def part_around(shelf: Shelved, game: str, pixels: tuple[int, int], rows: float) -> Part:
@@ -63,6 +56,19 @@ def part_around(shelf: Shelved, game: str, pixels: tuple[int, int], rows: float)
     part = shelf.part(laid)
     ring = _RING * size.width / pixels[0]
     return part._replace(look=part.look._replace(at=game, window=window, ring=ring))
+
+
+def _largest(shelf: Shelved, pose: Pose) -> float:
+    """Return the room of the largest row, or pile, of a shelf, in mm."""
+    items = [item for one in shelf.sections if one.pose is pose for item in one.items if item.game]
+    return max(_needs(pose, item.size) for item in items)
+
+
+def _needs(pose: Pose, edge: Size) -> float:
+    """Return how high a row has to be for an edge, or how wide a pile, in mm."""
+    if pose is Pose.SHELF:
+        return edge.height + laying.AIR + laying.BOARD
+    return edge.width + laying.AIR
 
 
 def _window(laid: Laid, line: int, size: Size, shown: int, pose: Pose) -> Rect:

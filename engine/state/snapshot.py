@@ -179,18 +179,20 @@ class Snapshot:
         """Return the game of an id, a title, or the beginning of just one. Raises InputError."""
         if said in self.games:
             return self.games[said]
-        wanted = said.strip().casefold()
+        wanted, mend = said.strip().casefold(), "Give its id, or how its title begins"
+        if not wanted:
+            raise InputError(f"“{said}”", "names no game", mend)
         found = [g for g in self.games.values() if g.title.casefold() == wanted] or [
             g
             for g in self.games.values()
-            if wanted and (g.id.startswith(wanted) or g.title.casefold().startswith(wanted))
+            if g.id.startswith(wanted) or g.title.casefold().startswith(wanted)
         ]
         if len(found) == 1:
             return found[0]
         if found:
             few = ", ".join(game.id for game in found[:5])
             raise InputError(said, f"could be {len(found)} games: {few}", "Say which by its id")
-        raise InputError(said, "no such game", "Give its id, or how its title begins")
+        raise InputError(said, "no such game", mend)
 
     def sheet(self, number: int) -> Sheet:
         """Return a sheet that is pressed or settled. Raises InputError."""

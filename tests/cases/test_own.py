@@ -113,12 +113,15 @@ def test_figures_in_inches_are_told_before_they_are_refused() -> None:
 
 @pytest.mark.parametrize(
     ("name", "slug"),
-    [("My Tins", "my-tins"), ("  Étui à cartes (2) ", "etui-a-cartes-2"), ("A/B..C", "a-b-c")],
-)
+    [
+        ("My Tins", "my-tins"), ("  Étui à cartes (2) ", "etui-a-cartes-2"), ("A/B..C", "a-b-c"),
+        ("Коробка, большая", "korobka-bolshaya"), ("箱", "xiang"), ("กล่อง", "klong"),
+    ],
+)  # fmt: skip
 def test_a_name_becomes_an_id(name: str, slug: str) -> None:
     assert kind_id(name) == slug
 
 
 def test_a_name_of_which_nothing_is_left_is_refused() -> None:
     with pytest.raises(CaseError, match="has no letter or digit"):
-        kind_id("缶")
+        kind_id("☃ – ")

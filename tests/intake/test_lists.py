@@ -147,6 +147,31 @@ def test_what_stands_above_the_header_is_left_out(saves: Saves) -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("content", "name"),
+    [
+        ("Tide\nMoss\nTotal: 70\n", "list.txt"),
+        ("No.;Title;Paid\n1;Tide;4\n2;Moss;5.50\n;Summe:;9,50\n", "list.csv"),
+        ("Title,Year\nTide,1994\nMoss,1995\nΣύνολο,2\n", "list.csv"),
+    ],
+)
+def test_the_total_beneath_a_list_is_no_game(saves: Saves, content: str, name: str) -> None:
+    found = read_list(saves(content, name=name))
+    assert [row.title for row in found.rows] == ["Tide", "Moss"]
+    (note,) = found.notes
+    assert note.endswith("is taken for the total of the list and left out.")
+
+
+@pytest.mark.parametrize(
+    "content",
+    ["title,year\nTide,1994\nTotal,1998\n", "title\nTide\nTotal\n", "title\nTotal: 1\nTide\n",
+     "title\nTotal: 1\n", "title\nTide\nTotal Tide: 1\n"],
+)  # fmt: skip
+def test_a_game_that_is_called_total_is_kept(saves: Saves, content: str) -> None:
+    found = read_list(saves(content))
+    assert (len(found.rows), found.notes) == (content.count("\n") - 1, ())
+
+
 def test_a_title_among_titles_is_no_header(saves: Saves) -> None:
     assert titles(saves("Tide\nGame, The\nMoss\n", name="list.txt")) == [
         "Tide", "Game, The", "Moss"
@@ -188,6 +213,19 @@ def test_a_quotation_mark_out_of_place_is_named_by_its_line(saves: Saves, row: s
         f"{path}, line 3: a quotation mark is opened here and not closed, or closed too early. "
         "Write it twice where it belongs to the text."
     )
+
+
+def test_a_quotation_mark_near_the_head_of_a_long_table_is_named_too(saves: Saves) -> None:
+    """What follows it is more than the longest cell that is read."""
+    path = saves('title,maker\nReef,A\n"Tide,Quay\n' + "Quay,B\n" * 20_000)
+    with pytest.raises(ListError, match="line 3: a quotation mark is opened here and not closed"):
+        read_list(path)
+
+
+def test_a_header_that_is_lost_where_quotation_marks_are_letters_is_told(saves: Saves) -> None:
+    path = saves('"blue\tbox"\ntitle\tyear\n"Tide" Table\t1994\n', name="list.tsv")
+    with pytest.raises(ListError, match="no column holds the titles"):
+        read_list(path)
 
 
 def test_what_is_no_file_is_told_in_a_sentence(tmp_path: Path) -> None:

@@ -2,6 +2,7 @@ from __future__ import annotations
 
 from datetime import UTC, datetime
 
+import msgspec
 import pytest
 
 from engine.lettering import default_font
@@ -9,6 +10,7 @@ from engine.model import Forme, Margins, Rect, Sheet, Stock
 from engine.press import Recorder, box
 from engine.press.marks import Numbered, draw_bars, draw_foot, draw_numbers, tick_area
 from engine.press.pens.recorder import TextStroke, TickStroke
+from engine.press.ticks import Tick
 from tests.press.making import A4, LETTER, sheet
 from tests.press.reach import reach
 
@@ -141,3 +143,19 @@ def test_names_stand_up_the_side_where_a_wrap_needs_the_foot() -> None:
         assert drawn is not None
         assert inside(drawn, area)
         assert drawn.x + drawn.width <= field.x or drawn.y + drawn.height <= field.y
+
+
+def test_longer_ticks_are_measured_where_the_outermost_are_hardly_seen() -> None:
+    """Three turned L, an arm 8.5 mm in: the longer tick above the short one belongs to no other."""
+    one_strip = msgspec.structs.replace(sheet(A4, []), forme=FORME.with_one_bar[0])
+    short = [Tick(6.5, y, 6.0, y) for y in (15.0, 80.0, 90.0, 160.0, 240.0)]
+    long = [Tick(15.0, y, 12.0, y) for y in (82.5, 162.5, 242.5)]
+    away = [Tick(180.0, 15.0, 183.0, 15.0), Tick(65.0, 15.0, 62.0, 15.0)]
+    for ticks, said in (
+        ([*short, *long, *away], "160.0 mm from the lowest to the highest tick 14 mm from"),
+        ([*short, *long[:2], *away], "225.0 mm from the lowest to the highest tick 6 mm from"),
+        ([*short, *away], "225.0 mm from the lowest to the highest tick 6 mm from"),
+    ):
+        pen = Recorder()
+        draw_foot(pen, one_strip, [], FONT, ticks)
+        assert any(f"Up the sheet: {said} the left edge." in text for text in words(pen))

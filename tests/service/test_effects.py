@@ -249,6 +249,12 @@ def test_a_picture_that_is_gone_is_told(stocked: Workshop) -> None:
     assert effect.picture == b""
 
 
+def test_dividers_stand_nowhere_on_the_shelf_that_shows_a_setting(stocked: Workshop) -> None:
+    stocked.dividers.add()
+    effect = stocked.effects.effect("poses", {"poses": {"divider": "drawer"}}, pixels=ROOM)
+    assert (effect.shows, effect.game, effect.stands, effect.picture) == (Shows.EDGES, "", (), b"")
+
+
 # --- what cannot be ---------------------------------------------------------------------
 
 

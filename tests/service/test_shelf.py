@@ -82,7 +82,7 @@ def test_a_picture_has_both_shelves_and_a_page_is_written(shop, tmp_path: Path) 
     with Image.open(BytesIO(sight.png)) as seen:
         assert seen.size == pytest.approx((480, 240), abs=2)
     shop.setup.change(pose="drawer")
-    spots = shop.shelf.sight("tide", (480, 37), 2).spots
+    spots = shop.shelf.sight("Tide", (480, 37), 2).spots
     assert min(spot.y for spot in spots.values()) >= 0, "no pile is higher than what is in sight"
 
 

@@ -192,6 +192,8 @@ def test_art_can_be_changed_and_reopened(stocked: Workshop) -> None:
 def test_wrong_names_are_sentences(stocked: Workshop) -> None:
     with pytest.raises(InputError, match="no such game"):
         stocked.designs.proposal("otter-ferry")
+    with pytest.raises(InputError, match=r"^“ ”: names no game\. Give its id"):
+        stocked.designs.proposal(" ")
     with pytest.raises(InputError, match="could be"):
         stocked.designs.proposal("Lantern")
     with pytest.raises(InputError, match="is no colour"):
