@@ -16,8 +16,8 @@ from engine.collection import files
 from engine.collection.newfiles import NewFiles
 from tests.tui.conftest import Said
 from tui.__main__ import main
-from tui.cli.dispatch import run
 from tui.cli.beginning import begin
+from tui.cli.dispatch import run
 from tui.cli.showing import show
 from tui.ending import SIGNALS, code_of
 
