@@ -176,10 +176,6 @@ class SpineryApp(WholeKeys):
             for proof in self.screen.query(Proof):
                 proof.draw_anew()
 
-    def on_unmount(self) -> None:
-        """End what goes on beside the person's work."""
-        self.work.stop_aside()
-
     def reload(self) -> None:
         """Read again what is in sight."""
         self.work_screen.reload()
