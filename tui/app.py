@@ -6,11 +6,8 @@ of the engine and no screen but the first is asked for above.
 
 from __future__ import annotations
 
-import asyncio
-import os
 import sys
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from contextlib import suppress
+from collections.abc import Callable, Iterable, Mapping
 from functools import partial
 from types import MappingProxyType
 from typing import TYPE_CHECKING, ClassVar
@@ -18,17 +15,13 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import events
 from textual.app import SystemCommand
 from textual.binding import BindingType
-from textual.filter import LineFilter
 from textual.screen import Screen
 
 from tui import screens
 from tui.act import put_in_force
 from tui.actions import ACTIONS, BACKLOG, BENCH, BY_ID, EVERYWHERE, SETUP, SHEETS, SHELF, bindings
-from tui.ending import HUNG_UP, Ended
 from tui.growing import growing
-from tui.line import tend
-from tui.look import FEW, LOOKS, NOT_BRIGHTER, look_of, other
-from tui.onlytext import ONLY_TEXT
+from tui.look import other
 from tui.screens.base import WorkScreen
 from tui.screens.opening import Opening
 from tui.screens.whole import WholeKeys
@@ -71,7 +64,6 @@ def _make(screen: str) -> Screen[None]:
 class SpineryApp(WholeKeys):
     """The terminal program on one workshop, which it opens. It does not close it."""
 
-    TITLE = "Spinery"
     CSS_PATH = "app.tcss"
     MODES: ClassVar[dict[str, str | Callable[[], Screen[None]]]] = {
         OPENING: OPENING,
@@ -99,13 +91,10 @@ class SpineryApp(WholeKeys):
         and the person is led through the first steps where there are no games, unless told not
         to. ``keys`` are those of ``tui.actions.keymap`` that the person chose.
         """
-        # Without colours the terminal's own are kept, rather than greys put in their place.
-        super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
+        super().__init__(terminal)
         sys.setswitchinterval(YIELDING)
         self._opened = opened
-        tend(self._hung_up)
         self._reads = reads
-        self._own_loop: asyncio.AbstractEventLoop | None = None
         self.looked_at = ""
         self._leads = leads
         self.failure: Exception | None = None
@@ -120,18 +109,9 @@ class SpineryApp(WholeKeys):
         self.install_screen(Opening(name), OPENING)
         put_in_force(keys)
         self.set_keymap(keys)
-        for look in LOOKS:
-            self.register_theme(look)
-        self.theme = look_of(terminal).name
-
-    def get_line_filters(self) -> Sequence[LineFilter]:
-        """Return what every line passes before it is drawn."""
-        own = (ONLY_TEXT, NOT_BRIGHTER) if self.theme in FEW else (ONLY_TEXT,)
-        return (*super().get_line_filters(), *own)
 
     def on_mount(self) -> None:
         """Open the collection as soon as the frame is painted."""
-        self._own_loop = asyncio.get_running_loop()
         self.call_after_refresh(lambda: self.run_worker(self._open()))
 
     async def _open(self) -> None:
@@ -195,22 +175,6 @@ class SpineryApp(WholeKeys):
         if measure_cell(*event.size, event.pixel_size):
             for proof in self.screen.query(Proof):
                 proof.draw_anew()
-
-    def end(self, number: int) -> None:
-        """Leave as the system asks by this signal; a change that is being made is finished."""
-        if self._own_loop is None:
-            raise Ended(number)
-        self._own_loop.call_soon_threadsafe(partial(self.exit, return_code=128 + number))
-
-    def _hung_up(self) -> None:
-        """Leave, for the terminal is gone. Called in a thread."""
-        if self._own_loop is not None:
-            with suppress(RuntimeError):  # it has ended meanwhile
-                self.end(HUNG_UP)
-
-    def on_unmount(self) -> None:
-        """End what goes on beside the person's work."""
-        self.work.stop_aside()
 
     def reload(self) -> None:
         """Read again what is in sight."""

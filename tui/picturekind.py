@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, NoReturn
 
 from textual_image import _terminal as library
 
-from tui.terminal import ATTRIBUTES, answered
+from tui.terminal import ATTRIBUTES, answered, is_terminal
 
 if TYPE_CHECKING:
     from textual_image.widget._base import Image
@@ -28,7 +28,7 @@ _OLD_KITTY = re.compile(rb"\x1bP>\|kitty\(0\.(?:1?\d|2[0-7])\.")
 _LARGEST = re.compile(rb"\x1b\[\?2;0;([1-9][0-9]*);([1-9][0-9]*)S")
 _REGISTERS = re.compile(rb"\x1b\[\?1;0;([0-9]+)S")
 
-IS_TERMINAL = sys.__stdout__ is not None and sys.__stdout__.isatty()
+IS_TERMINAL = is_terminal(sys.__stdout__)
 """Whether pictures go to a terminal."""
 
 

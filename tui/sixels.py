@@ -12,7 +12,8 @@ from rich.control import Control
 from rich.segment import ControlType, Segment
 from rich.style import Style
 from textual.app import ComposeResult
-from textual.geometry import Region
+from textual.geometry import Region, Size
+from textual.widget import Widget
 from textual_image._pixeldata import PixelData
 from textual_image._sixel import BackgroundColor, SixelOptions, image_to_sixels
 from textual_image._terminal import CellSize, get_cell_size
@@ -60,7 +61,13 @@ def in_pieces(size: tuple[int, int], cell: CellSize, most: tuple[int, int]) -> l
     ]
 
 
-class _Dots(sixel._ImageSixelImpl):  # noqa: SLF001 - what the library makes the sixels in
+class _PaintedOnce(Widget):
+    def _size_updated(self, *sizes: Size, **_: bool) -> bool:
+        """Take a size of the layout, which paints it: Textual would have it painted once more."""
+        return super()._size_updated(*sizes, layout=False)
+
+
+class _Dots(_PaintedOnce, sixel._ImageSixelImpl):  # noqa: SLF001 - what the library makes the sixels in
     def _crop_image(self, image: PixelData, crop: Region, terminal_sizes: CellSize) -> PixelData:
         """Return what of a picture is in sight; the library adds black to fill the last cells."""
         left, top = crop.x * terminal_sizes.width, crop.y * terminal_sizes.height
@@ -96,7 +103,7 @@ class _Dots(sixel._ImageSixelImpl):  # noqa: SLF001 - what the library makes the
         )
 
 
-class Sixels(sixel.Image, Renderable=sixel._NoopRenderable):  # noqa: SLF001 - as the library says it
+class Sixels(_PaintedOnce, sixel.Image, Renderable=sixel._NoopRenderable):  # noqa: SLF001 - as the library says it
     """A picture by Sixel, within what the terminal shows at once."""
 
     DEFAULT_CSS = "Sixels { width: auto; height: auto; }"

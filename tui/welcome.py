@@ -8,10 +8,8 @@ from functools import partial
 from pathlib import Path
 from typing import ClassVar, NamedTuple
 
-from textual.app import App
-
 from engine import PathLook, Sought, look_at_path
-from tui.look import look_of
+from tui.onscreen import OnScreen
 from tui.screens.choosers import Pick
 from tui.screens.paths import PathDialog
 from tui.terminal import USUAL_TERMINAL, Terminal
@@ -35,20 +33,16 @@ class Chosen(NamedTuple):
     demo: bool = False
 
 
-class Welcome(App[Chosen]):
+class Welcome(OnScreen[Chosen]):
     """Asks what to open. Gives back the choice, or None where the person left."""
 
-    TITLE = "Spinery"
     CSS_PATH = "app.tcss"
     ENABLE_COMMAND_PALETTE = False
     VERTICAL_BREAKPOINTS: ClassVar = [(0, "-low"), (32, "-tall")]
 
     def __init__(self, terminal: Terminal = USUAL_TERMINAL) -> None:
         """Ask in the look that suits ``terminal``."""
-        super().__init__()
-        look = look_of(terminal)
-        self.register_theme(look)
-        self.theme = look.name
+        super().__init__(terminal)
 
     def on_mount(self) -> None:
         """Ask what to open."""

@@ -377,6 +377,7 @@ class Work:
             try:
                 return await asyncio.to_thread(do, self._workshop, tell, task.is_given_up)
             finally:
+                task.give_up()  # the thread may go on where nobody waits for it any more
                 self._aside = None
 
         async def work() -> None:

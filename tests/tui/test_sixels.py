@@ -11,6 +11,7 @@ from textual.app import App, ComposeResult
 from textual_image._sixel import image_to_sixels
 from textual_image._terminal import CellSize
 
+from tui import sixels
 from tui.sixels import Sixels, choosing, in_pieces
 
 CELL = CellSize(10, 20)
@@ -76,18 +77,45 @@ async def test_the_picture_ends_where_it_ends_and_the_next_takes_its_place() -> 
 
     app = Shown()
     async with app.run_test(size=(80, 24)) as pilot:
-        sixels = app.query_one(Sixels)
-        sixels.styles.max_height = 3
+        shown = app.query_one(Sixels)
+        shown.styles.max_height = 3
         await pilot.pause()
-        (dots,) = sixels.children
+        (dots,) = shown.children
         before = drawn(dots)
         assert re.search(r'"1;1;(\d+);(\d+)', before)
         assert "#0;2;0;0;0" not in before
         assert behind(dots) == f"\x1b[{dots.region.bottom};{dots.region.right + 1}H"
-        sixels.image = Image.new("RGB", (100, 30), (255, 0, 0))
+        shown.image = Image.new("RGB", (100, 30), (255, 0, 0))
         await pilot.pause()
-        assert [*sixels.children] == [dots], "no other part, which would be painted twice"
+        assert [*shown.children] == [dots], "no other part, which would be painted twice"
         assert "2;100;0;0" in drawn(dots)
+
+
+async def test_a_picture_is_painted_once_each_time_it_is_shown(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    painted: list[int] = []
+    real = sixels._Dots._get_sixel_segments
+
+    def segments(self, data: str):
+        painted.append(len(data))
+        return real(self, data)
+
+    class Shown(App[None]):
+        def compose(self) -> ComposeResult:
+            yield Sixels()
+
+    app = Shown()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        monkeypatch.setattr(sixels._Dots, "_get_sixel_segments", segments)
+        for size in ((100, 100), (200, 60), (200, 60), (60, 200)):
+            app.query_one(Sixels).image = Image.new("RGB", size, (255, 255, 255))
+            for _ in range(4):
+                await pilot.pause()
+                app.screen._on_timer_update()
+            assert len(painted) == 1
+            painted.clear()
 
 
 def behind(widget) -> str:

@@ -15,6 +15,7 @@ from engine.model.waiting import go_on
 from engine.service import reading as readings
 from tests.tui.conftest import AtWork
 from tui.actions import BY_ID
+from tui.work import nothing
 
 
 async def test_work_that_takes_a_while_is_named(at_work: AtWork) -> None:
@@ -121,3 +122,23 @@ async def test_covers_are_read_beside_the_work_and_the_screen_follows(
         await hand.settle()
         assert hand.workshop.readings.report().read == 3
         assert "Reading" not in hand.sees("Masthead")
+
+
+async def test_who_leaves_waits_for_nothing_that_goes_on_beside(at_work: AtWork) -> None:
+    """The program ends once its threads have."""
+    gave_up: list[bool] = []
+    begun = Event()
+
+    def go_on_beside(_: object, __: object, cancel: Callable[[], bool]) -> None:
+        begun.set()
+        while not (gave_up or cancel()):
+            pass
+        gave_up.append(cancel())
+
+    async with at_work("batch") as hand:
+        hand.app.work.go_aside(go_on_beside, nothing, stopped=nothing, words="Counting")
+        await hand.until(begun.is_set)
+        hand.app.exit()
+        await hand.until(lambda: not hand.app.is_running)
+        await hand.until(lambda: bool(gave_up))
+    assert gave_up == [True]

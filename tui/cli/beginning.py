@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from engine import holds_collection
-from tui.cli.answers import DONE
 from tui.cli.opening import folder_to_hand, usual_folder
-from tui.cli.showing import show
+from tui.cli.showing import must_draw, run_on_screen, show
 from tui.terminal import at_terminal, this_terminal
 
 
@@ -13,15 +12,16 @@ def begin() -> int:
     """Open the collection to hand; at a terminal, where there is none, let the person choose.
 
     Return the exit code.
-    Raises InputError where there is none and nobody to ask.
+    Raises InputError where there is none and nobody to ask, or nothing to ask on.
     """
     if folder_to_hand() or not at_terminal():
         return show(usual_folder())
+    must_draw()
     from tui.welcome import Welcome
 
-    chosen = Welcome(this_terminal()).run()
+    chosen, code = run_on_screen(Welcome(this_terminal()))
     if chosen is None:
-        return DONE
+        return code
     if chosen.demo and not holds_collection(chosen.folder):
         from tui.cli import demo
 

@@ -22,6 +22,7 @@ from tui.cli.beginning import begin
 from tui.cli.opening import folder_to_hand, usual_folder
 from tui.cli.showing import show
 from tui.ending import UNTOLD, answer, code_of, say
+from tui.terminal import is_terminal
 
 if TYPE_CHECKING:
     from engine import Workshop
@@ -133,7 +134,7 @@ def _work_plainly(folder: Path | None) -> int:
 
     if sys.stdin is None:
         raise InputError(PLAIN, "reads what is typed, and its input is closed", "Leave it open")
-    folder = folder or (ask_for_folder() if sys.stdin.isatty() else usual_folder())
+    folder = folder or (ask_for_folder() if is_terminal(sys.stdin) else usual_folder())
     if folder is None:
         return DONE
 

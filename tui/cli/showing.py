@@ -7,10 +7,11 @@ import os
 import sys
 from contextlib import ExitStack
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from engine import DamagedError, InputError, collection_name, remember
 from tui import log
+from tui.cli.answers import DONE
 from tui.cli.keyfile import own_keys
 from tui.ending import FAILED, say, told_to
 from tui.growing import growing
@@ -18,7 +19,9 @@ from tui.terminal import at_terminal, is_terminal, this_terminal
 
 if TYPE_CHECKING:
     from engine import Workshop
+    from tui.onscreen import OnScreen
 
+T = TypeVar("T")
 
 LINES_ONLY = frozenset({"", "dumb", "unknown", "vt52", "vt100", "vt102"})
 """Names (terminfo's) of terminals on which nothing can be drawn in colour and Unicode."""
@@ -30,6 +33,16 @@ def show(folder: Path) -> int:
     One that is damaged goes back to its newest good backup if so answered. Raises InputError where
     it cannot be shown, and what opening it raises.
     """
+    must_draw()
+    try:
+        return _shown(folder)
+    except DamagedError as error:
+        _go_back(folder, error)
+        return _shown(folder)
+
+
+def must_draw() -> None:
+    """Raise InputError where the terminal program cannot be drawn."""
     name = os.environ.get("TERM", "dumb")
     if name in LINES_ONLY:
         raise InputError(
@@ -39,11 +52,16 @@ def show(folder: Path) -> int:
         raise InputError(
             "", "The terminal program needs a terminal", "spinery --help tells what works without"
         )
-    try:
-        return _shown(folder)
-    except DamagedError as error:
-        _go_back(folder, error)
-        return _shown(folder)
+
+
+def run_on_screen(app: OnScreen[T]) -> tuple[T | None, int]:
+    """Run an app; return what it gives back, and the exit code."""
+    with told_to(app.end):
+        given = app.run()
+    if app.return_code == 1:  # Textual has shown the fault
+        say(f"What was saved is unharmed. What to report stands in {log.path()}.")
+        return given, FAILED
+    return given, app.return_code or DONE
 
 
 def _shown(folder: Path) -> int:
@@ -65,14 +83,10 @@ def _shown(folder: Path) -> int:
 
         name = collection_name(folder)
         app = SpineryApp(opened, name=name, terminal=this_terminal(), keys=keys)
-        with told_to(app.end):
-            app.run()
+        _, code = run_on_screen(app)
         if app.failure:
             raise app.failure
-        if app.return_code == 1:  # Textual has shown the fault
-            say(f"What was saved is unharmed. What to report stands in {log.path()}.")
-            return FAILED
-        return app.return_code or 0
+        return code
 
 
 def _go_back(folder: Path, error: DamagedError) -> None:

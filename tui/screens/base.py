@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar, Generic, Protocol, TypeVar, cast
 
 from textual.app import ComposeResult
-from textual.reactive import reactive
+from textual.reactive import var
 from textual.screen import Screen
 
 from tui.actions import BY_ID
@@ -52,7 +52,7 @@ class WorkScreen(Screen[None], Generic[S]):
     PLACE: ClassVar[str]
     """Its id in ``tui.actions``."""
 
-    state: reactive[S | None] = reactive(None, always_update=True)
+    state: var[S | None] = var(None, always_update=True)
     """The snapshot in sight. One that equals it is shown too: work on it may have failed."""
 
     def compose(self) -> ComposeResult:

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from textual.app import App
-
 from tui import screens
 from tui.actions import SHELF
+from tui.onscreen import OnScreen
 from tui.screens.base import View, WorkScreen
 from tui.work import Work
 
 
-class WholeKeys(App[None]):
+class WholeKeys(OnScreen[None]):
     """An app whose actions are about the collection as a whole."""
 
     work: Work

@@ -16,6 +16,7 @@ from engine.collection import files
 from engine.collection.newfiles import NewFiles
 from tests.tui.conftest import Said
 from tui.__main__ import main
+from tui.cli.beginning import begin
 from tui.cli.dispatch import run
 from tui.cli.showing import show
 from tui.ending import SIGNALS, code_of
@@ -163,6 +164,16 @@ def test_a_terminal_of_lines_only_is_told_what_works_in_it(
     monkeypatch.setenv("TERM", name)
     with pytest.raises(InputError, match=rf"TERM={name}: .*spinery --plain works in it"):
         show(Path("nowhere"))
+
+
+def test_nothing_is_asked_on_a_terminal_of_lines_only(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("TERM", "vt100")
+    monkeypatch.setattr("tui.cli.beginning.at_terminal", lambda: True)
+    with pytest.raises(InputError, match="TERM=vt100: "):
+        begin()
 
 
 def test_without_a_terminal_the_terminal_program_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
