@@ -14,14 +14,14 @@ NAMES: Mapping[str, tuple[str, ...]] = {
         "gioco, jogo, naam, spel, nazwa, gra, タイトル, ゲーム名, τιτλοσ, название",
         "series": "series, franchise, serie, reihe, saga, seria, シリーズ, σειρα, серия",
         "maker": "maker, publisher, developer, author, studio, company, manufacturer, made by, "
-        "hersteller, verlag, entwickler, editeur, developpeur, editore, desarrollador, uitgever, "
-        "wydawca, producent, メーカー, εκδοτησ, издатель",
+        "hersteller, firma, verlag, entwickler, editeur, developpeur, editore, desarrollador, "
+        "uitgever, wydawca, producent, メーカー, εκδοτησ, издатель",
         "genre": "genre, category, type, genero, genere, kategorie, gatunek, ジャンル, ειδοσ, жанр",
         "year": "year, released, release year, release date, date, jahr, erscheinungsjahr, annee, "
         "ano, anno, jaar, rok, rok wydania, 発売年, ετοσ, год",
-        "notes": "notes, note, comments, comment, remarks, remark, notizen, bemerkung, "
-        "bemerkungen, anmerkung, anmerkungen, remarque, remarques, notas, opmerkingen, uwagi, "
-        "備考, メモ, σημειωσεισ, примечания",
+        "notes": "notes, note, comments, comment, remarks, remark, notiz, notizen, "
+        "bemerkung, bemerkungen, anmerkung, anmerkungen, remarque, remarques, notas, opmerkingen, "
+        "uwagi, 備考, メモ, σημειωσεισ, примечания",
         "case": "case, case kind, case type, box",
     }.items()
 }
