@@ -68,7 +68,7 @@ def title_key(title: str) -> str:
     is 'The Harbour'; every word and every number counts, in its order and way of writing.
     """
     words = words_of(article_first(fold(title)))
-    return " ".join(words) or " ".join(title.split()).casefold()
+    return " ".join(words) or " ".join(unicodedata.normalize("NFC", title).split()).casefold()
 
 
 ID_LENGTH = 24
