@@ -33,6 +33,10 @@ class Games:
         """Return all games in the order they were listed."""
         return self._session.snapshot.lines
 
+    def titles(self) -> dict[str, str]:
+        """Return the title of every game, by id, in the order they were listed."""
+        return {key: game.title for key, game in self._session.snapshot.games.items()}
+
     def traits(
         self, ids: Sequence[str], *, cancel: Cancel | None = None
     ) -> dict[str, frozenset[Trait]]:

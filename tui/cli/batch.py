@@ -30,7 +30,7 @@ def run(asked: Namespace) -> Answer:
     with opened(asked) as shop:
         games = shop.batch.bring_next(asked.games or None) if asked.next else shop.batch.games()
         outlook = shop.batch.outlook()
-        titles = {line.id: line.title for line in shop.games.lines()}
+        titles = shop.games.titles()
     data = {"games": list(games), **told(outlook)}
     return Answer(
         [*(Line(game, titles[game]) for game in games), outlook_words(outlook)],

@@ -128,7 +128,7 @@ def marked(desk: Desk, rest: str) -> None:
     if rest:
         desk.do_to_marked(rest)
         return
-    titles = {line.id: line.title for line in desk.shop.games.lines()}
+    titles = desk.shop.games.titles()
     desk.say(titles[game] for game in desk.marked)
     _tell_marks(desk)
 

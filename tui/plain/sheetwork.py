@@ -90,7 +90,7 @@ def _check_off(desk: Desk, *, spoiled: bool) -> None:
         at.insert = following
         _tell_insert(desk, one)
         return
-    titles = _titles(desk)
+    titles = desk.shop.games.titles()
     again = [titles.get(one.placements[place].game, "") for place in sorted(at.spoiled)]
     lines = settling_words(len(places) - len(at.spoiled), again)
     desk.ask((f"All are looked at: settle sheet {one.number}.", *lines), lambda: _settle(desk, one))
@@ -108,7 +108,8 @@ def _settle(desk: Desk, one: SheetReport) -> None:
 
 def _tell_insert(desk: Desk, one: SheetReport) -> None:
     placed = one.placements[desk.sheet.insert]
-    said = f"Insert {desk.sheet.insert + 1} of {len(one.placements)}: {_titles(desk)[placed.game]}"
+    title = desk.shop.games.titles()[placed.game]
+    said = f"Insert {desk.sheet.insert + 1} of {len(one.placements)}: {title}"
     spare = ", a spare" if placed.spare else ""
     seen = ", found spoiled" if desk.sheet.insert in desk.sheet.spoiled else ""
     desk.say(f"{said}, {placed.case}{spare}{seen}. good or spoiled?")
@@ -148,7 +149,7 @@ def _tell_step(desk: Desk, one: SheetReport) -> None:
         if one.state is SheetState.SETTLED and one.to_fit:
             desk.say(f"fitting {one.number} tells how each goes into its case.")
         return
-    here, titles = steps[desk.sheet.step], _titles(desk)
+    here, titles = steps[desk.sheet.step], desk.shop.games.titles()
     desk.say(f"{work_words(here, desk.sheet.step, len(steps))}: {here.words}")
     free = [titles[one.placements[place].game] for place in here.frees]
     if free:
@@ -247,7 +248,3 @@ def _present_sheet(desk: Desk) -> SheetReport:
     if not desk.sheet.number:
         raise InputError("", "No sheet is at hand", "sheet NUMBER goes to one")
     return desk.shop.sheets.sheet(desk.sheet.number)
-
-
-def _titles(desk: Desk) -> dict[str, str]:
-    return {line.id: line.title for line in desk.shop.games.lines()}

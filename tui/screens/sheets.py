@@ -106,7 +106,7 @@ class SheetsScreen(SettlingScreen):
             kinds=workshop.kinds.names(),
             report=workshop.sheets.report(cancel=cancel),
             settled=workshop.sheets.settled(None) if self._every else workshop.sheets.settled(),
-            titles={game.id: game.title for game in workshop.games.lines()},
+            titles=workshop.games.titles(),
         )
 
     def follow(self) -> None:

@@ -90,7 +90,7 @@ class ShelfScreen(ArrangingKeys, DecidingScreen[ShelfState]):
             progress=workshop.progress(),
             kinds=workshop.kinds.names(),
             order=workshop.shelf.order(),
-            titles={game.id: game.title for game in workshop.games.lines()},
+            titles=workshop.games.titles(),
             by=workshop.setup.settings().order,
         )
 
